@@ -1,0 +1,157 @@
+//! Rows as they were read: typed columns, and where each cell came from.
+
+use super::column::Column;
+use crate::problem::Problem;
+use crate::program::KindId;
+use crate::source::CellPlace;
+use rustc_hash::FxHashMap;
+use std::sync::Arc;
+
+/// The dictionary of texts: each text once, with a number; texts that differ only in case, in spaces at the ends
+/// or in the kind of quote compare as equal.
+#[derive(Clone, Debug, Default)]
+pub struct Texts {
+    texts: Vec<Arc<str>>,
+    same: Vec<u32>,
+    by_text: FxHashMap<Arc<str>, u32>,
+    by_folded: FxHashMap<Box<str>, u32>,
+}
+
+impl Texts {
+    /// The number of a text, new or old.
+    pub fn intern(&mut self, text: &str) -> u32 {
+        if let Some(id) = self.by_text.get(text) {
+            return *id;
+        }
+        let id = u32::try_from(self.texts.len()).unwrap_or(u32::MAX);
+        let shared: Arc<str> = text.into();
+        self.texts.push(Arc::clone(&shared));
+        self.by_text.insert(shared, id);
+        let same = *self.by_folded.entry(fold(text).into_boxed_str()).or_insert(id);
+        self.same.push(same);
+        id
+    }
+
+    /// The text of a number.
+    #[must_use]
+    pub fn get(&self, id: u32) -> &Arc<str> {
+        &self.texts[id as usize]
+    }
+
+    /// The number that stands for all texts equal to this one.
+    #[must_use]
+    pub fn same(&self, id: u32) -> u32 {
+        self.same[id as usize]
+    }
+}
+
+/// A text as it compares: without regard to case, spaces at the ends or kind of quote.
+#[must_use]
+pub fn fold(text: &str) -> String {
+    text.trim()
+        .chars()
+        .map(|c| match c {
+            '\u{2018}' | '\u{2019}' | '\u{2032}' | '\u{b4}' | '`' => '\'',
+            '\u{201c}' | '\u{201d}' | '\u{2033}' => '"',
+            '\u{a0}' | '\u{2007}' | '\u{202f}' => ' ',
+            c => c,
+        })
+        .flat_map(char::to_lowercase)
+        .collect()
+}
+
+/// A cell as it stood in the workbook, for the input columns of the priced one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum RawCell {
+    /// Nothing.
+    Empty,
+    /// A number, as stored.
+    Number(f64),
+    /// A text, by its number in the dictionary.
+    Text(u32),
+    /// Yes or no.
+    YesNo(bool),
+    /// A date, as the serial number of a spreadsheet.
+    Date(f64),
+    /// An error value, by the number of its text.
+    Error(u32),
+}
+
+/// A column of the sheet that was read, named in the book or not.
+#[derive(Clone, Debug)]
+pub struct RawColumn {
+    /// Its heading as typed, in one line.
+    pub heading: String,
+    /// Column of the sheet, from 0.
+    pub column: u16,
+    /// The input field that it serves: index into [`InputTable::columns`].
+    pub field: Option<usize>,
+    /// Its cells, a row each.
+    pub cells: Vec<RawCell>,
+}
+
+/// Where a table was read from.
+#[derive(Clone, Debug)]
+pub struct Origin {
+    /// File name.
+    pub file: Arc<str>,
+    /// Sheet name.
+    pub sheet: Arc<str>,
+    /// Row of the headings, from 0.
+    pub heading_row: u32,
+    /// Sheet row of each table row, from 0.
+    pub rows: Vec<u32>,
+    /// Every column of the sheet that has a heading, in sheet order.
+    pub columns: Vec<RawColumn>,
+}
+
+impl Origin {
+    /// The cell of a field in a row; the whole row when the sheet has no column for it.
+    #[must_use]
+    pub fn cell(&self, row: usize, field: Option<usize>) -> CellPlace {
+        let column = field.and_then(|f| self.columns.iter().find(|c| c.field == Some(f))).map(|c| c.column);
+        CellPlace {
+            file: Arc::clone(&self.file),
+            sheet: Arc::clone(&self.sheet),
+            row: self.rows.get(row).copied().unwrap_or(self.heading_row),
+            column,
+        }
+    }
+}
+
+/// The rows of one kind.
+#[derive(Clone, Debug)]
+pub struct InputTable {
+    /// The kind.
+    pub kind: KindId,
+    /// How many rows.
+    pub rows: usize,
+    /// One column for each *input* field of the kind, in the order of the kind's `fields`.
+    pub columns: Vec<Column>,
+    /// For a kind that belongs to another: the parent's row, for each row.
+    pub parents: Vec<u32>,
+    /// Rows that have no price because something in them could not be read.
+    pub stopped: Vec<bool>,
+    /// Where they came from.
+    pub origin: Origin,
+}
+
+/// A problem of the input, and the row that it stops if it stops one.
+#[derive(Clone, Debug)]
+pub struct RowProblem {
+    /// What is wrong.
+    pub problem: Problem,
+    /// The row that it speaks of.
+    pub row: Option<(KindId, u32)>,
+}
+
+/// Everything read for a run.
+#[derive(Clone, Debug, Default)]
+pub struct Inputs {
+    /// A table for each kind that is read, in the order of the kinds; a kind without a sheet has no rows.
+    pub tables: Vec<InputTable>,
+    /// The dictionary that their text columns and raw cells use.
+    pub texts: Texts,
+    /// What was wrong, and what was left out.
+    pub problems: Vec<RowProblem>,
+}

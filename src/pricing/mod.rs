@@ -1,0 +1,5 @@
+//! Price book, lines, order.
+
+pub mod priced;
+
+pub use priced::*;

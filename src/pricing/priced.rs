@@ -1,0 +1,169 @@
+//! A priced job: what pricing hands to whoever writes or prints it.
+
+use crate::problem::Problem;
+use crate::program::{FieldId, KindId, LineKind, Value};
+use crate::quantity::{Date, Number, Unit};
+use crate::source::CellPlace;
+use std::sync::Arc;
+
+/// A line of the bid: one item or work for one row.
+#[derive(Clone, Debug)]
+pub struct Line {
+    /// Kind and row it is for (the job's own lines: the job, row 0).
+    pub of: (KindId, u32),
+    /// The root row that it counts toward (an opening's lines count toward its room); `None` for the job.
+    pub room: Option<u32>,
+    /// Index into the program's items.
+    pub item: u32,
+    /// Code in the price book.
+    pub code: Arc<str>,
+    /// Bought or done.
+    pub kind: LineKind,
+    /// Need without waste, in `unit`.
+    pub need: Number,
+    /// Waste as a fraction of the need.
+    pub waste: Number,
+    /// Need with waste, in `unit`.
+    pub quantity: Number,
+    /// Name of the unit of need and quantity: `ft`, `sf`, `ea`, `gal`.
+    pub unit: Arc<str>,
+    /// Dollars for one `unit`, exact; `None` without a price book.
+    pub unit_cost: Option<Number>,
+    /// Cost in whole cents: quantity times unit cost, halves away from zero.
+    pub cost: Option<i64>,
+    /// Hours (labor).
+    pub hours: Option<Number>,
+    /// Index into [`Priced::prices`] of the row that priced it.
+    pub price: Option<u32>,
+}
+
+/// A price or labor row that was used.
+#[derive(Clone, Debug)]
+pub struct PriceUsed {
+    /// Code.
+    pub code: Arc<str>,
+    /// What it is.
+    pub item: Arc<str>,
+    /// Bought or done.
+    pub kind: LineKind,
+    /// Unit of sale as written in the price book.
+    pub sold_by: Arc<str>,
+    /// What one pack holds, as written.
+    pub pack: Option<Arc<str>>,
+    /// Stock length in mm.
+    pub stock_length: Option<Number>,
+    /// Dollars for one unit of sale (material) or for one hour of the crew with burden (labor).
+    pub cost: Number,
+    /// First day in force.
+    pub from: Option<Date>,
+    /// Last day in force.
+    pub through: Option<Date>,
+    /// Supplier, or the crew.
+    pub supplier: Option<Arc<str>>,
+    /// Where it stands in the price book.
+    pub place: CellPlace,
+}
+
+/// A row of the order list: one code for the whole job, in the yard's unit of sale.
+#[derive(Clone, Debug)]
+pub struct OrderRow {
+    /// Code.
+    pub code: Arc<str>,
+    /// What it is.
+    pub item: Arc<str>,
+    /// Quantity used by the lines, in `unit`, with waste.
+    pub used: Number,
+    /// Unit of `used`.
+    pub unit: Arc<str>,
+    /// How many units of sale are bought: whole pieces, packs or cartons.
+    pub buy: Number,
+    /// What one of them is: `pieces of 12'-0"`, `carton of 1,000`.
+    pub sold_as: String,
+    /// What is left over, in `unit`.
+    pub left_over: Number,
+    /// Dollars for one of `buy`.
+    pub each: Option<Number>,
+    /// Cost of what is bought, in cents.
+    pub cost: Option<i64>,
+    /// Weight of what is bought in lb, where the price book gives one.
+    pub weight: Option<Number>,
+    /// Supplier.
+    pub supplier: Option<Arc<str>>,
+}
+
+/// A figure of the job's build-up, in the order that the book states it.
+#[derive(Clone, Debug)]
+pub struct JobFigure {
+    /// The formula or input.
+    pub field: FieldId,
+    /// Its name in the book.
+    pub name: String,
+    /// Its label.
+    pub label: String,
+    /// Its value in base units, or why there is none.
+    pub value: Result<Value, String>,
+}
+
+/// How a row fared.
+#[derive(Clone, Debug, Default)]
+pub struct RowResult {
+    /// Sum of its lines, in cents; `None` when it is stopped or nothing was priced.
+    pub cost: Option<i64>,
+    /// Its labor hours.
+    pub hours: Option<Number>,
+    /// Whether something stops it.
+    pub stopped: bool,
+    /// How many warnings speak of it.
+    pub warnings: u32,
+}
+
+/// A check, problem or note, for the Checks sheet.
+#[derive(Clone, Debug)]
+pub struct Finding {
+    /// What it is.
+    pub problem: Problem,
+    /// Name of the check, or kind of problem.
+    pub name: String,
+    /// The row that it speaks of.
+    pub row: Option<(KindId, u32)>,
+    /// The key of that row, as typed.
+    pub row_name: Option<Arc<str>>,
+}
+
+/// A priced job.
+#[derive(Clone, Debug, Default)]
+pub struct Priced {
+    /// Lines in the order of rows, then of items as the book states them. A stopped row has none.
+    pub lines: Vec<Line>,
+    /// Price rows used, in order of code.
+    pub prices: Vec<PriceUsed>,
+    /// The order list, in order of code.
+    pub order: Vec<OrderRow>,
+    /// The job's build-up.
+    pub job: Vec<JobFigure>,
+    /// One for each row of the root kind (rooms).
+    pub rooms: Vec<RowResult>,
+    /// Sum of material lines, in cents.
+    pub material: i64,
+    /// Sum of labor lines, in cents.
+    pub labor: i64,
+    /// Sum of hours.
+    pub hours: Option<Number>,
+    /// Total of the bid in cents; `None` while a row is stopped or costs are blank.
+    pub total: Option<i64>,
+    /// How many rows are stopped.
+    pub stopped: usize,
+    /// Whether a price book was given.
+    pub has_prices: bool,
+    /// Every check, problem and note, those that stop first.
+    pub findings: Vec<Finding>,
+}
+
+/// What the price book's rows are looked up by.
+#[derive(Clone, Debug)]
+pub struct SaleUnit {
+    /// As written: `MLF`, `carton`.
+    pub name: Arc<str>,
+    /// The unit it stands for; `None` for a pack word, whose content is the Pack column.
+    pub unit: Option<Unit>,
+}

@@ -1,0 +1,337 @@
+//! What a checked book declares: row kinds, their fields, and what is bought and done for each row.
+//!
+//! Reading, pricing and writing see a book only through this.
+
+use crate::quantity::show::Style;
+use crate::quantity::{Date, Dimension, Number, Unit};
+use crate::source::{Span, Text};
+use std::sync::Arc;
+
+/// Index of a row kind in [`Schema::kinds`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct KindId(pub u32);
+
+/// Index of a field in [`Schema::fields`], over all kinds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct FieldId(pub u32);
+
+/// Index of a place in the program where a fault can begin.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct SiteId(pub u32);
+
+/// The type of a value.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Type {
+    /// A number, a count, a percent, money, or a quantity with a dimension.
+    Number {
+        /// What it measures.
+        dimension: Dimension,
+        /// A restriction on plain numbers.
+        flavor: Flavor,
+    },
+    /// A text.
+    Text,
+    /// Yes or no.
+    YesNo,
+    /// A date.
+    Date,
+}
+
+/// A restriction on plain numbers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Flavor {
+    /// None.
+    Plain,
+    /// A part of something: only `of` and `*` apply it.
+    Percent,
+    /// Whole and not below zero.
+    Count,
+}
+
+impl Type {
+    /// A quantity of a dimension.
+    #[must_use]
+    pub const fn of(dimension: Dimension) -> Self {
+        Self::Number { dimension, flavor: Flavor::Plain }
+    }
+
+    /// A count.
+    pub const COUNT: Self = Self::Number { dimension: Dimension::NONE, flavor: Flavor::Count };
+    /// A percent.
+    pub const PERCENT: Self = Self::Number { dimension: Dimension::NONE, flavor: Flavor::Percent };
+
+    /// The dimension of a number.
+    #[must_use]
+    pub fn dimension(self) -> Option<Dimension> {
+        match self {
+            Self::Number { dimension, .. } => Some(dimension),
+            _ => None,
+        }
+    }
+
+    /// The type in the trade's words: "a length", "a count", "a text".
+    #[must_use]
+    pub fn words(self) -> String {
+        match self {
+            Self::Number { flavor: Flavor::Percent, .. } => "a percent".to_owned(),
+            Self::Number { flavor: Flavor::Count, .. } => "a count".to_owned(),
+            Self::Number { dimension, .. } => dimension.words(),
+            Self::Text => "a text".to_owned(),
+            Self::YesNo => "yes or no".to_owned(),
+            Self::Date => "a date".to_owned(),
+        }
+    }
+}
+
+/// A value outside the columns: a default, a literal in an example, a cell just read. Numbers are in base units.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// A number in base units (mm, lb, hr, $; a percent as its fraction).
+    Number(Number),
+    /// A text.
+    Text(Arc<str>),
+    /// Yes or no.
+    YesNo(bool),
+    /// A date.
+    Date(Date),
+}
+
+/// A kind of row: rooms, openings, the job.
+#[derive(Clone, Debug)]
+pub struct RowKind {
+    /// Its name in the book, `rooms`.
+    pub name: String,
+    /// The sheet it is read from; `None` for kinds that the engine makes (`lines`).
+    pub sheet: Option<String>,
+    /// The kind that its rows belong to.
+    pub parent: Option<Parent>,
+    /// Its input fields, in the order declared, then its formulas.
+    pub fields: Vec<FieldId>,
+    /// The input field that names a row.
+    pub key: Option<FieldId>,
+    /// Whether it has exactly one row, written as a list of names and values (the job).
+    pub single: bool,
+}
+
+/// How rows of one kind belong to rows of another.
+#[derive(Clone, Debug)]
+pub struct Parent {
+    /// The kind they belong to.
+    pub kind: KindId,
+    /// Headings of the column that holds the parent's key.
+    pub headings: Vec<String>,
+}
+
+/// A field of a row kind: an input column or a formula.
+#[derive(Clone, Debug)]
+pub struct Field {
+    /// The kind it belongs to.
+    pub kind: KindId,
+    /// Its name in the book.
+    pub name: String,
+    /// Its label for sheets; the name in plain words when the book gives none.
+    pub label: String,
+    /// Its type.
+    pub ty: Type,
+    /// The unit in which its column is kept; reading converts to it.
+    pub unit: Unit,
+    /// How it is shown.
+    pub style: Style,
+    /// What is read; `None` for a formula.
+    pub input: Option<Input>,
+    /// Whether a person sees it; checks' conditions and items' needs are columns too.
+    pub hidden: bool,
+    /// A line on what it is.
+    pub note: Option<String>,
+    /// Where its figure comes from.
+    pub source: Option<String>,
+    /// The book that declares it.
+    pub text: Arc<Text>,
+    /// Where in it.
+    pub span: Span,
+}
+
+/// What an input field accepts.
+#[derive(Clone, Debug)]
+pub struct Input {
+    /// Headings that name it, best first; its own name in plain words is the last.
+    pub headings: Vec<String>,
+    /// Whether a blank cell is in order.
+    pub may_be_blank: bool,
+    /// What a blank cell stands for.
+    pub default: Option<Value>,
+    /// The least value, and whether the value itself is allowed; base units.
+    pub low: Option<(Number, bool)>,
+    /// The greatest value, and whether the value itself is allowed; base units.
+    pub high: Option<(Number, bool)>,
+    /// The texts allowed; empty for any.
+    pub one_of: Vec<String>,
+    /// Where a blank cell's fault begins.
+    pub missing: SiteId,
+    /// Where an unreadable cell's fault begins.
+    pub unreadable: SiteId,
+}
+
+/// What a failed check does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Outcome {
+    /// The row has no price until it is dealt with.
+    Stops,
+    /// A warning.
+    Warns,
+    /// A note.
+    Notes,
+}
+
+/// A part of a check's message.
+#[derive(Clone, Debug)]
+pub enum MessagePart {
+    /// Plain words.
+    Words(String),
+    /// A field's value.
+    Value(FieldId),
+}
+
+/// A condition that should hold for each row of a kind.
+#[derive(Clone, Debug)]
+pub struct Check {
+    /// Its name.
+    pub name: String,
+    /// The kind it speaks of.
+    pub kind: KindId,
+    /// The yes/no column.
+    pub holds: FieldId,
+    /// What happens where it does not hold.
+    pub outcome: Outcome,
+    /// The words for it.
+    pub message: Vec<MessagePart>,
+    /// Where the rule comes from.
+    pub source: Option<String>,
+    /// The book that states it.
+    pub text: Arc<Text>,
+    /// Where in it.
+    pub span: Span,
+}
+
+/// What an item needs.
+#[derive(Clone, Copy, Debug)]
+pub enum Need {
+    /// An amount: a count, a length, an area, a volume, a weight.
+    Amount(FieldId),
+    /// Pieces to be cut from stock: how many, and how long each is.
+    Cut {
+        /// How many.
+        count: FieldId,
+        /// How long each.
+        each: FieldId,
+    },
+    /// A lump sum of money, in the job.
+    Lump(FieldId),
+}
+
+/// Whether something is bought or done.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum LineKind {
+    /// Bought.
+    Material,
+    /// Done.
+    Labor,
+}
+
+/// Something bought or done for each row of a kind.
+#[derive(Clone, Debug)]
+pub struct Item {
+    /// Its name in the book.
+    pub name: String,
+    /// Its label for sheets.
+    pub label: String,
+    /// Bought or done.
+    pub what: LineKind,
+    /// The kind it is needed for.
+    pub kind: KindId,
+    /// Whether it is needed at all (a yes/no column).
+    pub when: Option<FieldId>,
+    /// Its code in the price book (a text column).
+    pub code: FieldId,
+    /// What is needed.
+    pub need: Need,
+    /// Waste stated by the rule, a percent column.
+    pub waste: Option<FieldId>,
+    /// Hours for each unit of the need, stated by the rule (labor only).
+    pub rate: Option<FieldId>,
+    /// Where the rule comes from.
+    pub source: Option<String>,
+    /// The book that states it.
+    pub text: Arc<Text>,
+    /// Where in it.
+    pub span: Span,
+}
+
+/// A book that took part, lowest layer first.
+#[derive(Clone, Debug)]
+pub struct BookUsed {
+    /// Its title.
+    pub title: String,
+    /// Its edition.
+    pub edition: String,
+    /// Its file name, or "built in".
+    pub file: String,
+    /// SHA-256 of its text, in hex.
+    pub digest: String,
+}
+
+/// Something of a lower layer that an upper one replaced.
+#[derive(Clone, Debug)]
+pub struct Replaced {
+    /// What: "table tested_span", "tees of rooms".
+    pub what: String,
+    /// Title and edition of the book that had it.
+    pub from: String,
+    /// Title and edition of the book that replaced it.
+    pub by: String,
+}
+
+/// Everything that a checked book declares.
+#[derive(Clone, Debug, Default)]
+pub struct Schema {
+    /// Row kinds.
+    pub kinds: Vec<RowKind>,
+    /// Fields of all kinds.
+    pub fields: Vec<Field>,
+    /// Checks.
+    pub checks: Vec<Check>,
+    /// What is bought and done.
+    pub items: Vec<Item>,
+    /// Books that took part.
+    pub books: Vec<BookUsed>,
+    /// What replaced what.
+    pub replaced: Vec<Replaced>,
+    /// Whether lengths are shown in mm and m.
+    pub metric: bool,
+}
+
+impl Schema {
+    /// A row kind.
+    #[must_use]
+    pub fn kind(&self, id: KindId) -> &RowKind {
+        &self.kinds[id.0 as usize]
+    }
+
+    /// A field.
+    #[must_use]
+    pub fn field(&self, id: FieldId) -> &Field {
+        &self.fields[id.0 as usize]
+    }
+
+    /// The kind of that name.
+    #[must_use]
+    pub fn kind_named(&self, name: &str) -> Option<KindId> {
+        self.kinds.iter().position(|k| k.name == name).and_then(|i| u32::try_from(i).ok()).map(KindId)
+    }
+
+    /// The field of that name in a kind; hidden ones are not found.
+    #[must_use]
+    pub fn field_named(&self, kind: KindId, name: &str) -> Option<FieldId> {
+        self.kind(kind).fields.iter().copied().find(|f| self.field(*f).name == name && !self.field(*f).hidden)
+    }
+}

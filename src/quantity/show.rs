@@ -1,0 +1,222 @@
+//! A quantity as a person reads it: with its unit, lengths in feet and inches.
+
+use super::dimension::Dimension;
+use super::length::feet_inches;
+use super::number::{Number, Rounding};
+use super::unit::Unit;
+use rust_decimal::Decimal;
+
+/// How a value is to be shown.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Style {
+    /// The unit to show it in, with its name; the trade's usual one when left out.
+    pub unit: Option<(String, Unit)>,
+    /// The step to show it to, in base units; for lengths 1/16 in. when left out.
+    pub step: Option<Number>,
+    /// Whether plain lengths are shown in mm and m instead of feet and inches.
+    pub metric: bool,
+    /// Whether the value is a percent.
+    pub percent: bool,
+}
+
+/// A shown value.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Shown {
+    /// The text.
+    pub text: String,
+    /// Whether part of the value was left out of the text.
+    pub rounded: bool,
+}
+
+/// The unit that a dimension is shown in when nothing else was asked, with its name; empty for plain numbers.
+#[must_use]
+pub fn usual_unit(dimension: Dimension, metric: bool) -> (String, Unit) {
+    let name = match (dimension.length, dimension.force, dimension.time, dimension.money) {
+        (0, 0, 0, 0) => "",
+        (1, 0, 0, 0) => {
+            if metric {
+                "mm"
+            } else {
+                "ft"
+            }
+        }
+        (2, 0, 0, 0) => {
+            if metric {
+                "sqm"
+            } else {
+                "sf"
+            }
+        }
+        (3, 0, 0, 0) => {
+            if metric {
+                "L"
+            } else {
+                "cf"
+            }
+        }
+        (4, 0, 0, 0) => "in^4",
+        (-1, 1, 0, 0) => "plf",
+        (-2, 1, 0, 0) => {
+            if metric {
+                "kPa"
+            } else {
+                "psf"
+            }
+        }
+        (-1, 0, 1, 0) => {
+            if metric {
+                "hr/m"
+            } else {
+                "hr/ft"
+            }
+        }
+        (-2, 0, 1, 0) => {
+            if metric {
+                "hr/sqm"
+            } else {
+                "hr/sf"
+            }
+        }
+        (-1, 0, 0, 1) => {
+            if metric {
+                "$/m"
+            } else {
+                "$/ft"
+            }
+        }
+        (-2, 0, 0, 1) => {
+            if metric {
+                "$/sqm"
+            } else {
+                "$/sf"
+            }
+        }
+        _ => &dimension.unit_text(),
+    };
+    let unit = if name.is_empty() { Unit::none() } else { Unit::read(name).unwrap_or_else(|_| Unit::kept(dimension)) };
+    (name.to_owned(), unit)
+}
+
+/// Shows a value that is given in base units.
+#[must_use]
+pub fn show(value: &Number, dimension: Dimension, style: &Style) -> Shown {
+    if style.percent {
+        let Ok(hundred) = value.times(&100.into()) else { return too_large() };
+        let digits = decimal_text(&hundred, 6);
+        return Shown { text: format!("{}%", digits.text), rounded: digits.rounded };
+    }
+    if dimension == Dimension::MONEY && style.unit.is_none() {
+        return money(value);
+    }
+    if dimension == Dimension::LENGTH && style.unit.is_none() && !style.metric {
+        let denominator = style.step.as_ref().map_or(16, inch_denominator);
+        return match feet_inches(value, denominator) {
+            Ok(p) => Shown { text: p.text, rounded: p.rounded },
+            Err(_) => too_large(),
+        };
+    }
+    let (name, unit) = style.unit.clone().unwrap_or_else(|| usual_unit(dimension, style.metric));
+    let stepped = style.step.as_ref().and_then(|s| value.rounded(s, Rounding::Near).ok());
+    let hidden = stepped.as_ref().is_some_and(|s| s != value);
+    let Ok(in_unit) = stepped.as_ref().unwrap_or(value).scaled(unit.factor.recip()) else { return too_large() };
+    let digits = decimal_text(&in_unit, 6);
+    let text = match name.as_str() {
+        "" => digits.text,
+        name if name.starts_with('$') => match digits.text.strip_prefix('-') {
+            Some(rest) => format!("-${rest}{}", &name[1..]),
+            None => format!("${}{}", digits.text, &name[1..]),
+        },
+        name => format!("{} {name}", digits.text),
+    };
+    Shown { text, rounded: digits.rounded || hidden }
+}
+
+/// Money: whole cents with two places, other amounts with every place they have, to six.
+fn money(value: &Number) -> Shown {
+    let digits = decimal_text(value, 6);
+    let (sign, rest) = match digits.text.strip_prefix('-') {
+        Some(rest) => ("-", rest.to_owned()),
+        None => ("", digits.text.clone()),
+    };
+    let places = rest.find('.').map_or(0, |dot| rest.len() - dot - 1);
+    let rest = match places {
+        0 => rest + ".00",
+        1 => rest + "0",
+        _ => rest,
+    };
+    Shown { text: format!("{sign}${rest}"), rounded: digits.rounded }
+}
+
+/// A number with at most `places` decimals and commas between thousands.
+#[must_use]
+pub fn decimal_text(value: &Number, places: u32) -> Shown {
+    let exact = value.exact_decimal().filter(|d| d.normalize().scale() <= places);
+    let decimal = exact.unwrap_or_else(|| {
+        value.to_decimal().round_dp_with_strategy(places, rust_decimal::RoundingStrategy::MidpointAwayFromZero)
+    });
+    Shown { text: with_commas(decimal.normalize()), rounded: exact.is_none() }
+}
+
+fn with_commas(value: Decimal) -> String {
+    let plain = value.to_string();
+    let (sign, digits) = plain.strip_prefix('-').map_or(("", plain.as_str()), |d| ("-", d));
+    let (whole, part) = digits.split_once('.').map_or((digits, ""), |(w, p)| (w, p));
+    let mut out = String::from(sign);
+    for (i, c) in whole.chars().enumerate() {
+        if i > 0 && (whole.len() - i).is_multiple_of(3) {
+            out.push(',');
+        }
+        out.push(c);
+    }
+    if !part.is_empty() {
+        out.push('.');
+        out += part;
+    }
+    out
+}
+
+/// The inch denominator of a step in mm such as 1/8 in.; 16 for any other step.
+fn inch_denominator(step: &Number) -> i64 {
+    let per_inch = Number::from(super::length::MM_PER_INCH).over(step);
+    per_inch
+        .ok()
+        .filter(Number::is_whole)
+        .and_then(|n| i64::try_from(n.to_decimal()).ok())
+        .filter(|n| (1..=1024).contains(n))
+        .unwrap_or(16)
+}
+
+fn too_large() -> Shown {
+    Shown { text: "a number too large to print".to_owned(), rounded: true }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn shown(value: &str, unit: &str) -> String {
+        let unit = Unit::read(unit).unwrap();
+        let value = Number::from(value.parse::<Decimal>().unwrap()).scaled(unit.factor).unwrap();
+        show(&value, unit.dimension, &Style::default()).text
+    }
+
+    #[test]
+    fn results_carry_their_unit() {
+        for (value, unit, text) in [
+            ("9", "ea", "9"),
+            ("1234567.5", "ea", "1,234,567.5"),
+            ("8.5", "ft", "8'-6\""),
+            ("280", "sf", "280 sf"),
+            ("0.805", "$", "$0.805"),
+            ("4.8", "$", "$4.80"),
+            ("-1200", "$", "-$1,200.00"),
+            ("312", "$/MLF", "$0.312/ft"),
+            ("0.011", "hr/ft", "0.011 hr/ft"),
+            ("2.75", "psf", "2.75 psf"),
+            ("0.0086", "in^4", "0.0086 in^4"),
+            ("1.5", "hr", "1.5 hr"),
+        ] {
+            assert_eq!(shown(value, unit), text);
+        }
+    }
+}

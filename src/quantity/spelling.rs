@@ -1,0 +1,1 @@
+//! Numbers and lengths as people type them into cells.

@@ -1,0 +1,3 @@
+//! Workbooks: find headings, read rows, write sheets.
+
+pub mod grid;
