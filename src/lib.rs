@@ -2,10 +2,11 @@
 //!
 //! Modules are layers, lowest first; imports point down only.
 
-pub mod engine;
-pub mod pricing;
-pub mod problem;
-pub mod program;
 pub mod quantity;
 pub mod source;
+pub mod problem;
+pub mod notation;
+pub mod program;
+pub mod engine;
+pub mod pricing;
 pub mod workbook;

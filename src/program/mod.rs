@@ -1,5 +1,130 @@
 //! Tree to checked program: names, types and dimensions, order and cycles, slots instead of names.
+//!
+//! `declare` gathers names from all books; `resolve`, `calls`, `tables` and `rules` turn expressions into typed nodes
+//! with the help of `emit`; `segments` orders the nodes into passes over rows. Nothing here reads a row.
 
+pub mod builtin;
+mod calls;
+pub mod declare;
+pub mod emit;
+pub mod library;
+pub mod node;
+pub mod resolve;
+mod rules;
+pub mod scalar;
 pub mod schema;
+mod segments;
+mod tables;
+pub mod types;
 
+pub use rules::{ExampleProgram, Shows};
 pub use schema::*;
+pub use segments::{Segment, Step};
+
+use crate::notation::tree::{Book, Expr};
+use crate::problem::{Problem, Weight, in_source_order};
+use crate::source::Text;
+use crate::source::texts::Texts;
+use node::{Constant, Site, Table};
+use std::sync::Arc;
+
+/// A checked book with all its layers, ready to run.
+#[derive(Debug)]
+pub struct Program {
+    /// What it declares.
+    pub schema: Schema,
+    /// Constants of its steps.
+    pub constants: Vec<Constant>,
+    /// Its passes, in order.
+    pub segments: Vec<Segment>,
+    /// Its tables.
+    pub tables: Vec<Table>,
+    /// Its texts; a run's dictionary begins with them.
+    pub texts: Texts,
+    /// Where faults can begin.
+    pub sites: Vec<Site>,
+    /// Its examples.
+    pub examples: Vec<ExampleProgram>,
+    /// The field of the expression that was asked for beside the books.
+    pub asked: Option<FieldId>,
+    /// The job.
+    pub job: KindId,
+    /// The priced lines.
+    pub lines: KindId,
+    /// The syntax trees, lowest layer first.
+    pub books: Vec<Book>,
+}
+
+/// A book to compile: its tree, the name of its file (or "built in"), and the digest of its text.
+#[derive(Clone, Debug)]
+pub struct BookSource {
+    /// Its tree.
+    pub book: Book,
+    /// File name.
+    pub file: String,
+    /// SHA-256 of its text, in hex.
+    pub digest: String,
+}
+
+/// Checks and compiles books, lowest layer first, with an expression of the job besides if one is asked for.
+///
+/// # Errors
+/// Every mistake, in source order. Warnings alone do not make an error; they come with the program.
+pub fn compile(books: Vec<BookSource>, asked: Option<(&Arc<Text>, &Expr)>) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
+    // deep chains of formulas are followed by recursion: a stack of its own keeps any book within bounds
+    std::thread::scope(|scope| {
+        let work = std::thread::Builder::new().stack_size(256 * 1024 * 1024).spawn_scoped(scope, || compile_here(books, asked));
+        match work.map(std::thread::ScopedJoinHandle::join) {
+            Ok(Ok(result)) => result,
+            _ => Err(vec![Problem::stop("book too large", "This book is too large to be worked through on this machine.")]),
+        }
+    })
+}
+
+fn compile_here(books: Vec<BookSource>, asked: Option<(&Arc<Text>, &Expr)>) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
+    let digests: Vec<(String, String)> = books.iter().map(|b| (b.file.clone(), b.digest.clone())).collect();
+    let books: Vec<Book> = books.into_iter().map(|b| b.book).collect();
+    let mut r = resolve::Resolver::new(declare::declare(&books, &digests));
+    r.all_tables();
+    r.all_defines();
+    r.all_formulas();
+    r.all_checks();
+    r.all_items();
+    r.no_formula_needs_its_price();
+    let examples = r.all_examples();
+    let asked = asked.and_then(|(text, expr)| {
+        let scope = r.job_scope(text);
+        let reg = r.expr(&scope, expr)?;
+        let job = r.d.job;
+        Some(r.hidden_field(job, reg, text, expr.span))
+    });
+    let mut problems = std::mem::take(&mut r.d.problems);
+    in_source_order(&mut problems);
+    problems.dedup_by(|a, b| a.what == b.what && a.kind == b.kind && render_place(a) == render_place(b));
+    if problems.iter().any(|p| p.weight == Weight::Stop) {
+        return Err(problems);
+    }
+    let segments = segments::segments(&r);
+    let resolve::Resolver { d, tables, .. } = r;
+    let program = Program {
+        schema: d.schema,
+        constants: d.emit.constants,
+        segments,
+        tables,
+        texts: d.emit.texts,
+        sites: d.emit.sites,
+        examples,
+        asked,
+        job: d.job,
+        lines: d.lines,
+        books,
+    };
+    Ok((program, problems))
+}
+
+fn render_place(p: &Problem) -> Option<(String, crate::source::Span)> {
+    match p.places.first() {
+        Some(crate::source::Place::Book { text, span }) => Some((text.name.clone(), *span)),
+        _ => None,
+    }
+}

@@ -2,13 +2,14 @@
 //!
 //! Reading, pricing and writing see a book only through this.
 
+pub use crate::notation::tree::{LineKind, Outcome};
 use crate::quantity::show::Style;
 use crate::quantity::{Date, Dimension, Number, Unit};
 use crate::source::{Span, Text};
 use std::sync::Arc;
 
 /// Index of a row kind in [`Schema::kinds`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct KindId(pub u32);
 
 /// Index of a field in [`Schema::fields`], over all kinds.
@@ -172,17 +173,6 @@ pub struct Input {
     pub unreadable: SiteId,
 }
 
-/// What a failed check does.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Outcome {
-    /// The row has no price until it is dealt with.
-    Stops,
-    /// A warning.
-    Warns,
-    /// A note.
-    Notes,
-}
-
 /// A part of a check's message.
 #[derive(Clone, Debug)]
 pub enum MessagePart {
@@ -227,15 +217,6 @@ pub enum Need {
     },
     /// A lump sum of money, in the job.
     Lump(FieldId),
-}
-
-/// Whether something is bought or done.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum LineKind {
-    /// Bought.
-    Material,
-    /// Done.
-    Labor,
 }
 
 /// Something bought or done for each row of a kind.

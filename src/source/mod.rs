@@ -1,5 +1,7 @@
 //! Texts, and places in them: a line of a book and a cell of a sheet, one kind of place for both.
 
+pub mod texts;
+
 use std::fmt;
 use std::ops::Range;
 use std::sync::Arc;

@@ -1,0 +1,2 @@
+book "hardlid ceilings" edition "1"
+use "hardlid trade"

@@ -1,0 +1,9 @@
+//! Text to tree: split into statements, read each alone, keep going after every mistake.
+
+pub mod parse;
+pub mod reader;
+pub mod split;
+pub mod tree;
+pub mod words;
+
+pub use parse::{read_book, read_expression};

@@ -1,0 +1,528 @@
+//! A whole book: its sections one by one into the tree.
+
+use super::reader::{P, Reader, Rule, unquote};
+use super::split::{Section, split};
+use super::tree::{
+    Book, CheckLine, Define, Example, ExampleRow, ExampleShows, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine,
+    LineKind, Literal, Match, Name, NeedClause, Node, Outcome, Parameter, Part, RowsBlock, Shown, TableBlock, TableColumn,
+    TypeName,
+};
+use crate::problem::{Problem, in_source_order, nearest::nearest};
+use crate::quantity::Unit;
+use crate::source::{Span, Text};
+use std::ops::Range;
+use std::sync::Arc;
+
+/// Reads a book: a tree of all that was understood, and every mistake, in source order.
+#[must_use]
+pub fn read_book(text: &Arc<Text>) -> (Book, Vec<Problem>) {
+    let (sections, mut problems) = split(text);
+    let mut reader = Reader::new(text);
+    let mut book = Book { text: Arc::clone(text), title: text.name.clone(), edition: String::new(), metric: false, parts: Vec::new() };
+    for section in &sections {
+        read_section(&mut reader, &mut book, section);
+    }
+    problems.append(&mut reader.problems);
+    in_source_order(&mut problems);
+    (book, problems)
+}
+
+/// Reads one expression alone.
+///
+/// # Errors
+/// What is wrong with it.
+pub fn read_expression(text: &Arc<Text>) -> Result<Expr, Vec<Problem>> {
+    let trimmed = text.text.trim_end().len();
+    read_expression_at(text, &(0..trimmed))
+}
+
+/// Reads an expression that stands in a larger text.
+///
+/// # Errors
+/// What is wrong with it.
+pub fn read_expression_at(text: &Arc<Text>, range: &Range<usize>) -> Result<Expr, Vec<Problem>> {
+    let mut reader = Reader::new(text);
+    let slice = text.text.get(range.clone()).unwrap_or("");
+    if slice.len() > 16 * 1024 || bracket_depth(slice) > 32 {
+        let what = "This expression is too long or its brackets stand too deep.";
+        return Err(vec![Problem::stop("statement too large", what).in_book(text, Span::new(range.start, range.start + 1))]);
+    }
+    if slice.trim().is_empty() {
+        return Err(vec![Problem::stop("statement not understood", "There is nothing to work out.").fix("an expression such as 10'-6\" * 3")]);
+    }
+    let expr = reader.statement(Rule::expr_line, range).and_then(|p| p.into_inner().next()).map(|p| reader.expr(p));
+    match expr {
+        Some(expr) if reader.problems.is_empty() => Ok(expr),
+        _ => Err(reader.problems),
+    }
+}
+
+fn bracket_depth(text: &str) -> usize {
+    let mut depth = 0usize;
+    text.chars().fold(0, |peak, c| {
+        match c {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        peak.max(depth)
+    })
+}
+
+fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {
+    let part = match (section.word.as_str(), &section.body) {
+        ("rows", Some(body)) => rows_block(reader, &section.head, body).map(Part::Rows),
+        ("for", Some(body)) => for_block(reader, &section.head, body),
+        ("table", Some(body)) => table_block(reader, &section.head, body).map(Part::Table),
+        ("example", Some(body)) => example_block(reader, &section.head, body).map(Part::Example),
+        ("book", _) => {
+            if let Some(pair) = reader.statement(Rule::book_line, &section.head) {
+                let mut texts = pair.into_inner().filter(|p| p.as_rule() == Rule::text).map(|p| unquote(p.as_str()));
+                book.title = texts.next().unwrap_or_default();
+                book.edition = texts.next().unwrap_or_default();
+            }
+            None
+        }
+        ("units", _) => {
+            units_line(reader, book, &section.head);
+            None
+        }
+        ("use", _) => reader.statement(Rule::use_line, &section.head).and_then(|pair| {
+            let span = reader.span(&pair);
+            let text = pair.into_inner().find(|p| p.as_rule() == Rule::text)?;
+            Some(Part::Use(unquote(text.as_str()), span))
+        }),
+        ("define" | "replace", _) => reader.statement(Rule::define_line, &section.head).map(|p| Part::Define(define(reader, p))),
+        (word, _) => {
+            let span = Span::new(section.head.start, section.head.end.min(section.head.start + word.len().max(1)));
+            let known = ["book", "use", "units", "rows", "table", "define", "replace", "for", "example"];
+            let near = nearest(word, known).map_or_else(|| format!("one of {}", known.join(", ")), |n| format!("'{n}'"));
+            let what = format!("A statement outside a block does not begin with '{word}'.");
+            if !section.head.is_empty() {
+                reader.problem(span, "unknown statement", what, near);
+            }
+            None
+        }
+    };
+    if let Some(part) = part
+        && !reader.too_large()
+    {
+        book.parts.push(part);
+    }
+}
+
+fn units_line(reader: &mut Reader<'_>, book: &mut Book, head: &Range<usize>) {
+    let Some(pair) = reader.statement(Rule::units_line, head) else { return };
+    for word in pair.into_inner().filter(|p| p.as_rule() == Rule::word) {
+        match word.as_str() {
+            "metric" => book.metric = true,
+            "imperial" => book.metric = false,
+            other => {
+                let span = reader.span(&word);
+                reader.problem(span, "unknown word", format!("Units are not '{other}'."), "units metric, or leave it out for feet and inches");
+            }
+        }
+    }
+}
+
+fn rows_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]) -> Option<RowsBlock> {
+    let head = reader.statement(Rule::rows_head, head);
+    let mut block = None;
+    if let Some(pair) = head {
+        let mut name = None;
+        let (mut sheet, mut belongs) = (None, None);
+        for part in pair.into_inner() {
+            match part.as_rule() {
+                Rule::word => name = Some(reader.name(&part)),
+                Rule::text => sheet = Some(unquote(part.as_str())),
+                Rule::belongs => {
+                    let mut parent = None;
+                    let mut headings = Vec::new();
+                    for inner in part.into_inner() {
+                        match inner.as_rule() {
+                            Rule::word => parent = Some(reader.name(&inner)),
+                            _ => headings.push(unquote(inner.as_str())),
+                        }
+                    }
+                    belongs = parent.map(|p| (p, headings));
+                }
+                _ => {}
+            }
+        }
+        block = name.map(|name| RowsBlock { name, sheet, belongs, fields: Vec::new() });
+    }
+    for line in body {
+        if let Some(field) = field_line(reader, line)
+            && let Some(block) = &mut block
+        {
+            block.fields.push(field);
+        }
+    }
+    block
+}
+
+fn field_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<FieldLine> {
+    let pair = reader.statement(Rule::field_line, line)?;
+    let span = reader.span(&pair);
+    let (mut name, mut ty) = (None, None);
+    let mut clauses = Vec::new();
+    for part in pair.into_inner() {
+        let clause = match part.as_rule() {
+            Rule::word => {
+                name = Some(reader.name(&part));
+                continue;
+            }
+            Rule::type_name => {
+                ty = Some(type_name(reader, &part));
+                continue;
+            }
+            Rule::heading => FieldClause::Heading(part.into_inner().map(|p| unquote(p.as_str())).collect()),
+            Rule::key => FieldClause::Key,
+            Rule::one_of => FieldClause::OneOf(reader.members(part)),
+            Rule::may_be_blank => FieldClause::MayBeBlank,
+            Rule::default => FieldClause::Otherwise(first_expr(reader, part)),
+            Rule::above => FieldClause::Limit { low: true, value: first_expr(reader, part), inclusive: false },
+            Rule::below => FieldClause::Limit { low: false, value: first_expr(reader, part), inclusive: false },
+            Rule::at_least => FieldClause::Limit { low: true, value: first_expr(reader, part), inclusive: true },
+            Rule::at_most => FieldClause::Limit { low: false, value: first_expr(reader, part), inclusive: true },
+            Rule::from_to => {
+                let mut bounds = part.into_inner().map(|p| reader.expr(p)).collect::<Vec<_>>().into_iter();
+                if let (Some(low), Some(high)) = (bounds.next(), bounds.next()) {
+                    clauses.push(FieldClause::Limit { low: true, value: low, inclusive: true });
+                    clauses.push(FieldClause::Limit { low: false, value: high, inclusive: true });
+                }
+                continue;
+            }
+            _ => match common(reader, part) {
+                Some(Clause::Shown(s)) => FieldClause::Shown(s),
+                Some(Clause::Source(s)) => FieldClause::Source(s),
+                Some(Clause::Note(s, _)) => FieldClause::Note(s),
+                None => continue,
+            },
+        };
+        clauses.push(clause);
+    }
+    Some(FieldLine { name: name?, ty: ty?, clauses, span })
+}
+
+fn first_expr(reader: &mut Reader<'_>, pair: P<'_>) -> Expr {
+    let span = reader.span(&pair);
+    match pair.into_inner().find(|p| p.as_rule() != Rule::otherwise) {
+        Some(inner) => reader.expr(inner),
+        None => Expr { node: Node::Literal(Literal::YesNo(false)), span },
+    }
+}
+
+fn type_name(reader: &Reader<'_>, pair: &P<'_>) -> TypeName {
+    TypeName { text: pair.as_str().trim().to_owned(), span: reader.span(pair) }
+}
+
+enum Clause {
+    Shown(Shown),
+    Source(String),
+    Note(String, Span),
+}
+
+/// Clauses that several statements share.
+fn common(reader: &mut Reader<'_>, pair: P<'_>) -> Option<Clause> {
+    let span = reader.span(&pair);
+    match pair.as_rule() {
+        Rule::source => Some(Clause::Source(unquote(pair.into_inner().next()?.as_str().trim()))),
+        Rule::note => Some(Clause::Note(unquote(pair.as_str().trim()), span)),
+        Rule::shown_to => Some(Clause::Shown(Shown::To(first_expr(reader, pair)))),
+        Rule::shown_in => {
+            let unit = pair.into_inner().next()?;
+            let at = reader.span(&unit);
+            Some(Clause::Shown(Shown::In(unit.as_str().trim().to_owned(), at)))
+        }
+        _ => None,
+    }
+}
+
+fn table_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]) -> Option<TableBlock> {
+    let mut block = None;
+    if let Some(pair) = reader.statement(Rule::table_head, head) {
+        let mut out = TableBlock {
+            replace: false,
+            name: Name { name: String::new(), span: reader.span(&pair) },
+            title: None,
+            source: None,
+            columns: Vec::new(),
+            rows: Vec::new(),
+        };
+        for part in pair.into_inner() {
+            match part.as_rule() {
+                Rule::replace => out.replace = true,
+                Rule::word => out.name = reader.name(&part),
+                Rule::text => out.title = Some(unquote(part.as_str())),
+                _ => match common(reader, part) {
+                    Some(Clause::Source(s)) => out.source = Some(s),
+                    Some(Clause::Note(n, _)) => out.title = Some(n),
+                    _ => {}
+                },
+            }
+        }
+        block = Some(out);
+    }
+    let mut lines = body.iter();
+    let columns = lines.next().and_then(|line| reader.statement(Rule::table_columns, line));
+    let columns = columns.map(|pair| pair.into_inner().filter_map(|p| table_column(reader, p)).collect::<Vec<_>>());
+    let rows: Vec<_> = lines
+        .filter_map(|line| {
+            let pair = reader.statement(Rule::table_row, line)?;
+            let span = reader.span(&pair);
+            Some((pair.into_inner().filter(|p| p.as_rule() == Rule::table_cell).map(|p| reader.expr(p)).collect(), span))
+        })
+        .collect();
+    let mut block = block?;
+    block.columns = columns?;
+    block.rows = rows;
+    Some(block)
+}
+
+fn table_column(reader: &mut Reader<'_>, pair: P<'_>) -> Option<TableColumn> {
+    if pair.as_rule() != Rule::column {
+        return None;
+    }
+    let (mut name, mut ty, mut how, mut default) = (None, None, None, None);
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::word => name = Some(reader.name(&part)),
+            Rule::type_name => ty = Some(type_name(reader, &part)),
+            Rule::match_how => {
+                how = Some(match part.as_str().split_whitespace().next() {
+                    Some("up") => Match::UpTo,
+                    Some("from") => Match::From,
+                    Some("between") => Match::Between,
+                    _ => Match::Exact,
+                });
+            }
+            _ => default = Some(first_expr(reader, part)),
+        }
+    }
+    Some(TableColumn { name: name?, ty: ty?, how, default })
+}
+
+fn define(reader: &mut Reader<'_>, pair: P<'_>) -> Define {
+    let span = reader.span(&pair);
+    let empty = || Name { name: String::new(), span };
+    let mut out = Define {
+        replace: false,
+        name: empty(),
+        parameters: Vec::new(),
+        ty: TypeName { text: String::new(), span },
+        body: Expr { node: Node::Literal(Literal::YesNo(false)), span },
+        note: None,
+        source: None,
+        span,
+    };
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::replace => out.replace = true,
+            Rule::word => out.name = reader.name(&part),
+            Rule::type_name => out.ty = type_name(reader, &part),
+            Rule::parameter => {
+                let (mut name, mut ty, mut default) = (empty(), TypeName { text: String::new(), span }, None);
+                for inner in part.into_inner() {
+                    match inner.as_rule() {
+                        Rule::word => name = reader.name(&inner),
+                        Rule::type_name => ty = type_name(reader, &inner),
+                        _ => default = Some(reader.expr(inner)),
+                    }
+                }
+                out.parameters.push(Parameter { name, ty, default });
+            }
+            Rule::expr => out.body = reader.expr(part),
+            _ => match common(reader, part) {
+                Some(Clause::Source(s)) => out.source = Some(s),
+                Some(Clause::Note(n, _)) => out.note = Some(n),
+                _ => {}
+            },
+        }
+    }
+    out
+}
+
+fn for_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]) -> Option<Part> {
+    let name = reader.statement(Rule::for_head, head).and_then(|pair| {
+        let word = pair.into_inner().find(|p| p.as_rule() == Rule::word)?;
+        Some(reader.name(&word))
+    });
+    let mut lines = Vec::new();
+    for line in body {
+        let text = &reader.text.text[line.clone()];
+        let mut words = text.split_whitespace().skip_while(|w| *w == "replace");
+        let (first, second) = (words.next().unwrap_or(""), words.next().unwrap_or(""));
+        // a formula may bear any name: `item = …` is one
+        let is_formula = second.starts_with('=') || second.starts_with('"');
+        let read = match first {
+            "check" if !is_formula => check_line(reader, line).map(ForLine::Check),
+            "item" | "labor" if !is_formula => item_line(reader, line).map(ForLine::Item),
+            _ => formula_line(reader, line).map(ForLine::Formula),
+        };
+        if !reader.too_large() {
+            lines.extend(read);
+        }
+    }
+    name.map(|name| Part::For(name, lines))
+}
+
+fn formula_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<Formula> {
+    let pair = reader.statement(Rule::formula_line, line)?;
+    let span = reader.span(&pair);
+    let (mut name, mut body) = (None, None);
+    let (mut replace, mut label, mut note, mut source) = (false, None, None, None);
+    let mut shown = Vec::new();
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::replace => replace = true,
+            Rule::word => name = Some(reader.name(&part)),
+            Rule::text => label = Some(unquote(part.as_str())),
+            Rule::expr => body = Some(reader.expr(part)),
+            _ => match common(reader, part) {
+                Some(Clause::Source(s)) => source = Some(s),
+                Some(Clause::Note(n, _)) => note = Some(n),
+                Some(Clause::Shown(s)) => shown.push(s),
+                None => {}
+            },
+        }
+    }
+    Some(Formula { replace, name: name?, label, body: body?, shown, note, source, span })
+}
+
+fn check_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<CheckLine> {
+    let pair = reader.statement(Rule::check_line, line)?;
+    let span = reader.span(&pair);
+    let (mut name, mut condition) = (None, None);
+    let (mut replace, mut outcome, mut message, mut source) = (false, Outcome::Stops, None, None);
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::replace => replace = true,
+            Rule::word => name = Some(reader.name(&part)),
+            Rule::expr => condition = Some(reader.expr(part)),
+            Rule::outcome => {
+                outcome = match part.as_str().trim() {
+                    "warns" => Outcome::Warns,
+                    "notes" => Outcome::Notes,
+                    _ => Outcome::Stops,
+                }
+            }
+            _ => match common(reader, part) {
+                Some(Clause::Source(s)) => source = Some(s),
+                Some(Clause::Note(n, at)) => message = Some((n, at)),
+                _ => {}
+            },
+        }
+    }
+    Some(CheckLine { replace, name: name?, condition: condition?, outcome, message, source, span })
+}
+
+fn item_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<ItemLine> {
+    let pair = reader.statement(Rule::item_line, line)?;
+    let span = reader.span(&pair);
+    let mut out = ItemLine {
+        replace: false,
+        what: LineKind::Material,
+        name: Name { name: String::new(), span },
+        label: None,
+        code: None,
+        need: None,
+        waste: None,
+        rate: None,
+        when: None,
+        source: None,
+        span,
+    };
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::replace => out.replace = true,
+            Rule::item_word if part.as_str().trim() == "labor" => out.what = LineKind::Labor,
+            Rule::word => out.name = reader.name(&part),
+            Rule::text => out.label = Some(unquote(part.as_str())),
+            Rule::code => out.code = Some(first_expr(reader, part)),
+            Rule::need => out.need = Some(NeedClause::Amount(first_expr(reader, part))),
+            Rule::lump => out.need = Some(NeedClause::Lump(first_expr(reader, part))),
+            Rule::cut => {
+                let mut inner = part.into_inner().map(|p| reader.expr(p)).collect::<Vec<_>>().into_iter();
+                if let (Some(count), Some(each)) = (inner.next(), inner.next()) {
+                    out.need = Some(NeedClause::Cut(count, each));
+                }
+            }
+            Rule::waste => out.waste = Some(first_expr(reader, part)),
+            Rule::rate => out.rate = Some(first_expr(reader, part)),
+            Rule::only_when => out.when = Some(first_expr(reader, part)),
+            Rule::source => {
+                if let Some(Clause::Source(s)) = common(reader, part) {
+                    out.source = Some(s);
+                }
+            }
+            _ => {}
+        }
+    }
+    Some(out)
+}
+
+fn example_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]) -> Option<Example> {
+    let mut example = None;
+    if let Some(pair) = reader.statement(Rule::example_head, head) {
+        let span = reader.span(&pair);
+        let name = pair.into_inner().find(|p| p.as_rule() == Rule::text).map(|p| unquote(p.as_str()));
+        example = name.map(|name| Example { name, rows: Vec::new(), shows: Vec::new(), span });
+    }
+    let (mut rows, mut shows) = (Vec::new(), Vec::new());
+    for line in body {
+        if reader.text.text[line.clone()].split_whitespace().next() == Some("shows") {
+            let Some(pair) = reader.statement(Rule::shows_line, line) else { continue };
+            for shown in pair.into_inner().filter(|p| p.as_rule() == Rule::shown) {
+                let mut parts = shown.into_inner();
+                if let (Some(value), Some(expected)) = (parts.next(), parts.next()) {
+                    shows.push(ExampleShows { value: reader.expr(value), expected: reader.expr(expected) });
+                }
+            }
+        } else if let Some(pair) = reader.statement(Rule::row_line, line) {
+            rows.extend(example_row(reader, pair));
+        }
+    }
+    let mut example = example?;
+    example.rows = rows;
+    example.shows = shows;
+    Some(example)
+}
+
+/// `rooms length 20' width 14' sdc B`: a word after a number is its unit when it is one and what follows is no value.
+fn example_row(reader: &mut Reader<'_>, pair: P<'_>) -> Option<ExampleRow> {
+    let mut parts = pair.into_inner().filter(|p| p.as_rule() != Rule::EOI);
+    let kind = reader.name(&parts.next()?);
+    let mut values = Vec::new();
+    let parts: Vec<P<'_>> = parts.filter_map(|p| p.into_inner().next()).collect();
+    let mut at = 0;
+    while at < parts.len() {
+        let name_part = &parts[at];
+        if name_part.as_rule() != Rule::word {
+            let span = reader.span(name_part);
+            reader.problem(span, "value without a field", "A value stands here without the field that it is for.", "field value, field value …");
+            return None;
+        }
+        let name = reader.name(name_part);
+        let Some(value_part) = parts.get(at + 1) else {
+            reader.problem(name.span, "field without a value", format!("'{}' has no value.", name.name), "field value, field value …");
+            return None;
+        };
+        let mut value = reader.expr(value_part.clone());
+        at += 2;
+        if let (Node::Literal(Literal::Number { value: amount, unit: None }), Some(next)) = (&value.node, parts.get(at)) {
+            let is_word = matches!(next.as_rule(), Rule::word | Rule::slash_unit);
+            let value_follows = parts.get(at + 1).is_some_and(|p| p.as_rule() != Rule::word);
+            let next_is_name = next.as_rule() == Rule::word && value_follows;
+            if is_word && !next_is_name
+                && let Ok(unit) = Unit::read(next.as_str().trim())
+            {
+                let span = value.span.to(reader.span(next));
+                value = Expr { node: Node::Literal(Literal::Number { value: *amount, unit: Some((next.as_str().trim().to_owned(), unit)) }), span };
+                at += 1;
+            }
+        }
+        values.push((name, value));
+    }
+    Some(ExampleRow { kind, values })
+}

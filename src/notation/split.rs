@@ -1,0 +1,194 @@
+//! A book's text into blocks and statements, so that a slip in one statement costs one message.
+//!
+//! A statement ends with its line, unless a bracket is open or the next line is indented deeper.
+
+use crate::problem::Problem;
+use crate::source::{Span, Text};
+use std::ops::Range;
+use std::sync::Arc;
+
+/// How deep brackets may stand in each other.
+const MAX_DEPTH: usize = 32;
+/// How long one statement may be, in bytes.
+const MAX_STATEMENT: usize = 16 * 1024;
+/// How long a book may be, in bytes.
+const MAX_BOOK: usize = 4 * 1024 * 1024;
+
+/// A statement outside blocks, or a block with its lines.
+#[derive(Debug)]
+pub struct Section {
+    /// First word after an optional `replace`.
+    pub word: String,
+    /// The statement, or the first line of the block.
+    pub head: Range<usize>,
+    /// The statements in the block; `None` outside blocks.
+    pub body: Option<Vec<Range<usize>>>,
+}
+
+/// Words that open a block.
+const BLOCKS: [&str; 4] = ["rows", "for", "table", "example"];
+/// Words that begin a statement outside blocks.
+const OUTSIDE: [&str; 5] = ["book", "use", "units", "define", "replace"];
+
+struct Line {
+    /// Offset of the first character that is not a space.
+    start: usize,
+    /// End without the line end.
+    end: usize,
+    indent: usize,
+    /// How the bracket depth changes over the line.
+    opens: isize,
+    /// The deepest point of the line above its start.
+    peak: isize,
+}
+
+/// Splits a book; what cannot be placed is a problem.
+#[must_use]
+pub fn split(text: &Arc<Text>) -> (Vec<Section>, Vec<Problem>) {
+    let mut problems = Vec::new();
+    if text.text.len() > MAX_BOOK {
+        let what = format!("This book is longer than {} MB, which is the limit.", MAX_BOOK / 1024 / 1024);
+        return (Vec::new(), vec![Problem::stop("book too long", what).in_file(text.name.as_str())]);
+    }
+    let lines = lines_of(text);
+    let mut sections = Vec::new();
+    let mut at = 0;
+    while at < lines.len() {
+        let word = first_word(text, &lines[at]);
+        if BLOCKS.contains(&word) {
+            let head = statement(text, &lines, &mut at, true, &mut problems);
+            let body = body(text, &lines, &mut at, &head, word, &mut problems);
+            sections.push(Section { word: word.to_owned(), head, body: Some(body) });
+        } else if word == "end" {
+            let span = Span::new(lines[at].start, lines[at].end);
+            let what = "This 'end' closes nothing.";
+            problems.push(Problem::stop("stray end", what).in_book(text, span).fix("take it out, or begin the block it should close"));
+            at += 1;
+        } else {
+            let head = statement(text, &lines, &mut at, false, &mut problems);
+            sections.push(Section { word: word.to_owned(), head, body: None });
+        }
+    }
+    (sections, problems)
+}
+
+fn body(
+    text: &Arc<Text>,
+    lines: &[Line],
+    at: &mut usize,
+    head: &Range<usize>,
+    word: &str,
+    problems: &mut Vec<Problem>,
+) -> Vec<Range<usize>> {
+    let mut out = Vec::new();
+    let head_line = text.line(head.start);
+    let head_indent = indent_of(&text.text[text.line_range(head_line)]);
+    while *at < lines.len() {
+        let line = &lines[*at];
+        let next = first_word(text, line);
+        if next == "end" && text.text[line.start..line.end].split_whitespace().nth(1).is_none_or(|w| w.starts_with("--")) {
+            *at += 1;
+            return out;
+        }
+        let starts_another = BLOCKS.contains(&next) || OUTSIDE.contains(&next);
+        if line.indent <= head_indent && starts_another {
+            break;
+        }
+        out.push(statement(text, lines, at, false, problems));
+    }
+    let span = Span::new(head.start, head.end);
+    let what = format!("This '{word}' block has no 'end'.");
+    problems.push(Problem::stop("block without end", what).in_book(text, span).fix("write 'end' on a line of its own after its last line"));
+    out
+}
+
+/// Takes one statement; a block's first line goes on only inside brackets.
+fn statement(text: &Arc<Text>, lines: &[Line], at: &mut usize, head: bool, problems: &mut Vec<Problem>) -> Range<usize> {
+    let first = &lines[*at];
+    let (start, mut end) = (first.start, first.end);
+    let mut depth = first.opens;
+    let mut deepest = first.peak;
+    *at += 1;
+    while let Some(next) = lines.get(*at) {
+        let word = first_word(text, next);
+        let in_bracket = depth > 0 && word != "end" && (next.indent > 0 || text.text[next.start..].starts_with([')', ']']));
+        if !(in_bracket || (!head && next.indent > first.indent)) {
+            break;
+        }
+        deepest = deepest.max(depth + next.peak);
+        depth += next.opens;
+        end = next.end;
+        *at += 1;
+    }
+    let span = Span::new(start, end);
+    if end - start > MAX_STATEMENT || deepest > MAX_DEPTH.cast_signed() {
+        let what = if end - start > MAX_STATEMENT {
+            format!("This statement is longer than {} characters.", MAX_STATEMENT)
+        } else {
+            format!("Brackets stand more than {MAX_DEPTH} deep here.")
+        };
+        let fix = "give parts of it names of their own";
+        problems.push(Problem::stop("statement too large", what).in_book(text, Span::new(start, end.min(start + 1))).fix(fix));
+        return start..start;
+    }
+    span.range()
+}
+
+fn indent_of(line: &str) -> usize {
+    line.chars().take_while(|c| c.is_whitespace()).map(|c| if c == '\t' { 4 } else { 1 }).sum()
+}
+
+fn first_word<'a>(text: &'a Text, line: &Line) -> &'a str {
+    let all = &text.text[line.start..line.end];
+    let word = |s: &'a str| s.split(|c: char| !(c.is_alphanumeric() || c == '_')).next().unwrap_or("");
+    match word(all) {
+        "replace" => match word(all["replace".len()..].trim_start()) {
+            "table" => "table",
+            _ => "replace",
+        },
+        w => w,
+    }
+}
+
+fn lines_of(text: &Text) -> Vec<Line> {
+    let mut out = Vec::new();
+    for number in 1..=text.line_count() {
+        let range = text.line_range(number);
+        let line = &text.text[range.clone()];
+        let lead = line.len() - line.trim_start().len();
+        let (opens, peak, used) = scan(&line[lead..]);
+        let kept = line[lead..lead + used].trim_end();
+        if kept.is_empty() {
+            continue;
+        }
+        out.push(Line { start: range.start + lead, end: range.start + lead + kept.len(), indent: indent_of(line), opens, peak });
+    }
+    out
+}
+
+/// Bracket balance of a line, its peak, and how many bytes stand before its comment.
+fn scan(line: &str) -> (isize, isize, usize) {
+    let (mut depth, mut peak) = (0isize, 0isize);
+    let mut in_text = false;
+    let mut before = ' ';
+    let mut chars = line.char_indices().peekable();
+    while let Some((at, c)) = chars.next() {
+        match c {
+            '\\' if in_text => {
+                chars.next();
+            }
+            // a quote right after a digit is an inch mark; in a text it closes the text
+            '"' if in_text => in_text = false,
+            '"' if !(before.is_ascii_digit() || "½¼¾⅛⅜⅝⅞".contains(before)) => in_text = true,
+            '(' if !in_text => {
+                depth += 1;
+                peak = peak.max(depth);
+            }
+            ')' if !in_text => depth -= 1,
+            '-' if !in_text && line[at..].starts_with("--") => return (depth, peak, at),
+            _ => {}
+        }
+        before = c;
+    }
+    (depth, peak, line.len())
+}

@@ -1,0 +1,481 @@
+//! The syntax tree. It is not changed after reading.
+
+use crate::quantity::{Date, Number, Unit};
+use crate::source::{Span, Text};
+use std::sync::Arc;
+
+/// What a failed check does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Outcome {
+    /// The row has no price until it is dealt with.
+    Stops,
+    /// A warning.
+    Warns,
+    /// A note.
+    Notes,
+}
+
+/// Whether something is bought or done.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum LineKind {
+    /// Bought.
+    Material,
+    /// Done.
+    Labor,
+}
+
+/// A name as it stands in the text.
+#[derive(Clone, Debug)]
+pub struct Name {
+    /// The name.
+    pub name: String,
+    /// Where.
+    pub span: Span,
+}
+
+/// A value as written.
+#[derive(Clone, Debug)]
+pub enum Literal {
+    /// A number in the unit that it was written in.
+    Number {
+        /// In that unit.
+        value: Number,
+        /// The unit, with its name as written; `None` for a plain number.
+        unit: Option<(String, Unit)>,
+    },
+    /// A percent, as its fraction.
+    Percent(Number),
+    /// A text.
+    Text(String),
+    /// Yes or no.
+    YesNo(bool),
+    /// A date.
+    Date(Date),
+}
+
+/// How children are brought together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum How {
+    /// Their sum; of nothing 0.
+    Sum,
+    /// How many.
+    Count,
+    /// The least; of nothing missing.
+    Least,
+    /// The most; of nothing missing.
+    Most,
+    /// Whether any holds.
+    Any,
+    /// Whether all hold.
+    All,
+}
+
+/// An operator between two values.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Binary {
+    /// `+`
+    Add,
+    /// `-`
+    Subtract,
+    /// `*`
+    Multiply,
+    /// `/`
+    Divide,
+    /// `10% of x`
+    Of,
+    /// `and`
+    And,
+    /// `or`
+    Or,
+}
+
+/// A comparison.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Comparison {
+    /// `=` and `is`
+    Equal,
+    /// `is not`
+    NotEqual,
+    /// `<`
+    Less,
+    /// `<=`
+    LessOrEqual,
+    /// `>`
+    Greater,
+    /// `>=`
+    GreaterOrEqual,
+}
+
+/// An argument of a call.
+#[derive(Clone, Debug)]
+pub struct Argument {
+    /// Its name, where one is given.
+    pub label: Option<Name>,
+    /// Its value.
+    pub value: Expr,
+}
+
+/// An expression, with its place.
+#[derive(Clone, Debug)]
+pub struct Expr {
+    /// What it is.
+    pub node: Node,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// What an expression is.
+#[derive(Clone, Debug)]
+pub enum Node {
+    /// A value as written.
+    Literal(Literal),
+    /// A name; after `is` it may be a member of a list of words.
+    Name(String),
+    /// A function or table.
+    Call {
+        /// Its name.
+        name: Name,
+        /// What it is given.
+        arguments: Vec<Argument>,
+    },
+    /// `sum of openings (long * wide) where many > 1`
+    Aggregate {
+        /// How.
+        how: How,
+        /// Over which children.
+        kind: Name,
+        /// Of what.
+        value: Option<Box<Expr>>,
+        /// Over which of them.
+        condition: Option<Box<Expr>>,
+    },
+    /// The opposite of a number.
+    Negate(Box<Expr>),
+    /// `not`
+    Not(Box<Expr>),
+    /// Two values and an operator.
+    Binary(Binary, Box<Expr>, Box<Expr>),
+    /// One comparison or a range, `4" <= x <= 8"`.
+    Compare(Box<Expr>, Vec<(Comparison, Expr)>),
+    /// `is given`, `is not given`
+    Given {
+        /// What.
+        value: Box<Expr>,
+        /// Whether it must be missing.
+        negated: bool,
+    },
+    /// `is one of D E F`
+    OneOf {
+        /// What.
+        value: Box<Expr>,
+        /// The words.
+        members: Vec<Name>,
+        /// Whether it must be none of them.
+        negated: bool,
+    },
+    /// A whole power.
+    Power(Box<Expr>, i8),
+    /// `A when c, B when d, C otherwise`: values with conditions, then the rest.
+    Choice(Vec<(Expr, Expr)>, Box<Expr>),
+}
+
+/// How a column of a table is matched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Match {
+    /// Equal.
+    Exact,
+    /// The next row at or above.
+    UpTo,
+    /// The last row at or below.
+    From,
+    /// On a straight line between the rows on either side.
+    Between,
+}
+
+/// A type as written.
+#[derive(Clone, Debug)]
+pub struct TypeName {
+    /// The words.
+    pub text: String,
+    /// Where.
+    pub span: Span,
+}
+
+/// What an input field accepts, as written.
+#[derive(Clone, Debug)]
+pub enum FieldClause {
+    /// Headings.
+    Heading(Vec<String>),
+    /// It names a row.
+    Key,
+    /// A least or greatest value: whether it is the low one, the value, whether the value itself is allowed.
+    Limit {
+        /// Low rather than high.
+        low: bool,
+        /// The bound.
+        value: Expr,
+        /// Whether the bound itself is allowed.
+        inclusive: bool,
+    },
+    /// The texts allowed.
+    OneOf(Vec<Name>),
+    /// A blank cell is in order.
+    MayBeBlank,
+    /// What a blank cell stands for.
+    Otherwise(Expr),
+    /// How it is shown.
+    Shown(Shown),
+    /// Where it comes from.
+    Source(String),
+    /// What it is.
+    Note(String),
+}
+
+/// How a formula is shown.
+#[derive(Clone, Debug)]
+pub enum Shown {
+    /// To a step.
+    To(Expr),
+    /// In a unit.
+    In(String, Span),
+}
+
+/// An input field.
+#[derive(Clone, Debug)]
+pub struct FieldLine {
+    /// Its name.
+    pub name: Name,
+    /// Its type.
+    pub ty: TypeName,
+    /// What it accepts.
+    pub clauses: Vec<FieldClause>,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// A block `rows … end`.
+#[derive(Clone, Debug)]
+pub struct RowsBlock {
+    /// The kind.
+    pub name: Name,
+    /// Its sheet.
+    pub sheet: Option<String>,
+    /// The kind that it belongs to, and headings of the column that says to which row.
+    pub belongs: Option<(Name, Vec<String>)>,
+    /// Its input fields.
+    pub fields: Vec<FieldLine>,
+}
+
+/// A column of a table.
+#[derive(Clone, Debug)]
+pub struct TableColumn {
+    /// Its name.
+    pub name: Name,
+    /// Its type.
+    pub ty: TypeName,
+    /// How it is matched; `None` for a result.
+    pub how: Option<Match>,
+    /// Its value when a caller leaves it out.
+    pub default: Option<Expr>,
+}
+
+/// A block `table … end`.
+#[derive(Clone, Debug)]
+pub struct TableBlock {
+    /// Whether it replaces a table of a lower layer.
+    pub replace: bool,
+    /// Its name.
+    pub name: Name,
+    /// What it is.
+    pub title: Option<String>,
+    /// Where its figures come from.
+    pub source: Option<String>,
+    /// Its columns.
+    pub columns: Vec<TableColumn>,
+    /// Its rows.
+    pub rows: Vec<(Vec<Expr>, Span)>,
+}
+
+/// A parameter of a definition.
+#[derive(Clone, Debug)]
+pub struct Parameter {
+    /// Its name.
+    pub name: Name,
+    /// Its type.
+    pub ty: TypeName,
+    /// Its value when a caller leaves it out; may use earlier parameters.
+    pub default: Option<Expr>,
+}
+
+/// A company function.
+#[derive(Clone, Debug)]
+pub struct Define {
+    /// Whether it replaces one of a lower layer.
+    pub replace: bool,
+    /// Its name.
+    pub name: Name,
+    /// Its parameters.
+    pub parameters: Vec<Parameter>,
+    /// The type of its result.
+    pub ty: TypeName,
+    /// What it works out.
+    pub body: Expr,
+    /// What it is.
+    pub note: Option<String>,
+    /// Where it comes from.
+    pub source: Option<String>,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// A formula.
+#[derive(Clone, Debug)]
+pub struct Formula {
+    /// Whether it replaces one of a lower layer.
+    pub replace: bool,
+    /// Its name.
+    pub name: Name,
+    /// Its label.
+    pub label: Option<String>,
+    /// What it works out.
+    pub body: Expr,
+    /// How it is shown.
+    pub shown: Vec<Shown>,
+    /// What it is.
+    pub note: Option<String>,
+    /// Where it comes from.
+    pub source: Option<String>,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// A check.
+#[derive(Clone, Debug)]
+pub struct CheckLine {
+    /// Whether it replaces one of a lower layer.
+    pub replace: bool,
+    /// Its name.
+    pub name: Name,
+    /// What should hold.
+    pub condition: Expr,
+    /// What happens where it does not.
+    pub outcome: Outcome,
+    /// The words for it, as written, with `{expressions}` in them.
+    pub message: Option<(String, Span)>,
+    /// Where it comes from.
+    pub source: Option<String>,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// What is needed, as written.
+#[derive(Clone, Debug)]
+pub enum NeedClause {
+    /// An amount.
+    Amount(Expr),
+    /// Pieces to be cut: how many, how long each.
+    Cut(Expr, Expr),
+    /// A lump sum.
+    Lump(Expr),
+}
+
+/// Something bought or done.
+#[derive(Clone, Debug)]
+pub struct ItemLine {
+    /// Whether it replaces one of a lower layer.
+    pub replace: bool,
+    /// Bought or done.
+    pub what: LineKind,
+    /// Its name.
+    pub name: Name,
+    /// Its label.
+    pub label: Option<String>,
+    /// Its code in the price book.
+    pub code: Option<Expr>,
+    /// What is needed.
+    pub need: Option<NeedClause>,
+    /// Waste.
+    pub waste: Option<Expr>,
+    /// Hours for each unit.
+    pub rate: Option<Expr>,
+    /// Whether it is needed.
+    pub when: Option<Expr>,
+    /// Where it comes from.
+    pub source: Option<String>,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// A line in a block `for … end`.
+#[derive(Clone, Debug)]
+pub enum ForLine {
+    /// A formula.
+    Formula(Formula),
+    /// A check.
+    Check(CheckLine),
+    /// An item or labor.
+    Item(ItemLine),
+}
+
+/// A row of an example: kind, then fields with values.
+#[derive(Clone, Debug)]
+pub struct ExampleRow {
+    /// The kind.
+    pub kind: Name,
+    /// Its fields.
+    pub values: Vec<(Name, Expr)>,
+}
+
+/// What an example should show.
+#[derive(Clone, Debug)]
+pub struct ExampleShows {
+    /// What is worked out.
+    pub value: Expr,
+    /// What it should be.
+    pub expected: Expr,
+}
+
+/// A block `example … end`.
+#[derive(Clone, Debug)]
+pub struct Example {
+    /// Its name.
+    pub name: String,
+    /// Its rows, children after the row that they belong to.
+    pub rows: Vec<ExampleRow>,
+    /// What it should show.
+    pub shows: Vec<ExampleShows>,
+    /// Its first line.
+    pub span: Span,
+}
+
+/// A part of a book.
+#[derive(Clone, Debug)]
+pub enum Part {
+    /// `use "…"`
+    Use(String, Span),
+    /// `rows … end`
+    Rows(RowsBlock),
+    /// `table … end`
+    Table(TableBlock),
+    /// `define …`
+    Define(Define),
+    /// `for … end`
+    For(Name, Vec<ForLine>),
+    /// `example … end`
+    Example(Example),
+}
+
+/// A rule book as read.
+#[derive(Clone, Debug)]
+pub struct Book {
+    /// Its text.
+    pub text: Arc<Text>,
+    /// Its title; the file name when it gives none.
+    pub title: String,
+    /// Its edition; empty when it gives none.
+    pub edition: String,
+    /// Whether lengths are shown in mm and m.
+    pub metric: bool,
+    /// Its parts, in order.
+    pub parts: Vec<Part>,
+}

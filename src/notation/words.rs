@@ -1,0 +1,75 @@
+//! What a rule of the grammar is called when speaking to a person.
+
+use super::reader::Rule;
+use crate::problem::Problem;
+use crate::source::{Span, Text};
+use pest::error::{Error, ErrorVariant, InputLocation};
+use std::sync::Arc;
+
+/// The word for a rule, where a person can know it by one. Rules without one are left out of messages.
+fn word_for(rule: Rule) -> Option<&'static str> {
+    Some(match rule {
+        Rule::expr | Rule::either | Rule::both | Rule::negation | Rule::comparison | Rule::sum | Rule::product
+        | Rule::unary | Rule::power | Rule::signed | Rule::signed_bare => "a value",
+        Rule::word | Rule::name | Rule::label => "a name",
+        Rule::text | Rule::note => "a text in quotes",
+        Rule::type_name => "a type (length, area, count, text, percent, money, $/ft …)",
+        Rule::add_sign | Rule::multiply_sign => "an operator (+ - * /)",
+        Rule::compare => "a comparison (= < <= > >= is)",
+        Rule::argument => "an argument (name: value)",
+        Rule::unit => "a unit",
+        Rule::outcome => "'stops', 'warns' or 'notes'",
+        Rule::otherwise => "'otherwise'",
+        Rule::more_choice => "', … otherwise'",
+        Rule::heading => "'heading \"…\"'",
+        Rule::key => "'key'",
+        Rule::default => "'otherwise …'",
+        Rule::match_how => "'exact', 'up to', 'from' or 'between'",
+        Rule::column => "a column (name type, how it is matched)",
+        Rule::table_cell => "a value",
+        Rule::code => "'code …'",
+        Rule::need => "'need …'",
+        Rule::cut => "'cut …, each …'",
+        Rule::source => "'source …'",
+        Rule::shown_to => "'shown to …'",
+        Rule::belongs => "'belong to … by \"…\"'",
+        Rule::parameter => "a parameter (name type)",
+        Rule::expected => "what it should be",
+        Rule::member => "a word of the list",
+        Rule::EOI => "the end of the statement",
+        Rule::exponent => "a whole power",
+        _ => return None,
+    })
+}
+
+/// The problem for a statement that the grammar does not take.
+pub(super) fn syntax_problem(text: &Arc<Text>, offset: usize, statement: &str, error: &Error<Rule>) -> Problem {
+    let at = match error.location {
+        InputLocation::Pos(p) | InputLocation::Span((p, _)) => p.min(statement.len()),
+    };
+    // the part from there to the next space, or the last character when the statement ends too soon
+    let rest = &statement[at..];
+    let found: String = rest.chars().take_while(|c| !c.is_whitespace()).take(24).collect();
+    let back = statement[..at].trim_end();
+    let last = back.char_indices().next_back().map_or(0, |(i, _)| i);
+    let (start, end) = if found.is_empty() { (last, back.len()) } else { (at, at + found.len()) };
+    let mut expected: Vec<&str> = match &error.variant {
+        ErrorVariant::ParsingError { positives, .. } => positives.iter().filter_map(|r| word_for(*r)).collect(),
+        ErrorVariant::CustomError { .. } => Vec::new(),
+    };
+    expected.sort_unstable();
+    expected.dedup();
+    let what = match (found.is_empty(), found.as_str()) {
+        (true, _) => "This statement ends too soon.".to_owned(),
+        (false, found) if found.starts_with('=') && !statement[..at].contains('=') => {
+            "A value does not begin with '='.".to_owned()
+        }
+        (false, found) => format!("'{found}' cannot stand here."),
+    };
+    let problem = Problem::stop("statement not understood", what).in_book(text, Span::new(offset + start, offset + end));
+    match expected.split_last() {
+        None => problem,
+        Some((only, [])) => problem.fix(format!("{only} here")),
+        Some((last, others)) => problem.fix(format!("{} or {last} here", others.join(", "))),
+    }
+}

@@ -1,0 +1,294 @@
+//! Tables: checked when the book is read, looked up as a tree of sorted keys.
+
+use super::declare::{Declared, example_of};
+use super::node::{Branch, Constant, Table, TableKey, TableResult};
+use super::resolve::{Resolver, class_of};
+use super::schema::Type;
+use crate::notation::tree::{Expr, Literal, Match, Node, TableBlock, TableColumn};
+use crate::problem::Problem;
+use crate::quantity::show::{Style, show};
+use crate::quantity::{Dimension, Number, Unit};
+use crate::source::{Span, Text};
+use std::cmp::Ordering;
+use std::sync::Arc;
+
+/// The names by which a table is called: its own, or one for each of several results.
+#[must_use]
+pub fn function_names(table: &TableBlock) -> Vec<String> {
+    let results: Vec<&TableColumn> = results_of(table);
+    match results.as_slice() {
+        [_] | [] => vec![table.name.name.clone()],
+        many => many.iter().map(|r| format!("{}_{}", table.name.name, r.name.name)).collect(),
+    }
+}
+
+fn results_of(table: &TableBlock) -> Vec<&TableColumn> {
+    table.columns.iter().filter(|c| c.how.is_none()).collect()
+}
+
+/// A cell as it is compared and sorted.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Key {
+    Number(Number),
+    Text(u32),
+}
+
+impl Resolver {
+    /// The table, and which of its results, that a name calls.
+    pub(super) fn table_named(&self, name: &str) -> Option<(String, usize)> {
+        self.d.tables.values().find_map(|t| {
+            let at = function_names(&t.what).iter().position(|n| n == name)?;
+            Some((t.what.name.name.clone(), at))
+        })
+    }
+
+    /// Checks and compiles every table.
+    pub fn all_tables(&mut self) {
+        for name in self.d.tables.keys().cloned().collect::<Vec<_>>() {
+            self.table(&name);
+        }
+    }
+
+    /// The index of a compiled table.
+    pub(super) fn table(&mut self, name: &str) -> Option<u32> {
+        if let Some(done) = self.table_index.get(name) {
+            return *done;
+        }
+        let mut declared = self.d.tables.get(name)?.clone();
+        if let Some(old) = self.d.replaced_tables.get(name).cloned() {
+            self.filled_from(&mut declared, &old);
+        }
+        let made = self.compiled(&declared);
+        let index = made.map(|table| {
+            self.tables.push(table);
+            u32::try_from(self.tables.len() - 1).unwrap_or(u32::MAX)
+        });
+        self.table_index.insert(name.to_owned(), index);
+        index
+    }
+
+    /// A replacing table must ask the same; a key with a value of its own when left out may be left out of the table,
+    /// whose rows then hold for that value alone.
+    fn filled_from(&mut self, new: &mut Declared<TableBlock>, old: &Declared<TableBlock>) {
+        for column in &old.what.columns {
+            let same = new.what.columns.iter().find(|c| c.name.name == column.name.name);
+            match (same, column.how, &column.default) {
+                (Some(c), how, _) => {
+                    if c.ty.text != column.ty.text || c.how.is_some() != how.is_some() {
+                        let what = format!("'{}' must be {} as in the table that is replaced.", c.name.name, column.ty.text);
+                        self.d.problem(&new.text, c.name.span, "type changed", what, format!("{} {}", column.name.name, column.ty.text));
+                    }
+                }
+                (None, Some(_), Some(default)) => {
+                    let span = new.what.name.span;
+                    let key = TableColumn { how: Some(Match::Exact), ..column.clone() };
+                    new.what.columns.insert(0, key);
+                    for (cells, _) in &mut new.what.rows {
+                        cells.insert(0, Expr { node: default.node.clone(), span });
+                    }
+                }
+                (None, ..) => {
+                    let what = format!("The replacing table has no column '{}'.", column.name.name);
+                    self.d.problem(&new.text, new.what.name.span, "type changed", what, format!("a column {} {}", column.name.name, column.ty.text));
+                }
+            }
+        }
+    }
+
+    fn compiled(&mut self, declared: &Declared<TableBlock>) -> Option<Table> {
+        let (block, text) = (&declared.what, &declared.text);
+        let mut types = Vec::new();
+        for column in &block.columns {
+            types.push(self.d.type_of(text, &column.ty));
+        }
+        let types = types.into_iter().collect::<Option<Vec<_>>>()?;
+        if results_of(block).is_empty() || block.columns.iter().all(|c| c.how.is_none()) {
+            let what = "A table needs at least one key (exact, up to, from, between) and one result.".to_owned();
+            self.d.problem(text, block.name.span, "table without keys", what, "spacing length, up to | limit length".to_owned());
+            return None;
+        }
+        for (column, (ty, _)) in block.columns.iter().zip(&types) {
+            if column.how.is_some_and(|h| h != Match::Exact) && ty.dimension().is_none() && *ty != Type::Date {
+                let what = format!("'{}' is {}; only numbers and dates lie between others.", column.name.name, ty.words());
+                self.d.problem(text, column.name.span, "wrong type", what, "exact".to_owned());
+                return None;
+            }
+        }
+        if let Some(at) = block.columns.iter().position(|c| c.how == Some(Match::Between))
+            && block.columns[at + 1..].iter().any(|c| c.how.is_some())
+        {
+            let what = "A key that is matched between two rows must be the last key.".to_owned();
+            self.d.problem(text, block.columns[at].name.span, "table without keys", what, "move that column to the right".to_owned());
+            return None;
+        }
+        let rows = self.cells(text, block, &types)?;
+        Some(self.arranged_table(text, block, &types, &rows))
+    }
+
+    /// Every cell as a constant in base units; wrong ones are problems.
+    fn cells(&mut self, text: &Arc<Text>, block: &TableBlock, types: &[(Type, Option<Unit>)]) -> Option<Vec<(Vec<Constant>, Span)>> {
+        let mut out = Vec::new();
+        let mut sound = true;
+        if block.rows.is_empty() {
+            let what = format!("The table {} has no rows.", block.name.name);
+            self.d.problem(text, block.name.span, "table without rows", what, "one line for each row, values between bars".to_owned());
+            return None;
+        }
+        for (cells, span) in &block.rows {
+            if cells.len() != types.len() {
+                let what = format!("This row has {} values; the table has {} columns.", cells.len(), types.len());
+                self.d.problem(text, *span, "row does not fit", what, "one value for each column, between bars".to_owned());
+                sound = false;
+                continue;
+            }
+            let row: Vec<Option<Constant>> = cells.iter().zip(types).map(|(cell, (ty, _))| self.cell(text, cell, *ty)).collect();
+            match row.into_iter().collect::<Option<Vec<_>>>() {
+                Some(row) => out.push((row, *span)),
+                None => sound = false,
+            }
+        }
+        sound.then_some(out)
+    }
+
+    fn cell(&mut self, text: &Arc<Text>, cell: &Expr, ty: Type) -> Option<Constant> {
+        if let (Node::Name(word), Type::Text) = (&cell.node, ty) {
+            return Some(Constant::Text(self.d.emit.texts.intern(word)));
+        }
+        if let (Node::Literal(Literal::Number { value, unit: None }), Type::Text) = (&cell.node, ty) {
+            let word = value.to_decimal().to_string();
+            return Some(Constant::Text(self.d.emit.texts.intern(&word)));
+        }
+        let reg = self.constant(text, cell)?;
+        let node = self.d.emit.node(reg);
+        let zero = matches!(self.d.emit.constant_of(reg), Some(Constant::Number(n)) if n.is_zero());
+        if class_of(node.ty) != class_of(ty) && !(zero && ty.dimension().is_some()) {
+            let what = format!("This is {}; the column holds {}.", node.ty.words(), ty.words());
+            self.d.problem(text, cell.span, "wrong type", what, example_of(ty).to_owned());
+            return None;
+        }
+        let factor = node.unit.factor;
+        match self.d.emit.constant_of(reg)? {
+            Constant::Number(n) => n.scaled(factor).ok().map(Constant::Number),
+            other => Some(other),
+        }
+    }
+
+    fn arranged_table(&mut self, text: &Arc<Text>, block: &TableBlock, types: &[(Type, Option<Unit>)], rows: &[(Vec<Constant>, Span)]) -> Table {
+        let keyed: Vec<usize> = (0..block.columns.len()).filter(|i| block.columns[*i].how.is_some()).collect();
+        let keys = keyed
+            .iter()
+            .map(|i| TableKey { name: block.columns[*i].name.name.clone(), ty: types[*i].0, how: block.columns[*i].how.unwrap_or(Match::Exact) })
+            .collect::<Vec<_>>();
+        let results = (0..block.columns.len())
+            .filter(|i| block.columns[*i].how.is_none())
+            .map(|i| {
+                let (ty, unit) = types[i];
+                let unit = unit.unwrap_or_else(|| Unit::kept(ty.dimension().unwrap_or(Dimension::NONE)));
+                let kept = |c: &Constant| match c {
+                    Constant::Number(n) => Constant::Number(n.scaled(unit.factor.recip()).unwrap_or(*n)),
+                    c => *c,
+                };
+                TableResult { ty, unit, values: rows.iter().map(|(r, _)| kept(&r[i])).collect() }
+            })
+            .collect();
+        let sorted: Vec<(Vec<Key>, usize)> = rows
+            .iter()
+            .enumerate()
+            .map(|(n, (row, _))| (keyed.iter().map(|i| self.key(row[*i])).collect(), n))
+            .collect();
+        self.duplicates(text, block, &sorted, rows);
+        self.gaps(text, block, &keys, &sorted);
+        let mut table = Table { name: block.name.name.clone(), keys, branches: vec![Branch::default()], results };
+        let mut sorted = sorted;
+        sorted.sort_by(|a, b| a.0.cmp(&b.0));
+        let all: Vec<(&[Key], usize)> = sorted.iter().map(|(k, n)| (k.as_slice(), *n)).collect();
+        fill(&mut table.branches, 0, &all);
+        table
+    }
+
+    fn key(&self, constant: Constant) -> Key {
+        match constant {
+            Constant::Number(n) => Key::Number(n),
+            Constant::Text(t) => Key::Text(self.d.emit.texts.same(t)),
+            Constant::YesNo(v) => Key::Number(i64::from(v).into()),
+        }
+    }
+
+    fn duplicates(&mut self, text: &Arc<Text>, block: &TableBlock, rows: &[(Vec<Key>, usize)], spans: &[(Vec<Constant>, Span)]) {
+        let mut seen: Vec<&(Vec<Key>, usize)> = rows.iter().collect();
+        seen.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.cmp(&b.1)));
+        for pair in seen.windows(2) {
+            if pair[0].0.cmp(&pair[1].0) == Ordering::Equal {
+                let first = text.line(spans[pair[0].1].1.start as usize);
+                let what = format!("The table {} already has a row for this, on line {first}.", block.name.name);
+                self.d.problem(text, spans[pair[1].1].1, "row given twice", what, "one row for each case".to_owned());
+            }
+        }
+    }
+
+    /// Exact keys make a grid; a place of the grid without a row is worth a warning.
+    fn gaps(&mut self, text: &Arc<Text>, block: &TableBlock, keys: &[TableKey], rows: &[(Vec<Key>, usize)]) {
+        if keys.len() < 2 {
+            return;
+        }
+        let mut columns: Vec<Vec<&Key>> = vec![Vec::new(); keys.len()];
+        for (row, _) in rows {
+            for (column, key) in columns.iter_mut().zip(row) {
+                if !column.contains(&key) {
+                    column.push(key);
+                }
+            }
+        }
+        let places: usize = columns.iter().map(Vec::len).product();
+        if places > 10_000 || places == rows.len() {
+            return;
+        }
+        let mut missing = Vec::new();
+        for place in 0..places {
+            let mut rest = place;
+            let wanted: Vec<&Key> = columns.iter().map(|c| { let k = c[rest % c.len()]; rest /= c.len(); k }).collect();
+            if !rows.iter().any(|(row, _)| row.iter().eq(wanted.iter().copied())) {
+                missing.push(wanted.iter().zip(keys).map(|(k, key)| self.key_text(k, key)).collect::<Vec<_>>().join(", "));
+            }
+        }
+        if let Some(first) = missing.first() {
+            let more = if missing.len() > 1 { format!(", and for {} more", missing.len() - 1) } else { String::new() };
+            let what = format!("The table {} has no row for {first}{more}; asking for it is a fault.", block.name.name);
+            self.d.problems.push(Problem::warning("gap in a table", what).in_book(text, block.name.span).fix("a row for it, if there is one"));
+        }
+    }
+
+    fn key_text(&self, key: &Key, of: &TableKey) -> String {
+        let value = match key {
+            Key::Number(n) => show(n, of.ty.dimension().unwrap_or_default(), &Style::default()).text,
+            Key::Text(t) => self.d.emit.texts.get(*t).to_string(),
+        };
+        format!("{} {value}", of.name)
+    }
+}
+
+/// Sorted rows below one branch; rows with the same key share the branch under it.
+fn fill(branches: &mut Vec<Branch>, at: usize, rows: &[(&[Key], usize)]) {
+    let mut start = 0;
+    while start < rows.len() {
+        let key = &rows[start].0[0];
+        let end = start + rows[start..].iter().take_while(|(k, _)| k[0] == *key).count();
+        let last = rows[start].0.len() == 1;
+        let next = if last {
+            rows[start].1
+        } else {
+            branches.push(Branch::default());
+            let new = branches.len() - 1;
+            let below: Vec<(&[Key], usize)> = rows[start..end].iter().map(|(k, n)| (&k[1..], *n)).collect();
+            fill(branches, new, &below);
+            new
+        };
+        let branch = &mut branches[at];
+        match key {
+            Key::Number(n) => branch.numbers.push(*n),
+            Key::Text(t) => branch.texts.push(*t),
+        }
+        branch.next.push(u32::try_from(next).unwrap_or(u32::MAX));
+        start = end;
+    }
+}
