@@ -1,9 +1,18 @@
 //! Program and columns in, columns out.
+//!
+//! A column is a list of blocks; `kernel` works one step over one block; `run` goes through a program's segments;
+//! `explain` turns a fault into words. Nothing here reads a file or a clock.
 
 pub mod column;
+pub mod examples;
+pub mod explain;
 pub mod input;
+mod kernel;
 pub mod result;
+pub mod run;
 
 pub use column::{Chunk, Column, ColumnBuilder, Data, Fault};
+pub use explain::Explainer;
 pub use input::{InputTable, Inputs, Origin, RawCell, RowProblem, Texts};
 pub use result::{Explain, Run};
+pub use run::Engine;

@@ -1,0 +1,145 @@
+//! Examples of a book, run as tests; and one expression worked out alone.
+
+use super::explain::Explainer;
+use super::input::{InputTable, Inputs};
+use super::result::Explain as _;
+use super::run::{Engine, table_of_values};
+use crate::problem::Problem;
+use crate::program::{ExampleProgram, FieldId, KindId, Program, Shows, Type, Value};
+use crate::quantity::show::{Style, show};
+use crate::quantity::{Date, Number};
+use crate::source::texts::fold;
+
+/// Rows of an example by kind.
+fn tables(program: &Program, example: &ExampleProgram, texts: &mut crate::source::texts::Texts) -> Result<Vec<InputTable>, Problem> {
+    let mut by_kind: Vec<Vec<Vec<(FieldId, Value)>>> = vec![Vec::new(); program.schema.kinds.len()];
+    let mut parents: Vec<Vec<u32>> = vec![Vec::new(); program.schema.kinds.len()];
+    for (kind, values) in &example.rows {
+        let k = kind.0 as usize;
+        if let Some(parent) = &program.schema.kind(*kind).parent {
+            let above = by_kind[parent.kind.0 as usize].len();
+            if above == 0 {
+                let what = format!("In the example \"{}\" a row of {} stands before the row that it belongs to.", example.name, program.schema.kind(*kind).name);
+                let fix = format!("a row of {} above it", program.schema.kind(parent.kind).name);
+                return Err(Problem::stop("row without its parent", what).in_book(&example.text, example.span).fix(fix));
+            }
+            parents[k].push(u32::try_from(above - 1).unwrap_or(0));
+        }
+        by_kind[k].push(values.clone());
+    }
+    let kinds = (0..by_kind.len()).filter_map(|k| u32::try_from(k).ok()).map(KindId).filter(|k| *k != program.lines);
+    let mut out = Vec::new();
+    for kind in kinds {
+        let k = kind.0 as usize;
+        let mut rows = std::mem::take(&mut by_kind[k]);
+        if program.schema.kind(kind).single && rows.is_empty() {
+            rows.push(Vec::new());
+        }
+        out.push(table_of_values(program, kind, &rows, std::mem::take(&mut parents[k]), texts));
+    }
+    Ok(out)
+}
+
+/// Runs every example; what fails is a problem each.
+#[must_use]
+pub fn run_examples(program: &Program) -> Vec<Problem> {
+    program.examples.iter().flat_map(|e| run_one(program, e)).collect()
+}
+
+fn run_one(program: &Program, example: &ExampleProgram) -> Vec<Problem> {
+    let mut texts = program.texts.clone();
+    let tables = match tables(program, example, &mut texts) {
+        Ok(t) => t,
+        Err(problem) => return vec![problem],
+    };
+    let mut inputs = Inputs { tables, texts, problems: Vec::new() };
+    let mut engine = Engine::start(program, &mut inputs);
+    engine.before_pricing();
+    let explainer = Explainer::new(&engine, &inputs);
+    example.shows.iter().filter_map(|shows| shown(program, example, shows, &engine, &explainer)).collect()
+}
+
+fn shown(program: &Program, example: &ExampleProgram, shows: &Shows, engine: &Engine<'_>, explainer: &Explainer<'_>) -> Option<Problem> {
+    let field = program.schema.field(shows.field);
+    let style = &field.style;
+    let wanted = value_text(&shows.expected, field.ty, style);
+    if engine.run().columns[shows.field.0 as usize].is_none() {
+        let what = format!("In the example \"{}\", {} depends on priced lines, which an example has not.", example.name, shows.label);
+        return Some(Problem::stop("example not run", what).in_book(&example.text, shows.span).fix("a figure that is worked out before pricing"));
+    }
+    match value_at(engine, shows.field, 0) {
+        Ok(got) if same(&got, &shows.expected) => None,
+        Ok(got) => {
+            let got = value_text(&got, field.ty, style);
+            let what = format!("The example \"{}\" expects {} = {wanted}, but it is {got}.", example.name, shows.label);
+            let fix = format!("{} = {got}, if the rule is right", shows.label);
+            Some(Problem::stop("example fails", what).in_book(&example.text, shows.span).fix(fix))
+        }
+        Err(fault) => {
+            let cause = explainer.fault(fault).what;
+            let what = format!("The example \"{}\" expects {} = {wanted}, but it has no value. {cause}", example.name, shows.label);
+            Some(Problem::stop("example fails", what).in_book(&example.text, shows.span))
+        }
+    }
+}
+
+/// The value of a field in a row, in base units.
+///
+/// # Errors
+/// The fault that stands there.
+pub fn value_at(engine: &Engine<'_>, field: FieldId, row: usize) -> Result<Value, super::Fault> {
+    let (run, schema) = (engine.run(), &engine.program().schema);
+    Ok(match schema.field(field).ty {
+        Type::Text => Value::Text(std::sync::Arc::clone(run.text(field, row)?)),
+        Type::YesNo => Value::YesNo(run.yes_no(field, row)?),
+        Type::Date => Value::Date(date_of(&run.number(schema, field, row)?)),
+        Type::Number { .. } => Value::Number(run.number(schema, field, row)?),
+    })
+}
+
+/// The day of a count of days since 1970-01-01.
+#[must_use]
+pub fn date_of(days: &Number) -> Date {
+    let days = i64::try_from(days.to_decimal()).unwrap_or(0);
+    let epoch = Date::constant(1970, 1, 1);
+    jiff::Span::new().try_days(days).ok().and_then(|s| epoch.checked_add(s).ok()).unwrap_or(epoch)
+}
+
+fn same(got: &Value, wanted: &Value) -> bool {
+    match (got, wanted) {
+        (Value::Text(a), Value::Text(b)) => fold(a) == fold(b),
+        (a, b) => a == b,
+    }
+}
+
+/// A value as a person reads it.
+#[must_use]
+pub fn value_text(value: &Value, ty: Type, style: &Style) -> String {
+    match value {
+        Value::Number(n) => show(n, ty.dimension().unwrap_or_default(), style).text,
+        Value::Text(t) => t.to_string(),
+        Value::YesNo(v) => if *v { "yes" } else { "no" }.to_owned(),
+        Value::Date(d) => d.to_string(),
+    }
+}
+
+/// Works out the expression that a program was compiled with.
+///
+/// # Errors
+/// Why it has no value.
+pub fn work_out(program: &Program) -> Result<(Value, Type, Style), Problem> {
+    let Some(field) = program.asked else {
+        return Err(Problem::stop("statement not understood", "There is nothing to work out."));
+    };
+    let mut inputs = Inputs { tables: Vec::new(), texts: program.texts.clone(), problems: Vec::new() };
+    let mut engine = Engine::start(program, &mut inputs);
+    engine.before_pricing();
+    if engine.run().columns[field.0 as usize].is_none() {
+        return Err(Problem::stop("depends on its own price", "This depends on the lines of a priced job; there is none here."));
+    }
+    let f = program.schema.field(field);
+    match value_at(&engine, field, 0) {
+        Ok(value) => Ok((value, f.ty, f.style.clone())),
+        Err(fault) => Err(Explainer::new(&engine, &inputs).fault(fault)),
+    }
+}
