@@ -78,6 +78,7 @@ impl std::fmt::Debug for Book {
 ///
 /// # Errors
 /// One clear line: protected, truncated, damaged, not a workbook, larger than a stated limit.
+#[allow(clippy::result_large_err)] // met once a file, not once a cell
 pub fn open(file_name: &str, bytes: Vec<u8>) -> Result<Book, Problem> {
     let file: Arc<str> = file_name.into();
     let book = opened(&file, bytes);
@@ -265,6 +266,7 @@ impl Book {
     ///
     /// # Errors
     /// A sheet that is not there; damage found on the way; more rows or columns than a sheet can have.
+    #[allow(clippy::result_large_err)] // met once a file, not once a cell
     pub fn stream(&mut self, sheet: &str, texts: &mut Texts, each: &mut EachRow<'_>) -> Result<(), Problem> {
         let file = Arc::clone(&self.file);
         let epoch = self.epoch;
@@ -290,6 +292,7 @@ impl Book {
     ///
     /// # Errors
     /// As for [`Book::stream`]; a sheet of more than [`MOST_CELLS_HELD`] cells.
+    #[allow(clippy::result_large_err)] // met once a file, not once a cell
     pub fn grid(&mut self, sheet: &str) -> Result<Grid, Problem> {
         let mut texts = Texts::default();
         let mut rows: Vec<Vec<Cell>> = Vec::new();
