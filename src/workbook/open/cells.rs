@@ -29,9 +29,15 @@ pub(super) fn by_row(
     let mut line: Vec<(u16, RawCell)> = Vec::new();
     let mut next: Option<(u32, u16, RawCell)> = None;
     let mut last: Option<u32> = None;
+    let mut ended = false; // a stream that has ended must not be asked again
+    let mut more = |texts: &mut Texts| {
+        let cell = if ended { None } else { cells(texts)? };
+        ended = cell.is_none();
+        Ok(cell)
+    };
     loop {
         line.clear();
-        let row = guarded(|| gather(&mut cells, &mut line, &mut next, last, texts))??;
+        let row = guarded(|| gather(&mut more, &mut line, &mut next, last, texts))??;
         let Some(row) = row else { return Ok(()) };
         last = Some(row);
         if each(row, &line, texts).is_break() {
@@ -79,6 +85,9 @@ fn gather(
         row = Some(r);
         ordered &= line.last().is_none_or(|(c, _)| *c < column);
         line.push((column, cell));
+        if line.len() > MOST_COLUMNS as usize {
+            return Err(Trouble::damaged(format!("row {} has more cells than a row can have", r + 1)));
+        }
     }
     if !ordered {
         line.sort_by_key(|(column, _)| *column);
