@@ -44,19 +44,27 @@ pub struct Origin {
     pub file: Arc<str>,
     /// Sheet name.
     pub sheet: Arc<str>,
-    /// Row of the headings, from 0.
+    /// Row of the headings, from 0; [`Origin::LIST`] for a list of names and values, which has none.
     pub heading_row: u32,
-    /// Sheet row of each table row, from 0.
+    /// Sheet row of each table row, from 0; for a list the sheet row of each of `columns`.
     pub rows: Vec<u32>,
     /// Every column of the sheet that has a heading, in sheet order.
     pub columns: Vec<RawColumn>,
 }
 
 impl Origin {
+    /// The `heading_row` of a list of names and values (the job), where each column has a row of its own.
+    pub const LIST: u32 = u32::MAX;
+
     /// The cell of a field in a row; the whole row when the sheet has no column for it.
     #[must_use]
     pub fn cell(&self, row: usize, field: Option<usize>) -> CellPlace {
-        let column = field.and_then(|f| self.columns.iter().find(|c| c.field == Some(f))).map(|c| c.column);
+        let at = field.and_then(|f| self.columns.iter().position(|c| c.field == Some(f)));
+        let column = at.map(|i| self.columns[i].column);
+        if self.heading_row == Self::LIST {
+            let row = at.or(Some(0)).and_then(|i| self.rows.get(i)).copied().unwrap_or(0);
+            return CellPlace { file: Arc::clone(&self.file), sheet: Arc::clone(&self.sheet), row, column };
+        }
         CellPlace {
             file: Arc::clone(&self.file),
             sheet: Arc::clone(&self.sheet),

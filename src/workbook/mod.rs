@@ -1,3 +1,6 @@
 //! Workbooks: find headings, read rows, write sheets.
 
 pub mod grid;
+pub mod headings;
+pub mod open;
+pub mod rows;

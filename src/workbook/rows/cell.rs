@@ -1,0 +1,507 @@
+//! One field: how its cells become values.
+
+use super::tally::Tally;
+use crate::engine::column::Holds;
+use crate::engine::{ColumnBuilder, RawCell, Texts};
+use crate::problem::nearest::nearest;
+use crate::program::{Field, Flavor, Input, KindId, Schema, Type, Value};
+use crate::quantity::show::{Style, show};
+use crate::quantity::spelling::{
+    Spelled, SpellingError, decimal_of, read_date, read_length, read_quantity, read_yes_no,
+};
+use crate::quantity::{Date, Decimal, Dimension, Number, Unit};
+use crate::workbook::headings::{HeadingUnit, quoted, unit_of};
+use crate::workbook::open::serial_date;
+use jiff::ToSpan as _;
+use rustc_hash::FxHashMap;
+use std::sync::Arc;
+
+/// A length above this is worth a second look: 1,000 ft, in mm.
+const LONG_MM: i64 = 304_800;
+
+/// Why a cell was refused.
+#[derive(Clone, Debug)]
+pub(super) struct Refusal {
+    pub(super) kind: &'static str,
+    pub(super) what: String,
+    pub(super) fix: Option<String>,
+}
+
+impl Refusal {
+    fn new(kind: &'static str, what: String) -> Self {
+        Self { kind, what, fix: None }
+    }
+
+    fn fix(mut self, fix: impl Into<String>) -> Self {
+        self.fix = Some(fix.into());
+        self
+    }
+}
+
+/// A value in the form that its column keeps.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Good {
+    Number {
+        value: Decimal,
+        /// A length that is worth a second look.
+        long: bool,
+    },
+    Text(u32),
+    YesNo(bool),
+}
+
+/// What a cell gave.
+#[derive(Clone, Debug)]
+pub(super) enum Reading {
+    Blank,
+    Good {
+        value: Good,
+        /// A number that the sheet keeps as a text.
+        as_text: bool,
+    },
+    Bad(Arc<Refusal>),
+    /// A number whose unit nobody gives.
+    Unitless,
+}
+
+/// How a number without a unit of its own is read.
+#[derive(Clone, Copy, Debug)]
+enum Bare {
+    /// It is times this, in the unit of the column; as a decimal where that ends.
+    Times(Unit, Option<Decimal>),
+    /// A part: whether the heading says percent.
+    Percent(bool),
+    Refused,
+}
+
+/// Reads the cells of one field.
+#[derive(Debug)]
+pub(super) struct FieldReader<'a> {
+    pub(super) field: &'a Field,
+    pub(super) input: &'a Input,
+    pub(super) builder: ColumnBuilder,
+    pub(super) is_key: bool,
+    bare: Bare,
+    low: Option<(Number, bool)>,
+    high: Option<(Number, bool)>,
+    default: Option<Good>,
+    one_of: FxHashMap<u32, u32>,
+    cache: FxHashMap<u32, Reading>,
+    from_text: bool,
+    pub(super) as_text: Tally,
+    pub(super) unitless: Tally,
+    pub(super) long: Tally,
+}
+
+/// A reader for each input field of a kind, in the order of its fields.
+pub(super) fn readers<'a>(
+    schema: &'a Schema,
+    kind: KindId,
+    from_text: bool,
+    texts: &mut Texts,
+) -> Vec<FieldReader<'a>> {
+    let kind = schema.kind(kind);
+    let mut out = Vec::new();
+    for id in &kind.fields {
+        let field = schema.field(*id);
+        if let Some(input) = &field.input {
+            let mut reader = FieldReader::new(field, input, texts);
+            reader.from_text = from_text;
+            reader.is_key = kind.key == Some(*id);
+            out.push(reader);
+        }
+    }
+    out
+}
+
+impl<'a> FieldReader<'a> {
+    fn new(field: &'a Field, input: &'a Input, texts: &mut Texts) -> Self {
+        let holds = match field.ty {
+            Type::Number { .. } | Type::Date => Holds::Numbers,
+            Type::Text => Holds::Texts,
+            Type::YesNo => Holds::YesNo,
+        };
+        let kept = |limit: &Option<(Number, bool)>| limit.map(|(n, own)| (in_kept(&n, field.unit), own));
+        let default = input.default.as_ref().map(|value| match value {
+            Value::Number(n) => Good::Number { value: in_kept(n, field.unit).to_decimal(), long: false },
+            Value::Text(text) => Good::Text(texts.intern(text)),
+            Value::YesNo(v) => Good::YesNo(*v),
+            Value::Date(date) => Good::Number { value: day_number(*date).into(), long: false },
+        });
+        let mut one_of = FxHashMap::default();
+        for text in &input.one_of {
+            let id = texts.intern(text);
+            one_of.insert(texts.same(id), id);
+        }
+        let mut reader = Self {
+            field,
+            input,
+            builder: ColumnBuilder::new(holds),
+            is_key: false,
+            bare: Bare::Refused,
+            low: kept(&input.low),
+            high: kept(&input.high),
+            default,
+            one_of,
+            cache: FxHashMap::default(),
+            from_text: false,
+            as_text: Tally::default(),
+            unitless: Tally::default(),
+            long: Tally::default(),
+        };
+        reader.headed(None);
+        reader
+    }
+
+    /// Whether a row cannot do without it.
+    pub(super) fn required(&self) -> bool {
+        self.default.is_none() && !self.input.may_be_blank
+    }
+
+    /// Sets the unit that the sheet's heading gives; without one the book's serves.
+    pub(super) fn headed(&mut self, unit: Option<HeadingUnit>) {
+        self.cache.clear();
+        let Type::Number { dimension, flavor } = self.field.ty else { return };
+        if flavor == Flavor::Percent {
+            let own = || self.input.headings.iter().find_map(|h| unit_of(h));
+            self.bare = Bare::Percent(unit.or_else(own) == Some(HeadingUnit::Percent));
+            return;
+        }
+        let fits = |u: HeadingUnit| match u {
+            HeadingUnit::Unit(unit) if unit.dimension == dimension => Some(unit),
+            _ => None,
+        };
+        let in_book = || self.input.headings.iter().find_map(|h| unit_of(h).and_then(fits));
+        let shown = || self.field.style.unit.as_ref().map(|(_, u)| *u).filter(|u| u.dimension == dimension);
+        let own = || (dimension.is_none() || dimension == Dimension::MONEY).then(|| Unit { dimension, ..Unit::none() });
+        self.bare = match unit.and_then(fits).or_else(in_book).or_else(shown).or_else(own) {
+            None => Bare::Refused,
+            Some(unit) => {
+                let factor = unit.factor / self.field.unit.factor;
+                let decimal = Number::from_ints(*factor.numer(), *factor.denom()).ok().and_then(|n| n.exact_decimal());
+                Bare::Times(Unit { factor, ..unit }, decimal)
+            }
+        };
+    }
+
+    /// A heading whose unit measures something else than the field.
+    pub(super) fn wrong_unit(&self, unit: Option<HeadingUnit>) -> Option<String> {
+        let Type::Number { dimension, flavor } = self.field.ty else { return None };
+        match unit? {
+            HeadingUnit::Unit(u) if u.dimension != dimension => Some(u.dimension.words()),
+            HeadingUnit::Percent if flavor != Flavor::Percent && !dimension.is_none() => Some("a percent".to_owned()),
+            _ => None,
+        }
+    }
+
+    /// Reads a cell. A text is looked at once for each distinct text of the column.
+    pub(super) fn read(&mut self, cell: RawCell, texts: &mut Texts) -> Reading {
+        match cell {
+            RawCell::Empty => Reading::Blank,
+            RawCell::Text(id) => {
+                if let Some(known) = self.cache.get(&id) {
+                    return known.clone();
+                }
+                let text = Arc::clone(texts.get(id));
+                let reading = self.text(&text, id, texts);
+                self.cache.insert(id, reading.clone());
+                reading
+            }
+            RawCell::Number(v) => self.number_cell(v, texts),
+            RawCell::YesNo(v) => match self.field.ty {
+                Type::YesNo => good(Good::YesNo(v)),
+                Type::Text => self.allowed_text(texts.intern(if v { "TRUE" } else { "FALSE" }), texts),
+                _ => self.bad("unreadable cell", format!("holds {}", if v { "yes" } else { "no" })),
+            },
+            RawCell::Date(serial) => self.date_cell(serial, texts),
+            RawCell::Error(id) => {
+                let text = Arc::clone(texts.get(id));
+                let refusal = Refusal::new("error value", format!("{} holds the error {text}.", self.field.label))
+                    .fix(format!("correct the formula in the cell; {} is needed", self.field.ty.words()));
+                Reading::Bad(Arc::new(refusal))
+            }
+        }
+    }
+
+    fn bad(&self, kind: &'static str, holds: String) -> Reading {
+        let what = format!("{} {holds}; {} is needed.", self.field.label, self.field.ty.words());
+        Reading::Bad(Arc::new(Refusal::new(kind, what)))
+    }
+
+    fn misspelled(&self, text: &str, error: SpellingError) -> Reading {
+        let needed = self.field.ty.words();
+        let kind = match self.field.ty.dimension() {
+            Some(Dimension::LENGTH) => "unreadable length",
+            Some(_) => "unreadable number",
+            None if self.field.ty == Type::Date => "unreadable date",
+            None => "unreadable yes or no",
+        };
+        let shown: String = text.chars().take(40).collect();
+        let what = format!("{} cannot be read as {needed} from “{}”: {}.", self.field.label, shown.trim(), error.what);
+        Reading::Bad(Arc::new(Refusal { kind, what, fix: error.fix }))
+    }
+
+    fn number_cell(&mut self, value: f64, texts: &mut Texts) -> Reading {
+        match self.field.ty {
+            Type::Text => self.allowed_text(texts.intern(&value.to_string()), texts),
+            Type::YesNo if value == 0.0 || value.to_bits() == 1.0f64.to_bits() => good(Good::YesNo(value != 0.0)),
+            Type::YesNo | Type::Date => self.bad("unreadable cell", format!("holds the number {value}")),
+            Type::Number { .. } => match decimal_of(value) {
+                Some(decimal) => self.bare(&decimal.into(), false),
+                None => {
+                    self.bad("unreadable number", "holds a number with more digits than can be kept exactly".to_owned())
+                }
+            },
+        }
+    }
+
+    fn date_cell(&mut self, serial: f64, texts: &mut Texts) -> Reading {
+        let Some(date) = serial_date(serial) else {
+            return self.bad("unreadable date", "holds a time or a date that is not in the calendar".to_owned());
+        };
+        match self.field.ty {
+            Type::Date => self.limited(&Number::from(day_number(date)), false),
+            Type::Text if !self.is_key => self.allowed_text(texts.intern(&date.to_string()), texts),
+            _ => Reading::Bad(Arc::new(self.turned_into_a_date(date))),
+        }
+    }
+
+    /// A length such as 10-3 or 5/8 that a spreadsheet took for a day of the year.
+    pub(super) fn turned_into_a_date(&self, date: Date) -> Refusal {
+        let (month, day) = (date.month(), date.day());
+        let label = &self.field.label;
+        let name = month_name(month);
+        if self.field.ty.dimension() != Some(Dimension::LENGTH) {
+            let what =
+                format!("{label} holds a date, {name} {day}, {}; {} is needed.", date.year(), self.field.ty.words());
+            return Refusal::new("date in place of a value", what)
+                .fix("format the cell as text and type the value again");
+        }
+        let what = format!(
+            "{label} holds a date, {name} {day}, {}, where a length is needed: a spreadsheet turns {month}-{day} into a date.",
+            date.year()
+        );
+        let fraction = matches!(day, 2 | 4 | 8 | 16 | 32) && month < day && month % 2 == 1;
+        let fix = match (day < 12, fraction) {
+            (true, true) => format!("type {month}'-{day}\" or {month}/{day}\", whichever was meant, with its marks"),
+            (true, false) => format!("type {month}'-{day}\", with its marks, if that was meant"),
+            (false, true) => format!("type {month}/{day}\", with its mark, if that was meant"),
+            (false, false) => "type the length with its marks, 10'-3\"".to_owned(),
+        };
+        Refusal::new("date in place of a length", what).fix(fix)
+    }
+
+    fn text(&mut self, text: &str, id: u32, texts: &mut Texts) -> Reading {
+        match self.field.ty {
+            Type::Text => self.allowed_text(id, texts),
+            Type::YesNo => match read_yes_no(text) {
+                Ok(v) => good(Good::YesNo(v)),
+                Err(e) => self.misspelled(text, e),
+            },
+            Type::Date => match read_date(text) {
+                Ok(date) => self.limited(&Number::from(day_number(date)), false),
+                Err(e) => self.misspelled(text, e),
+            },
+            Type::Number { dimension: Dimension::LENGTH, .. } => match read_length(text) {
+                Ok(Spelled::Length(mm)) => self.limited(&in_kept(&mm, self.field.unit), false),
+                Ok(Spelled::Bare(n)) => self.bare(&n, !self.from_text),
+                Err(e) => self.misspelled(text, e),
+            },
+            Type::Number { dimension, flavor } => match read_quantity(text) {
+                Err(e) => self.misspelled(text, e),
+                Ok(q) if q.percent && flavor == Flavor::Percent => {
+                    self.limited(&in_kept(&q.value, self.field.unit), false)
+                }
+                Ok(q) if q.percent => self.misspelled(text, needs("it is a percent")),
+                Ok(q) => match q.unit {
+                    None => self.bare(&q.value, !self.from_text),
+                    Some(unit) if unit.dimension == dimension && flavor != Flavor::Percent => {
+                        self.limited(&in_kept(&q.value, self.field.unit), false)
+                    }
+                    Some(unit) => self.misspelled(text, needs(&format!("it is {}", unit.dimension.words()))),
+                },
+            },
+        }
+    }
+
+    fn allowed_text(&self, id: u32, texts: &Texts) -> Reading {
+        if self.one_of.is_empty() {
+            return good(Good::Text(id));
+        }
+        if let Some(listed) = self.one_of.get(&texts.same(id)) {
+            return good(Good::Text(*listed));
+        }
+        let list = quoted(self.input.one_of.iter().map(String::as_str));
+        let shown: String = texts.get(id).trim().chars().take(40).collect();
+        let refusal =
+            Refusal::new("text not in the list", format!("{} is “{shown}”; it may be {list}.", self.field.label));
+        let near = nearest(&shown, self.input.one_of.iter().map(String::as_str));
+        Reading::Bad(Arc::new(match near {
+            Some(near) => refusal.fix(format!("“{near}”, if that was meant")),
+            None => refusal,
+        }))
+    }
+
+    /// A number without a unit of its own.
+    fn bare(&self, n: &Number, as_text: bool) -> Reading {
+        let kept = match self.bare {
+            Bare::Refused => return Reading::Unitless,
+            Bare::Times(unit, None) => n.scaled(unit.factor),
+            Bare::Times(_, Some(factor)) if factor == Decimal::ONE => Ok(*n),
+            Bare::Times(_, Some(factor)) => n.times(&factor.into()),
+            Bare::Percent(percent) => match self.percent(n, percent) {
+                Ok(part) => Ok(in_kept(&part, self.field.unit)),
+                Err(reading) => return reading,
+            },
+        };
+        match kept {
+            Ok(kept) => self.limited(&kept, as_text),
+            Err(_) => {
+                self.bad("unreadable number", "holds a number with more digits than can be kept exactly".to_owned())
+            }
+        }
+    }
+
+    /// A bare number in a percent column: .05 is 5% where the heading does not say percent, 5 is 5% where it does. The
+    /// other two could be either.
+    fn percent(&self, n: &Number, heading: bool) -> Result<Number, Reading> {
+        let size = if n.is_negative() { n.negated() } else { *n };
+        let unclear = if heading { size < Number::ONE && !n.is_zero() } else { size > Number::ONE };
+        if unclear {
+            let digits = n.to_decimal();
+            let times = n.times(&100.into()).map_or(digits, |h| h.to_decimal().normalize());
+            let what = format!("{} is {digits}, which could be {digits}% or {times}%.", self.field.label);
+            return Err(Reading::Bad(Arc::new(Refusal::new("unclear percent", what).fix("type it with its sign, 5%"))));
+        }
+        if heading { Ok(n.over(&100.into()).unwrap_or(*n)) } else { Ok(*n) }
+    }
+
+    /// A value in the unit of the column, held against the limits of the field.
+    fn limited(&self, kept: &Number, as_text: bool) -> Reading {
+        let mut long = false;
+        if let Type::Number { dimension, flavor } = self.field.ty {
+            if flavor == Flavor::Count && (kept.is_negative() || !kept.is_whole()) {
+                return self.outside("a count is whole and not below zero".to_owned(), kept);
+            }
+            if self.low.is_none() && kept.is_negative() && dimension.length > 0 {
+                return self.outside("it may not be below zero".to_owned(), kept);
+            }
+            long = dimension == Dimension::LENGTH
+                && kept.scaled(self.field.unit.factor).is_ok_and(|mm| mm > Number::from(LONG_MM));
+        }
+        if let Some((low, own)) = &self.low
+            && (kept < low || (kept == low && !own))
+        {
+            let word = if *own { "at least" } else { "above" };
+            return self.outside(format!("it must be {word} {}", self.shown(low)), kept);
+        }
+        if let Some((high, own)) = &self.high
+            && (kept > high || (kept == high && !own))
+        {
+            let word = if *own { "at most" } else { "below" };
+            return self.outside(format!("it must be {word} {}", self.shown(high)), kept);
+        }
+        Reading::Good { value: Good::Number { value: kept.to_decimal(), long }, as_text }
+    }
+
+    fn outside(&self, must: String, kept: &Number) -> Reading {
+        let what = format!("{} is {}; {must}.", self.field.label, self.shown(kept));
+        Reading::Bad(Arc::new(Refusal::new("value outside its limits", what)))
+    }
+
+    fn shown(&self, kept: &Number) -> String {
+        let base = kept.scaled(self.field.unit.factor).unwrap_or(*kept);
+        match self.field.ty {
+            Type::Date => i32::try_from(base.to_decimal())
+                .ok()
+                .and_then(|days| Date::constant(1970, 1, 1).checked_add(days.days()).ok())
+                .map_or_else(String::new, |d| d.to_string()),
+            Type::Number { dimension, flavor } => {
+                let style = Style { percent: flavor == Flavor::Percent, ..self.field.style.clone() };
+                show(&base, dimension, &style).text
+            }
+            _ => base.to_decimal().to_string(),
+        }
+    }
+
+    /// Puts a value into the column.
+    pub(super) fn push(&mut self, value: Good) {
+        match value {
+            Good::Number { value, .. } => self.builder.push_number(value),
+            Good::Text(id) => self.builder.push_text(id),
+            Good::YesNo(v) => self.builder.push_yes_no(v),
+        }
+    }
+
+    /// Puts what a blank cell stands for into the column.
+    pub(super) fn push_blank(&mut self) {
+        match self.default {
+            Some(value) => self.push(value),
+            None => self.builder.push_fault(self.input.missing),
+        }
+    }
+
+    /// Puts the fault of an unreadable cell into the column.
+    pub(super) fn push_bad(&mut self) {
+        self.builder.push_fault(self.input.unreadable);
+    }
+}
+
+fn needs(what: &str) -> SpellingError {
+    SpellingError { what: what.to_owned(), fix: None }
+}
+
+fn good(value: Good) -> Reading {
+    Reading::Good { value, as_text: false }
+}
+
+/// A value in base units, in the unit of the column.
+fn in_kept(base: &Number, unit: Unit) -> Number {
+    base.scaled(unit.factor.recip()).unwrap_or(*base)
+}
+
+/// Days since 1970-01-01.
+fn day_number(date: Date) -> i64 {
+    date.since(Date::constant(1970, 1, 1)).map_or(0, |s| i64::from(s.get_days()))
+}
+
+fn month_name(month: i8) -> &'static str {
+    const NAMES: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    usize::try_from(month).ok().and_then(|m| NAMES.get(m.wrapping_sub(1))).copied().unwrap_or("")
+}
+
+/// What stands in a cell, as typed.
+pub(super) fn cell_text(cell: RawCell, texts: &Texts) -> String {
+    match cell {
+        RawCell::Empty => String::new(),
+        RawCell::Number(v) => v.to_string(),
+        RawCell::Text(id) | RawCell::Error(id) => texts.get(id).to_string(),
+        RawCell::YesNo(v) => if v { "TRUE" } else { "FALSE" }.to_owned(),
+        RawCell::Date(serial) => serial_date(serial).map_or_else(|| serial.to_string(), |d| d.to_string()),
+    }
+}
+
+/// The number of a cell's text, for keys: a number is taken as it is written, 101 and not 101.0.
+pub(super) fn key_text(cell: RawCell, texts: &mut Texts) -> Option<u32> {
+    match cell {
+        RawCell::Empty | RawCell::Error(_) | RawCell::Date(_) => None,
+        RawCell::Text(id) => Some(id),
+        RawCell::Number(_) | RawCell::YesNo(_) => {
+            let text = cell_text(cell, texts);
+            Some(texts.intern(&text))
+        }
+    }
+}
