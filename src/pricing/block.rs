@@ -62,10 +62,9 @@ pub(crate) struct Block {
     pub rates: Vec<Differs>,
 }
 
-/// What a row of an item comes to.
-enum Outcome {
-    Nothing,
-    Line(Line),
+/// Why a row of an item has no line though it needs one.
+#[derive(Clone, Copy)]
+enum Stop {
     Fault(Fault),
     Refused(usize),
     Odd(Odd),
@@ -79,10 +78,10 @@ enum Value {
 }
 
 impl Value {
-    fn of(chunk: &Chunk, row: usize) -> Result<Self, Outcome> {
+    fn of(chunk: &Chunk, row: usize) -> Result<Self, Stop> {
         match cell(chunk, row) {
             Some(exact) => Ok(Self::Exact(exact)),
-            None => chunk.number(row).map(Self::Plain).ok_or(Outcome::Odd(Odd::TooLarge)),
+            None => chunk.number(row).map(Self::Plain).ok_or(Stop::Odd(Odd::TooLarge)),
         }
     }
 
@@ -155,18 +154,19 @@ pub(crate) fn price_block(works: &[ItemWork<'_>], kind: KindId, range: Range<usi
         let mut sound = true;
         let number = u32::try_from(row).unwrap_or(u32::MAX);
         for item in &mut items {
-            let outcome = item.line(kind, number, row % BLOCK, &mut out).unwrap_or_else(|outcome| outcome);
-            match outcome {
-                Outcome::Nothing => continue,
-                Outcome::Line(line) => {
-                    out.lines.push(line);
+            let stop = match item.line(kind, number, row % BLOCK, &mut out) {
+                Ok(line) => {
+                    out.lines.extend(line);
                     continue;
                 }
-                Outcome::Fault(fault) => out.faults.push((number, fault)),
-                Outcome::Refused(refusal) => out.refused.push((number, refusal)),
-                Outcome::Odd(odd) => out.odd.push((number, item.work.index, odd)),
-            }
+                Err(stop) => stop,
+            };
             sound = false;
+            match stop {
+                Stop::Fault(fault) => out.faults.push((number, fault)),
+                Stop::Refused(refusal) => out.refused.push((number, refusal)),
+                Stop::Odd(odd) => out.odd.push((number, item.work.index, odd)),
+            }
         }
         if !sound {
             out.lines.truncate(start);
@@ -191,57 +191,57 @@ impl<'a> Chunks<'a> {
         }
     }
 
-    fn line(&mut self, kind: KindId, number: u32, row: usize, out: &mut Block) -> Result<Outcome, Outcome> {
+    fn line(&mut self, kind: KindId, number: u32, row: usize, out: &mut Block) -> Result<Option<Line>, Stop> {
         if let Some(when) = self.when {
             sound([Some(when)], row)?;
             if !when.yes_no(row).unwrap_or(false) {
-                return Ok(Outcome::Nothing);
+                return Ok(None);
             }
         }
         let need = self.need(row)?;
         if need.is_zero() {
-            return Ok(Outcome::Nothing);
+            return Ok(None);
         }
         sound([self.waste, self.rate, Some(self.code)], row)?;
         let lump = matches!(self.work.item.need, Need::Lump(_));
         if need.is_negative() && !lump {
-            return Err(Outcome::Odd(Odd::BelowZero));
+            return Err(Stop::Odd(Odd::BelowZero));
         }
         let (plan, price) = self.plan(row)?;
         let ready = match plan {
-            Plan::Refused(refusal) => return Err(Outcome::Refused(*refusal)),
+            Plan::Refused(refusal) => return Err(Stop::Refused(*refusal)),
             Plan::Ready(ready) => ready,
         };
-        let too_large = |_| Outcome::Odd(Odd::TooLarge);
+        let too_large = |_| Stop::Odd(Odd::TooLarge);
         let waste = self.waste(row)?;
         let rate = self.rate.map(|c| Value::of(c, row)).transpose()?;
         if waste.is_negative() || rate.is_some_and(|r| r.is_negative()) {
-            return Err(Outcome::Odd(Odd::BelowZero));
+            return Err(Stop::Odd(Odd::BelowZero));
         }
         self.compare(ready, waste, rate, out).map_err(too_large)?;
         let worked = self.worked(ready, need, waste, rate).map_err(too_large)?;
         let line = line_of((kind, number), self.work, ready, *price, worked);
-        if lump { lump_sum(line).map(Outcome::Line).map_err(too_large) } else { Ok(Outcome::Line(line)) }
+        if lump { lump_sum(line).map(Some).map_err(too_large) } else { Ok(Some(line)) }
     }
 
     /// The need in kept units.
-    fn need(&self, row: usize) -> Result<Value, Outcome> {
-        let too_large = |_| Outcome::Odd(Odd::TooLarge);
+    fn need(&self, row: usize) -> Result<Value, Stop> {
+        let too_large = |_| Stop::Odd(Odd::TooLarge);
         sound([Some(self.need.0), self.need.1], row)?;
         let first = Value::of(self.need.0, row)?;
         let Some(each) = self.need.1 else { return Ok(first) };
         let each = Value::of(each, row)?;
         if first.is_negative() || each.is_negative() {
-            return Err(Outcome::Odd(Odd::BelowZero));
+            return Err(Stop::Odd(Odd::BelowZero));
         }
         first.times(each).map_err(too_large)
     }
 
     /// The rule's waste, or else the price book's.
-    fn waste(&self, row: usize) -> Result<Value, Outcome> {
+    fn waste(&self, row: usize) -> Result<Value, Stop> {
         match (self.waste, self.work.waste_default) {
             (Some(chunk), _) => {
-                Value::of(chunk, row)?.scaled(self.work.waste_factor).map_err(|_| Outcome::Odd(Odd::TooLarge))
+                Value::of(chunk, row)?.scaled(self.work.waste_factor).map_err(|_| Stop::Odd(Odd::TooLarge))
             }
             (None, Some(stated)) => {
                 Ok(Exact::of_number(&stated.fraction).map_or(Value::Plain(stated.fraction), Value::Exact))
@@ -250,14 +250,14 @@ impl<'a> Chunks<'a> {
         }
     }
 
-    fn plan(&mut self, row: usize) -> Result<&'a (Plan, Option<u32>), Outcome> {
-        let id = self.code.text(row).ok_or(Outcome::Odd(Odd::TooLarge))?;
+    fn plan(&mut self, row: usize) -> Result<&'a (Plan, Option<u32>), Stop> {
+        let id = self.code.text(row).ok_or(Stop::Odd(Odd::TooLarge))?;
         if let Some((same, plan)) = self.last
             && same == id
         {
             return Ok(plan);
         }
-        let plan = self.work.plans.get(&id).ok_or(Outcome::Odd(Odd::TooLarge))?;
+        let plan = self.work.plans.get(&id).ok_or(Stop::Odd(Odd::TooLarge))?;
         self.last = Some((id, plan));
         Ok(plan)
     }
@@ -307,9 +307,9 @@ impl<'a> Chunks<'a> {
 }
 
 /// The first fault among cells.
-fn sound<const N: usize>(chunks: [Option<&Chunk>; N], row: usize) -> Result<(), Outcome> {
+fn sound<const N: usize>(chunks: [Option<&Chunk>; N], row: usize) -> Result<(), Stop> {
     match chunks.into_iter().flatten().find_map(|c| c.fault(row)) {
-        Some(fault) => Err(Outcome::Fault(fault)),
+        Some(fault) => Err(Stop::Fault(fault)),
         None => Ok(()),
     }
 }

@@ -270,12 +270,12 @@ fn plans(
                 None => {
                     let text = run.texts.get(id);
                     let plan = match item.need {
-                        Need::Lump(_) => Plan::Ready(Ready {
+                        Need::Lump(_) => Plan::Ready(Arc::new(Ready {
                             code: Arc::clone(text),
                             row: None,
                             how: How::Unpriced,
                             other_rate: None,
-                        }),
+                        })),
                         _ => refusals.plan(item, measured, text, prices.book),
                     };
                     let row = match &plan {

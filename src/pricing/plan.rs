@@ -26,7 +26,7 @@ pub(crate) struct Ready {
 #[derive(Clone, Debug)]
 pub(crate) enum Plan {
     /// It can.
-    Ready(Ready),
+    Ready(Arc<Ready>),
     /// It cannot: index of the refusal.
     Refused(usize),
 }
@@ -123,7 +123,7 @@ impl Refusals {
                 }
             };
             return match how {
-                Ok(how) => Plan::Ready(Ready { code: Arc::clone(code), row: None, how, other_rate: None }),
+                Ok(how) => Plan::Ready(Arc::new(Ready { code: Arc::clone(code), row: None, how, other_rate: None })),
                 Err(e) => self.add(too_large(item, e)),
             };
         };
@@ -141,7 +141,7 @@ impl Refusals {
                     LineKind::Labor => labor(item, m, &book.labor[row as usize], book),
                 };
                 match ready {
-                    Ok(ready) => Plan::Ready(Ready { row: Some(row), ..ready }),
+                    Ok(ready) => Plan::Ready(Arc::new(Ready { row: Some(row), ..ready })),
                     Err(problem) => self.add(*problem),
                 }
             }

@@ -1,3 +1,4 @@
 //! Workbooks: find headings, read rows, write sheets.
 
 pub mod grid;
+pub mod prices;
