@@ -1,5 +1,17 @@
 //! Price book, lines, order.
 
+mod block;
+pub mod book;
+mod checks;
+mod cut;
+mod exact;
+pub mod lines;
+pub mod order;
+mod plan;
 pub mod priced;
+mod work;
 
+pub use book::{Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};
+pub use lines::{late_checks, price_job, price_lines};
+pub use order::order_list;
 pub use priced::*;

@@ -3,4 +3,5 @@
 pub mod grid;
 pub mod headings;
 pub mod open;
+pub mod prices;
 pub mod rows;

@@ -126,6 +126,8 @@ fn quotient(a: &Chunk, b: &Chunk, maker: Maker) -> Option<Chunk> {
     } else {
         x.values.to_vec()
     };
+    // a constant over a column is spread: what stands above a bar has a value for each row where the bar has
+    let values = if under.len() > values.len() { spread(values, under.len()) } else { values };
     let over = match x.over {
         None => (under, y.scale),
         Some((v, s)) if s + y.scale <= MAX_SCALE => (zip(v, &under, i64::checked_mul)?, s + y.scale),
