@@ -8,4 +8,5 @@ pub mod problem;
 pub mod program;
 pub mod quantity;
 pub mod source;
+pub mod system;
 pub mod workbook;
