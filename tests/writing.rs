@@ -531,7 +531,7 @@ fn totals_are_live_and_foot() {
     assert_eq!(book.beside("Bid", "Total"), Data::Float(1408.47));
     assert_eq!(book.beside("Bid", "Labor hours"), Data::Float(3.212));
     // $1,408.47 over 280 + 280 + 82 1/3 sf
-    assert_eq!(book.beside("Bid", "Cost for one sf"), Data::Float(1408.47 * 3.0 / 1927.0));
+    assert_eq!(book.beside("Bid", "Cost per sf"), Data::Float(1408.47 * 3.0 / 1927.0));
     let costs = book.column("Lines", "Cost ($)");
     let cents = costs.iter().map(|c| if let Data::Float(f) = c { (f * 100.0).round() } else { 0.0 }).sum::<f64>();
     assert_eq!(cents.to_bits(), (108_186.0_f64 + 21_842.0).to_bits());
@@ -588,7 +588,7 @@ fn without_prices_costs_are_blank() {
     let mut book = Job::without_prices().book();
     book.find("Bid", "Priced as of March 1, 2026, no price book: costs are blank");
     let blank = |value: &Data| *value == Data::Empty || *value == text("");
-    for label in ["Material", "Labor", "Total"] {
+    for label in ["Material", "Labor", "Overhead, 10% of material", "Total"] {
         let value = book.beside("Bid", label);
         assert!(blank(&value), "{label}: {value:?}");
     }

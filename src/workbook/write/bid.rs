@@ -12,10 +12,10 @@ use crate::program::{LineKind, Value};
 use crate::quantity::Number;
 use crate::workbook::palette as color;
 use rust_xlsxwriter::{
-    Chart, ChartFont, ChartFormat, ChartLine, ChartPatternFill, ChartPatternFillType, ChartPoint, ChartSolidFill,
-    Format, FormatAlign, FormatBorder, Formula, Worksheet, XlsxError,
+    Chart, ChartAxisTickType, ChartDataLabel, ChartFont, ChartFormat, ChartLine, ChartPatternFill,
+    ChartPatternFillType, ChartPoint, ChartSolidFill, Format, FormatAlign, FormatBorder, Formula, Worksheet, XlsxError,
 };
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Widths of the columns: a table of three, a gap, a table of three.
 const WIDTHS: [u32; 7] = [25, 15, 10, 2, 27, 14, 9];
@@ -25,7 +25,7 @@ const LEFT: u16 = 0;
 const RIGHT: u16 = 4;
 /// Rows that the picture takes, and their height in pixels.
 const PICTURE_ROWS: u32 = 11;
-const ROW_PIXELS: u32 = 20;
+const ROW_PIXELS: u32 = 24;
 
 const CAUTION: &str = "An estimating aid. Span and load checks here do not replace the manufacturer's tested tables, \
                        local codes or licensed practice, which govern.";
@@ -39,6 +39,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     for (at, width) in (0u16..).zip(WIDTHS) {
         sheet.set_column_width(at, width)?;
     }
+    sheet.set_default_row_height_pixels(ROW_PIXELS);
     let mut page = Page { sheet, doc, layout, styles, formats: Formats::new() };
     page.title()?;
     let left = page.totals(5)?;
@@ -80,7 +81,7 @@ impl Formats {
         let grand = || {
             ink()
                 .set_bold()
-                .set_font_size(14)
+                .set_font_size(13)
                 .set_background_color(color::TOTAL)
                 .set_border_top(FormatBorder::Thin)
                 .set_border_bottom(FormatBorder::Double)
@@ -100,7 +101,7 @@ impl Formats {
             grand: grand().set_num_format(MONEY),
             incomplete: Format::new()
                 .set_bold()
-                .set_font_size(14)
+                .set_font_size(13)
                 .set_font_color(color::PAPER)
                 .set_background_color(color::STOP)
                 .set_align(FormatAlign::Center)
@@ -108,6 +109,13 @@ impl Formats {
             line: Format::new().set_border_bottom(FormatBorder::Thin).set_border_bottom_color(color::INK),
         }
     }
+}
+
+/// Cells of the Bid by the name of their figure, and which of them are blank for want of prices.
+#[derive(Default)]
+struct Cells<'a> {
+    at: BTreeMap<&'a str, String>,
+    blank: BTreeSet<&'a str>,
 }
 
 struct Page<'a, 'w> {
@@ -177,7 +185,10 @@ impl<'a> Page<'a, '_> {
         let priced = self.doc.priced;
         self.heads(top, LEFT, ["The bid", "", ""])?;
         let mut row = top + 1;
-        let mut cells: BTreeMap<&str, String> = BTreeMap::new();
+        let mut cells = Cells::default();
+        if !priced.has_prices {
+            cells.blank.extend(["material", "labor"]);
+        }
         for (name, label, kind, value) in [
             ("material", "Material", LineKind::Material, priced.material),
             ("labor", "Labor", LineKind::Labor, priced.labor),
@@ -187,15 +198,17 @@ impl<'a> Page<'a, '_> {
             self.row(row, label)?;
             let money = self.formats.money.clone();
             self.formula(row, 1, &formula, &value, &money)?;
-            cells.insert(name, format!("B{}", row + 1));
+            cells.at.insert(name, format!("B{}", row + 1));
             row += 1;
         }
         let hours_row = row + u32::try_from(figures(priced).count()).unwrap_or(0) + 2;
         let hours = format!("B{}", hours_row + u32::from(self.area().is_some()));
-        cells.insert("hours", hours);
+        cells.at.insert("hours", hours);
         for figure in figures(priced) {
-            self.figure(row, figure, &cells)?;
-            cells.insert(&figure.name, format!("B{}", row + 1));
+            if self.figure(row, figure, &cells)? {
+                cells.blank.insert(&figure.name);
+            }
+            cells.at.insert(&figure.name, format!("B{}", row + 1));
             row += 1;
         }
         self.total(row, &cells)?;
@@ -209,8 +222,9 @@ impl<'a> Page<'a, '_> {
         Ok(())
     }
 
-    /// A figure of the build-up, live where its formula can be.
-    fn figure(&mut self, row: u32, figure: &JobFigure, cells: &BTreeMap<&str, String>) -> Result<(), XlsxError> {
+    /// A figure of the build-up, live where its formula can be. Says whether it is blank for want of prices.
+    fn figure(&mut self, row: u32, figure: &JobFigure, cells: &Cells<'_>) -> Result<bool, XlsxError> {
+        let mut is_blank = false;
         self.row(row, &figure.label)?;
         let field = self.doc.schema.field(figure.field);
         let how = shown(field, None);
@@ -232,9 +246,12 @@ impl<'a> Page<'a, '_> {
             Ok(Value::Number(number)) => {
                 let number = number.scaled(how.factor.recip()).unwrap_or(*number);
                 match self.live(&figure.name, cells) {
-                    Some(formula) => {
+                    Some((formula, blank)) => {
+                        is_blank = blank;
                         let mut value = String::new();
-                        edge::float_text(&mut value, edge::number(&number));
+                        if !blank {
+                            edge::float_text(&mut value, edge::number(&number));
+                        }
                         self.formula(row, 1, &formula, &value, &format)?;
                     }
                     None => {
@@ -247,27 +264,30 @@ impl<'a> Page<'a, '_> {
                 }
             }
         }
-        Ok(())
+        Ok(is_blank)
     }
 
-    /// A figure's live formula with its names replaced by cells; `None` where a name has no cell.
-    fn live(&self, name: &str, cells: &BTreeMap<&str, String>) -> Option<String> {
+    /// A figure's live formula with its names replaced by cells, and whether it is blank because one of them is;
+    /// `None` where a name has no cell.
+    fn live(&self, name: &str, cells: &Cells<'_>) -> Option<(String, bool)> {
+        let mut blank = false;
         let (_, template) = self.doc.job_live.iter().find(|(n, _)| n == name)?;
         let mut out = String::new();
         let mut rest = template.as_str();
         while let Some(open) = rest.find('{') {
             let close = open + rest[open..].find('}')?;
             out.push_str(&rest[..open]);
-            out.push_str(cells.get(&rest[open + 1..close])?);
+            let name = &rest[open + 1..close];
+            out.push_str(cells.at.get(name)?);
+            blank |= cells.blank.contains(name);
             rest = &rest[close + 1..];
         }
         out.push_str(rest);
-        Some(out)
+        Some(if blank { (format!("IFERROR({out},\"\")"), true) } else { (out, false) })
     }
 
-    fn total(&mut self, row: u32, cells: &BTreeMap<&str, String>) -> Result<(), XlsxError> {
+    fn total(&mut self, row: u32, cells: &Cells<'_>) -> Result<(), XlsxError> {
         let priced = self.doc.priced;
-        self.sheet.set_row_height(row, 26)?;
         let (label, grand) = (self.formats.grand_label.clone(), self.formats.grand.clone());
         self.sheet.write_string_with_format(row, 0, "Total", &label)?;
         self.sheet.write_blank(row, 2, &label)?;
@@ -277,9 +297,9 @@ impl<'a> Page<'a, '_> {
         }
         let own = priced.job.iter().any(|f| f.name == "total");
         let sum = priced.material.checked_add(priced.labor);
-        let direct = || cells.get("material").zip(cells.get("labor")).map(|(m, l)| format!("{m}+{l}"));
+        let direct = || cells.at.get("material").zip(cells.at.get("labor")).map(|(m, l)| format!("{m}+{l}"));
         let formula = match own {
-            true => self.live("total", cells),
+            true => self.live("total", cells).map(|(formula, _)| formula),
             false if sum == priced.total || priced.total.is_none() => direct(),
             false => None,
         };
@@ -307,11 +327,19 @@ impl<'a> Page<'a, '_> {
         self.layout.root.as_ref().and_then(|root| area(&self.doc, root))
     }
 
+    /// What the rows are called, as a label begins.
+    fn rows_word(&self) -> String {
+        let name = self.layout.root.as_ref().map_or("rows", |r| self.doc.schema.kind(r.kind).name.as_str());
+        let mut letters = name.replace('_', " ").chars().collect::<Vec<_>>();
+        letters.first_mut().into_iter().for_each(|c| *c = c.to_ascii_uppercase());
+        letters.into_iter().collect()
+    }
+
     /// Cost by area, hours and rooms, below the total that stands in the row above.
     fn after_total(&mut self, mut row: u32) -> Result<u32, XlsxError> {
         let priced = self.doc.priced;
         if let (Some((column, unit, each)), Some(root)) = (self.area(), self.layout.root.as_ref()) {
-            self.row(row, &format!("Cost for one {unit}"))?;
+            self.row(row, &format!("Cost per {unit}"))?;
             let format = self.formats.each.clone();
             if priced.stopped == 0 {
                 let (total, range) = (row, root.range(column));
@@ -331,7 +359,7 @@ impl<'a> Page<'a, '_> {
         self.formula(row, 1, &formula, &value, &format)?;
         row += 1;
         let rooms = self.layout.root.as_ref().map_or(0, |r| r.rows);
-        self.row(row, "Rows priced")?;
+        self.row(row, &format!("{} priced", self.rows_word()))?;
         let kept = format!("{} of {rooms}", (rooms as usize).saturating_sub(priced.stopped));
         self.sheet.write_string_with_format(row, 1, kept, &self.formats.word)?;
         row += 1;
@@ -350,6 +378,12 @@ impl<'a> Page<'a, '_> {
 
     /// Where the money goes: the dearest items and works.
     fn money(&mut self, top: u32, shares: &[Share]) -> Result<u32, XlsxError> {
+        if !self.doc.priced.has_prices {
+            let text =
+                "No price book: costs are blank. Price the job again with a price book, or type unit costs on Lines.";
+            let format = Format::new().set_text_wrap().set_align(FormatAlign::Top).set_font_color(color::INK);
+            self.sheet.merge_range(top, RIGHT, top + 2, LAST, text, &format)?;
+        }
         if shares.is_empty() {
             return Ok(top);
         }
@@ -373,7 +407,7 @@ impl<'a> Page<'a, '_> {
             self.formula(row, RIGHT + 2, &formula, &value, &percent)?;
         }
         let note = "Material and labor before mark-ups. Striped bars are labor.";
-        self.sheet.write_string_with_format(last + 1, RIGHT, note, &self.styles.quiet_wrapped.clone())?;
+        self.sheet.merge_range(last + 1, RIGHT, last + 1, LAST, note, &self.styles.quiet_wrapped)?;
         Ok(last + 2)
     }
 
@@ -381,7 +415,7 @@ impl<'a> Page<'a, '_> {
     fn levels_and_picture(&mut self, top: u32, shares: &[Share]) -> Result<u32, XlsxError> {
         let left = self.levels(top)?;
         if shares.is_empty() {
-            return Ok(left);
+            return Ok(left + 1);
         }
         let wide = left == top;
         let at = if wide { LEFT } else { RIGHT };
@@ -462,7 +496,7 @@ impl<'a> Page<'a, '_> {
         }
         row += 1;
         self.sheet.set_row_height(row, 30)?;
-        for at in [0, 1, 2, 4, 5] {
+        for at in [0, 1, 2, 4, 5, 6] {
             self.sheet.write_blank(row, at, &self.formats.line)?;
         }
         row += 1;
@@ -509,12 +543,14 @@ fn picture(shares: &[Share], width: u32, height: u32) -> Chart {
         .set_values(("Bid", first, RIGHT + 1, last, RIGHT + 1))
         .set_gap(45)
         .set_format(ChartFormat::new().set_solid_fill(ChartSolidFill::new().set_color(color::MATERIAL)))
-        .set_points(&points);
+        .set_points(&points)
+        .set_data_label(ChartDataLabel::new().show_value().set_font(&font).set_num_format("$#,##0"));
     chart.title().set_hidden();
     chart.legend().set_hidden();
-    chart.x_axis().set_font(&font).set_num_format("$#,##0");
-    chart.x_axis().set_major_gridlines_line(ChartLine::new().set_color(color::HAIRLINE).set_width(0.5));
+    // The bars carry their amounts, so the scale and its lines would only repeat them.
+    chart.x_axis().set_hidden(true).set_major_gridlines(false);
     chart.y_axis().set_font(&font).set_reverse();
+    chart.y_axis().set_major_tick_type(ChartAxisTickType::None);
     chart.chart_area().set_format(ChartFormat::new().set_no_border());
     chart.set_width(width).set_height(height);
     let dearest: Vec<&str> = shares.iter().take(3).map(|s| s.label.as_str()).collect();

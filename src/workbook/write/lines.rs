@@ -3,7 +3,7 @@
 use super::edge;
 use super::layout::{LineColumn, LinesSheet};
 use super::page::{Table, headings, set_up};
-use super::styles::numbers;
+use super::styles::column as column_format;
 use super::{Book, Document, text_of};
 use crate::pricing::Line;
 use crate::program::{KindId, LineKind, Schema, Type};
@@ -35,7 +35,8 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         let heads = layout.lines.columns().map(|c| {
             let width = if c.column == LineColumn::Item { item_width(doc.schema) } else { c.width };
             let style = match (c.typed, c.format) {
-                (true, _) => &styles.typed_heading,
+                (true, "General") => &styles.typed_heading,
+                (true, _) => &styles.typed_heading_right,
                 (false, "General") => &styles.heading,
                 (false, _) => &styles.heading_right,
             };
@@ -43,10 +44,12 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         });
         headings(sheet, 0, heads)?;
         for column in layout.lines.columns() {
-            sheet.set_column_format(at(column.column), &numbers(column.format))?;
+            sheet.set_column_format(at(column.column), &column_format(column.format))?;
         }
         let columns = u16::try_from(layout.lines.columns().count()).unwrap_or(u16::MAX);
-        set_up(sheet, &doc, styles, Table { heading: 0, rows: count, columns, frozen: at(LineColumn::Item) + 1 })?;
+        let typed: Vec<u16> = layout.lines.columns().filter(|c| c.typed).map(|c| at(c.column)).collect();
+        let frozen = at(LineColumn::Item) + 1;
+        set_up(sheet, &doc, styles, Table { heading: 0, rows: count, columns, frozen, typed: &typed })?;
         if count > 0 {
             typed_columns(sheet, &layout.lines, &styles.typed, count)?;
         }

@@ -1,7 +1,7 @@
 //! Order: the whole job in the yard's units of sale.
 
 use super::page::{Table, headings, set_up, width};
-use super::styles::{MONEY, QUANTITY, RATE, WHOLE, numbers};
+use super::styles::{MONEY, QUANTITY, RATE, WHOLE, column as column_format};
 use super::{Book, edge, text_of};
 use crate::pricing::OrderRow;
 use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
@@ -50,10 +50,10 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     });
     headings(sheet, 0, heads)?;
     for (at, (_, format)) in (0u16..).zip(&COLUMNS) {
-        sheet.set_column_format(at, &numbers(format))?;
+        sheet.set_column_format(at, &column_format(format))?;
     }
     let rows = u32::try_from(order.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 4);
-    set_up(sheet, &doc, styles, Table { heading: 0, rows, columns: 12, frozen: 2 })?;
+    set_up(sheet, &doc, styles, Table { heading: 0, rows, columns: 12, frozen: 2, typed: &[] })?;
     let mut cost = Some(0i64);
     for (row, item) in (1..=rows).zip(order) {
         cells(sheet, row, item)?;

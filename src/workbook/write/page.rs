@@ -2,6 +2,7 @@
 
 use super::styles::Styles;
 use super::{Book, Document, text_of};
+use crate::source::column_letters;
 use rust_xlsxwriter::{ConditionalFormatFormula, Format, Worksheet, XlsxError};
 
 /// US letter.
@@ -29,8 +30,8 @@ impl Book<'_> {
 }
 
 /// A table's place on its sheet: row of the headings, rows below it, columns.
-#[derive(Clone, Copy, Debug)]
-pub struct Table {
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Table<'t> {
     /// Row of the headings, from 0.
     pub heading: u32,
     /// Rows below the headings.
@@ -39,16 +40,20 @@ pub struct Table {
     pub columns: u16,
     /// Columns that stay in sight at the left.
     pub frozen: u16,
+    /// Columns that people type in, which have edges of their own.
+    pub typed: &'t [u16],
 }
 
 /// Prints a table's sheet across one page's width, with its headings on each page, frozen and with filters.
-pub fn set_up(sheet: &mut Worksheet, doc: &Document<'_>, styles: &Styles, table: Table) -> Result<(), XlsxError> {
+pub fn set_up(sheet: &mut Worksheet, doc: &Document<'_>, styles: &Styles, table: Table<'_>) -> Result<(), XlsxError> {
     let last_row = table.heading + table.rows;
     let last_column = table.columns.saturating_sub(1);
     sheet.set_freeze_panes(table.heading + 1, table.frozen)?;
     if table.rows > 0 {
         sheet.autofilter(table.heading, 0, last_row, last_column)?;
+        // A rule over the rows costs a line in the file; a border in each cell would cost a format lookup in each.
         let line = ConditionalFormatFormula::new().set_rule("=TRUE").set_format(&styles.hairline);
+        let line = line.set_multi_range(worked_ranges(table));
         sheet.add_conditional_format(table.heading + 1, 0, last_row, last_column, &line)?;
     }
     sheet.set_repeat_rows(0, table.heading)?;
@@ -57,6 +62,25 @@ pub fn set_up(sheet: &mut Worksheet, doc: &Document<'_>, styles: &Styles, table:
     frame(sheet, doc)?;
     sheet.set_print_fit_to_pages(1, 0);
     Ok(())
+}
+
+/// The cells of a table that nobody types in, as ranges.
+fn worked_ranges(table: Table<'_>) -> String {
+    let (top, end) = (table.heading + 2, table.heading + table.rows + 1);
+    let mut ranges = Vec::new();
+    let mut start = None;
+    for at in 0..=table.columns {
+        let worked = at < table.columns && !table.typed.contains(&at);
+        match (start, worked) {
+            (None, true) => start = Some(at),
+            (Some(first), false) => {
+                ranges.push(format!("{}{top}:{}{end}", column_letters(first), column_letters(at - 1)));
+                start = None;
+            }
+            _ => {}
+        }
+    }
+    ranges.join(" ")
 }
 
 /// Paper, margins, header and footer.

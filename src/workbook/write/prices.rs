@@ -1,7 +1,7 @@
 //! Prices: the price and labor rows that were used.
 
 use super::page::{Table, headings, set_up, width};
-use super::styles::{DATE, QUANTITY, RATE, numbers};
+use super::styles::{DATE, QUANTITY, RATE, column as column_format};
 use super::{Book, edge, lines::kind_word, text_of};
 use crate::pricing::PriceUsed;
 use crate::quantity::length::MM_PER_INCH;
@@ -50,12 +50,12 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     });
     headings(sheet, 0, heads)?;
     for (at, (_, format)) in (0u16..).zip(&COLUMNS) {
-        sheet.set_column_format(at, &numbers(format))?;
+        sheet.set_column_format(at, &column_format(format))?;
     }
     sheet.set_column_format(7, &styles.date)?;
     sheet.set_column_format(8, &styles.date)?;
     let rows = u32::try_from(prices.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 2);
-    set_up(sheet, &doc, styles, Table { heading: 0, rows: rows.max(1), columns: 11, frozen: 2 })?;
+    set_up(sheet, &doc, styles, Table { heading: 0, rows: rows.max(1), columns: 11, frozen: 2, typed: &[] })?;
     if prices.is_empty() {
         let why = if doc.priced.has_prices { "No price row was used." } else { "No price book: costs are blank." };
         sheet.write_string(1, 0, why)?;

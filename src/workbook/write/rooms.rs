@@ -4,7 +4,7 @@ use super::edge;
 use super::layout::{LineColumn, TableLayout};
 use super::page::{Table, headings, set_up, width};
 use super::shown::heading;
-use super::styles::{MONEY, QUANTITY, WHOLE, numbers};
+use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format};
 use super::{Book, Document, text_of};
 use crate::engine::{Column, Explain, Fault, RawCell};
 use crate::program::{FieldId, Type};
@@ -14,6 +14,8 @@ use std::fmt::Write as _;
 
 /// Rows that are looked at to find a column's width.
 const WIDTH_ROWS: usize = 400;
+/// Widest room that a fault's words get; Checks has them in full.
+const FAULT_WIDTH: usize = 16;
 
 /// Writes Rooms, then a sheet for each kind that belongs to them.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
@@ -91,28 +93,36 @@ impl Writer<'_, '_> {
         let mut heads: Vec<(String, u32, &Format)> = Vec::new();
         if table.numbered {
             heads.push(("Ref".to_owned(), 6, &styles.heading_right));
-            self.sheet.set_column_format(0, &numbers(WHOLE))?;
+            self.sheet.set_column_format(0, &column_format(WHOLE))?;
         }
-        for column in &input.origin.columns {
+        for (at, column) in input.origin.columns.iter().enumerate() {
             let body = column.cells.iter().take(WIDTH_ROWS).map(|c| self.raw_width(*c)).max().unwrap_or(0);
-            heads.push((column.heading.clone(), width(&column.heading, body), &styles.typed_heading));
+            // A column of numbers alone stands at the right; one that mixes them with texts at the left.
+            let numeric =
+                column.cells.iter().take(WIDTH_ROWS).all(|c| matches!(c, RawCell::Number(_) | RawCell::Empty));
+            let style = if numeric { &styles.typed_heading_right } else { &styles.typed_heading };
+            heads.push((column.heading.clone(), width(&column.heading, body), style));
+            if !numeric {
+                self.sheet.set_column_format(table.raw_column(at), &column_format("General"))?;
+            }
         }
         for (i, worked) in table.worked.iter().enumerate() {
             let field = self.doc.schema.field(worked.field);
             let text = matches!(field.ty, Type::Text | Type::YesNo);
-            let body = if text { self.text_width(worked.field) } else { 8 };
+            let body = if text { self.text_width(worked.field) } else { 8 }.max(self.fault_width(worked.field));
             let head = heading(&field.label, &worked.shown.unit);
             let style = if text { &styles.heading } else { &styles.heading_right };
             heads.push((head.clone(), width(&head, body), style));
-            self.sheet.set_column_format(table.worked_column(i), &numbers(&worked.shown.format))?;
+            self.sheet.set_column_format(table.worked_column(i), &column_format(&worked.shown.format))?;
         }
         if is_root {
             let cost = table.cost();
-            self.sheet.set_column_format(cost, &numbers(MONEY))?;
-            self.sheet.set_column_format(cost + 1, &numbers(QUANTITY))?;
+            self.sheet.set_column_format(cost, &column_format(MONEY))?;
+            self.sheet.set_column_format(cost + 1, &column_format(QUANTITY))?;
             heads.push(("Cost ($)".to_owned(), 13, &styles.heading_right));
             heads.push(("Hours".to_owned(), 10, &styles.heading_right));
-            heads.push(("Status".to_owned(), 13, &styles.heading));
+            self.sheet.set_column_format(cost + 2, &column_format("General"))?;
+            heads.push(("Status".to_owned(), 14, &styles.heading));
         }
         let columns = u16::try_from(heads.len()).unwrap_or(u16::MAX);
         if table.heading > 0 {
@@ -121,7 +131,12 @@ impl Writer<'_, '_> {
         headings(self.sheet, table.heading, heads.iter().map(|(h, w, f)| (h.as_str(), *w, *f)))?;
         let key = self.key_column();
         let frozen = key.filter(|k| *k < 4).map_or(u16::from(table.numbered), |k| k + 1);
-        set_up(self.sheet, &self.doc, styles, Table { heading: table.heading, rows: table.rows, columns, frozen })
+        set_up(
+            self.sheet,
+            &self.doc,
+            styles,
+            Table { heading: table.heading, rows: table.rows, columns, frozen, typed: &[] },
+        )
     }
 
     /// The band above the headings: where the columns come from.
@@ -168,6 +183,13 @@ impl Writer<'_, '_> {
             Type::Text => (0..rows).map(length).max().unwrap_or(0),
             _ => 4,
         }
+    }
+
+    /// Room for a fault's words among numbers, within reason.
+    fn fault_width(&self, field: FieldId) -> usize {
+        let Some(column) = self.doc.run.columns.get(field.0 as usize).and_then(Option::as_ref) else { return 0 };
+        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS)).find_map(|row| column.fault(row));
+        faulty.map_or(0, |fault| self.doc.explain.fault(fault).what.chars().count().min(FAULT_WIDTH))
     }
 
     /// The cells as they were read: values only, text as text.

@@ -7,7 +7,7 @@ use crate::program::{LineKind, Schema};
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
 /// Widths of the four columns, in characters.
-const WIDTHS: [u32; 4] = [34, 30, 24, 48];
+const WIDTHS: [u32; 4] = [30, 28, 28, 68];
 
 /// Writes Rules.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
@@ -128,14 +128,14 @@ fn sources(page: &mut Page<'_>, schema: &Schema) -> Result<(), XlsxError> {
     }
     for check in &schema.checks {
         if let Some(source) = &check.source {
-            let name = format!("check {}", check.name);
+            let name = format!("Check: {}", check.name);
             page.line([&name, &schema.kind(check.kind).name, &check.text.name, source])?;
         }
     }
     for item in &schema.items {
         if let Some(source) = &item.source {
-            let word = if item.what == LineKind::Material { "item" } else { "labor" };
-            let name = format!("{word} {}", item.label);
+            let word = if item.what == LineKind::Material { "Item" } else { "Labor" };
+            let name = format!("{word}: {}", item.label);
             page.line([&name, &schema.kind(item.kind).name, &item.text.name, source])?;
         }
     }

@@ -25,6 +25,8 @@ pub struct Styles {
     pub heading_right: Format,
     /// Headings over what people typed.
     pub typed_heading: Format,
+    /// The same over numbers.
+    pub typed_heading_right: Format,
     /// The band above the headings that says where the columns come from.
     pub band: Format,
     /// The same over what people typed.
@@ -33,7 +35,7 @@ pub struct Styles {
     pub hairline: Format,
     /// A cell to type in, as a conditional format.
     pub typed: Format,
-    /// The same with a number.
+    /// A date.
     pub date: Format,
     /// A text that stands in place of a number.
     pub fault: Format,
@@ -93,23 +95,38 @@ impl Styles {
                 .set_border_bottom_color(color::INK)
         };
         Self {
-            heading: head(),
+            heading: head().set_align(FormatAlign::Left).set_indent(1),
             heading_right: head().set_align(FormatAlign::Right),
-            typed_heading: typed_head,
-            band: ink().set_bold().set_border_bottom(FormatBorder::Thin).set_border_bottom_color(color::HEADING),
-            typed_band: ink().set_italic().set_border_bottom(FormatBorder::Dashed).set_border_bottom_color(color::INK),
+            typed_heading: typed_head.clone().set_align(FormatAlign::Left).set_indent(1),
+            typed_heading_right: typed_head.set_align(FormatAlign::Right),
+            band: ink()
+                .set_bold()
+                .set_indent(1)
+                .set_border_bottom(FormatBorder::Thin)
+                .set_border_bottom_color(color::HEADING),
+            typed_band: ink()
+                .set_italic()
+                .set_indent(1)
+                .set_border_bottom(FormatBorder::Dashed)
+                .set_border_bottom_color(color::INK),
             hairline: Format::new().set_border_bottom(FormatBorder::Thin).set_border_bottom_color(color::HAIRLINE),
             typed: Format::new()
                 .set_background_color(color::TYPED)
                 .set_border(FormatBorder::Dotted)
                 .set_border_color(color::TYPED_EDGE),
-            date: ink().set_num_format(DATE).set_align(FormatAlign::Left),
-            fault: ink().set_italic().set_font_color(color::STOP),
-            stop: Format::new().set_bold().set_font_color(color::PAPER).set_background_color(color::STOP),
-            warn: ink().set_bold().set_background_color(color::WARN),
-            text: ink().set_align(FormatAlign::Top),
-            wrapped: ink().set_text_wrap().set_align(FormatAlign::Top),
+            date: ink().set_num_format(DATE).set_align(FormatAlign::Left).set_indent(1),
+            fault: Format::new().set_italic().set_font_color(color::STOP).set_align(FormatAlign::Right),
+            stop: Format::new()
+                .set_bold()
+                .set_font_color(color::PAPER)
+                .set_background_color(color::STOP)
+                .set_align(FormatAlign::Top)
+                .set_indent(1),
+            warn: ink().set_bold().set_background_color(color::WARN).set_align(FormatAlign::Top).set_indent(1),
+            text: ink().set_align(FormatAlign::Top).set_indent(1),
+            wrapped: ink().set_text_wrap().set_align(FormatAlign::Top).set_indent(1),
             link: ink()
+                .set_indent(1)
                 .set_underline(FormatUnderline::Single)
                 .set_font_color(color::HEADING)
                 .set_align(FormatAlign::Top),
@@ -124,7 +141,7 @@ impl Styles {
                 .set_font_size(12)
                 .set_border_bottom(FormatBorder::Medium)
                 .set_border_bottom_color(color::HEADING),
-            total_label: total(),
+            total_label: total().set_indent(1),
             total_money: total().set_num_format(MONEY),
             total_quantity: total().set_num_format(QUANTITY),
         }
@@ -137,8 +154,11 @@ impl Default for Styles {
     }
 }
 
-/// A column of numbers of one number format.
+/// A column of one number format; texts stand a little off the numbers before them.
 #[must_use]
-pub fn numbers(format: &str) -> Format {
-    Format::new().set_num_format(format)
+pub fn column(format: &str) -> Format {
+    match format {
+        "General" => Format::new().set_align(FormatAlign::Left).set_indent(1),
+        _ => Format::new().set_num_format(format),
+    }
 }
