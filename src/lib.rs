@@ -2,6 +2,7 @@
 //!
 //! Modules are layers, lowest first; imports point down only.
 
+
 pub mod quantity;
 pub mod source;
 pub mod problem;
@@ -9,4 +10,5 @@ pub mod notation;
 pub mod program;
 pub mod engine;
 pub mod pricing;
+pub mod system;
 pub mod workbook;

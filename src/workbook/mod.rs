@@ -3,5 +3,7 @@
 pub mod grid;
 pub mod headings;
 pub mod open;
+pub mod palette;
 pub mod prices;
 pub mod rows;
+pub mod write;

@@ -1,0 +1,183 @@
+//! Files of the machine: read within a limit, written whole or not at all.
+
+use super::{Entry, Outside, clock};
+use crate::problem::Problem;
+use crate::problem::nearest::nearest;
+use crate::quantity::Date;
+use std::fs;
+use std::io::{self, ErrorKind, Read as _, Write as _};
+use std::path::{Path, PathBuf};
+
+/// The machine itself.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Machine;
+
+impl Outside for Machine {
+    fn read(&self, path: &Path, limit: u64) -> Result<Vec<u8>, Problem> {
+        let fail = |e: &io::Error| unreadable(path, e);
+        let file = fs::File::open(path).map_err(|e| fail(&e))?;
+        let about = file.metadata().map_err(|e| fail(&e))?;
+        if about.is_dir() {
+            return Err(is_a_folder(path));
+        }
+        if about.len() > limit {
+            return Err(too_large(path, limit));
+        }
+        let mut bytes = Vec::with_capacity(usize::try_from(about.len()).unwrap_or(0));
+        // One byte more than allowed shows a file that grows while it is read, or one without a stated length.
+        file.take(limit.saturating_add(1)).read_to_end(&mut bytes).map_err(|e| fail(&e))?;
+        if bytes.len() as u64 > limit { Err(too_large(path, limit)) } else { Ok(bytes) }
+    }
+
+    fn write_whole(&self, path: &Path, bytes: &[u8]) -> Result<(), Problem> {
+        // A link stays a link: what it points at is replaced.
+        let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
+        let old = fs::metadata(&target).ok();
+        if old.as_ref().is_some_and(fs::Metadata::is_dir) {
+            return Err(is_a_folder(path));
+        }
+        if old.as_ref().is_some_and(|m| m.permissions().readonly()) {
+            return Err(read_only_file(path));
+        }
+        let folder = folder_of(&target);
+        let fail = |e: &io::Error| unwritable(path, e);
+        let mut builder = tempfile::Builder::new();
+        builder.prefix(".hardlid-").suffix(".part");
+        let permissions = old.map(|m| m.permissions()).or_else(usual_permissions);
+        if let Some(permissions) = permissions {
+            builder.permissions(permissions);
+        }
+        let mut part = builder.tempfile_in(folder).map_err(|e| fail(&e))?;
+        part.write_all(bytes).and_then(|()| part.as_file().sync_all()).map_err(|e| fail(&e))?;
+        part.persist(&target).map_err(|e| fail(&e.error))?;
+        Ok(())
+    }
+
+    fn exists(&self, path: &Path) -> bool {
+        path.exists()
+    }
+
+    fn is_folder(&self, path: &Path) -> bool {
+        path.is_dir()
+    }
+
+    fn list(&self, path: &Path) -> Result<Vec<Entry>, Problem> {
+        let fail = |e: &io::Error| unreadable(path, e);
+        let mut entries = Vec::new();
+        for entry in fs::read_dir(path).map_err(|e| fail(&e))? {
+            let path = entry.map_err(|e| fail(&e))?.path();
+            entries.push(Entry { folder: path.is_dir(), path });
+        }
+        entries.sort();
+        Ok(entries)
+    }
+
+    fn make_folder(&self, path: &Path) -> Result<(), Problem> {
+        fs::create_dir_all(path).map_err(|e| unwritable(path, &e))
+    }
+
+    fn today(&self) -> Date {
+        clock::today()
+    }
+}
+
+/// The permissions that a new file gets from any other program; the temporary file's own are for one user alone.
+#[cfg(unix)]
+fn usual_permissions() -> Option<fs::Permissions> {
+    use std::os::unix::fs::PermissionsExt as _;
+    Some(fs::Permissions::from_mode(0o666))
+}
+
+#[cfg(not(unix))]
+fn usual_permissions() -> Option<fs::Permissions> {
+    None
+}
+
+/// The folder that holds a file; `.` for a bare name.
+fn folder_of(path: &Path) -> PathBuf {
+    match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder.to_path_buf(),
+        _ => PathBuf::from("."),
+    }
+}
+
+pub(super) fn not_found(path: &Path, beside: &[String]) -> Problem {
+    let problem = Problem::stop("file not found", format!("There is no file {}.", path.display())).in_file(shown(path));
+    let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+    match nearest(&name, beside.iter().map(String::as_str)) {
+        Some(near) => problem.fix(format!("{near} stands beside it; check the spelling.")),
+        None => problem.fix("Check the name and the folder."),
+    }
+}
+
+pub(super) fn missing_folder(path: &Path) -> Problem {
+    let folder = folder_of(path);
+    Problem::stop("missing folder", format!("{} cannot be written: its folder does not exist.", path.display()))
+        .in_file(shown(path))
+        .fix(format!("Make the folder {} first, or choose another.", folder.display()))
+}
+
+pub(super) fn read_only_folder(path: &Path) -> Problem {
+    Problem::stop("read-only folder", format!("{} cannot be written: its folder is read-only.", path.display()))
+        .in_file(shown(path))
+        .fix("Choose a folder that you may write to with -o, or close the program that has the file open.")
+}
+
+pub(super) fn read_only_file(path: &Path) -> Problem {
+    Problem::stop("read-only file", format!("{} is marked read-only and stays as it is.", path.display()))
+        .in_file(shown(path))
+        .fix("Choose another name with -o, or take the mark off.")
+}
+
+pub(super) fn is_a_folder(path: &Path) -> Problem {
+    Problem::stop("a folder", format!("{} is a folder; a file is needed.", path.display())).in_file(shown(path))
+}
+
+pub(super) fn too_large(path: &Path, limit: u64) -> Problem {
+    let mega = limit / (1024 * 1024);
+    let limit = if mega > 0 { format!("{mega} MB") } else { format!("{limit} bytes") };
+    Problem::stop("file too large", format!("{} is larger than {limit}, the most that is read.", path.display()))
+        .in_file(shown(path))
+        .fix("Delete unused sheets and pictures, or split the job into several workbooks.")
+}
+
+fn unreadable(path: &Path, error: &io::Error) -> Problem {
+    match error.kind() {
+        ErrorKind::NotFound => not_found(path, &names_beside(path)),
+        ErrorKind::IsADirectory => is_a_folder(path),
+        ErrorKind::PermissionDenied => {
+            Problem::stop("file not readable", format!("{} may not be read by this user.", path.display()))
+                .in_file(shown(path))
+                .fix("Ask for the right to read it, or work on a copy.")
+        }
+        _ => Problem::stop("file not readable", format!("{} could not be read: {error}.", path.display()))
+            .in_file(shown(path)),
+    }
+}
+
+fn unwritable(path: &Path, error: &io::Error) -> Problem {
+    match error.kind() {
+        ErrorKind::NotFound | ErrorKind::NotADirectory => missing_folder(path),
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => read_only_folder(path),
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
+            Problem::stop("disk full", format!("{} was not written: the disk is full.", path.display()))
+                .in_file(shown(path))
+                .fix("Free some space, or choose another disk with -o. What stood there before is unchanged.")
+        }
+        _ => Problem::stop("file not written", format!("{} was not written: {error}.", path.display()))
+            .in_file(shown(path))
+            .fix("What stood there before is unchanged."),
+    }
+}
+
+fn names_beside(path: &Path) -> Vec<String> {
+    let Ok(entries) = fs::read_dir(folder_of(path)) else { return Vec::new() };
+    let mut names: Vec<String> =
+        entries.take(1000).flatten().map(|e| e.file_name().to_string_lossy().into_owned()).collect();
+    names.sort();
+    names
+}
+
+fn shown(path: &Path) -> String {
+    path.display().to_string()
+}

@@ -1,0 +1,143 @@
+//! The outside in memory, for tests of commands.
+
+use super::files::{is_a_folder, missing_folder, not_found, read_only_folder, too_large};
+use super::{Entry, Outside};
+use crate::problem::Problem;
+use crate::quantity::Date;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Component, Path, PathBuf};
+use std::sync::{Mutex, MutexGuard, PoisonError};
+
+/// Files and folders that exist nowhere else, and a date that stands still.
+#[derive(Debug)]
+pub struct Memory {
+    held: Mutex<Held>,
+    today: Date,
+}
+
+#[derive(Debug, Default)]
+struct Held {
+    files: BTreeMap<PathBuf, Vec<u8>>,
+    folders: BTreeSet<PathBuf>,
+    read_only: BTreeSet<PathBuf>,
+}
+
+impl Memory {
+    /// No files, one folder (where the user stands).
+    #[must_use]
+    pub fn new(today: Date) -> Self {
+        let mut held = Held::default();
+        held.folders.insert(PathBuf::new());
+        Self { held: Mutex::new(held), today }
+    }
+
+    /// Puts a file in place, with the folders above it.
+    #[must_use]
+    pub fn with(self, path: impl AsRef<Path>, bytes: impl Into<Vec<u8>>) -> Self {
+        let path = plain(path.as_ref());
+        {
+            let mut held = self.lock();
+            held.folders.extend(path.ancestors().skip(1).map(Path::to_path_buf));
+            held.files.insert(path, bytes.into());
+        }
+        self
+    }
+
+    /// Marks a folder as read-only.
+    #[must_use]
+    pub fn with_read_only(self, folder: impl AsRef<Path>) -> Self {
+        self.lock().read_only.insert(plain(folder.as_ref()));
+        self
+    }
+
+    /// The bytes of a file.
+    #[must_use]
+    pub fn bytes(&self, path: impl AsRef<Path>) -> Option<Vec<u8>> {
+        self.lock().files.get(&plain(path.as_ref())).cloned()
+    }
+
+    /// The names of all files, in order.
+    #[must_use]
+    pub fn names(&self) -> Vec<PathBuf> {
+        self.lock().files.keys().cloned().collect()
+    }
+
+    fn lock(&self) -> MutexGuard<'_, Held> {
+        self.held.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+impl Outside for Memory {
+    fn read(&self, path: &Path, limit: u64) -> Result<Vec<u8>, Problem> {
+        let held = self.lock();
+        let key = plain(path);
+        if held.folders.contains(&key) {
+            return Err(is_a_folder(path));
+        }
+        let Some(bytes) = held.files.get(&key) else {
+            let beside: Vec<String> = held
+                .files
+                .keys()
+                .filter(|p| p.parent() == key.parent())
+                .filter_map(|p| Some(p.file_name()?.to_string_lossy().into_owned()))
+                .collect();
+            return Err(not_found(path, &beside));
+        };
+        if bytes.len() as u64 > limit { Err(too_large(path, limit)) } else { Ok(bytes.clone()) }
+    }
+
+    fn write_whole(&self, path: &Path, bytes: &[u8]) -> Result<(), Problem> {
+        let mut held = self.lock();
+        let key = plain(path);
+        if held.folders.contains(&key) {
+            return Err(is_a_folder(path));
+        }
+        let folder = key.parent().unwrap_or(Path::new(""));
+        if !held.folders.contains(folder) {
+            return Err(missing_folder(path));
+        }
+        if held.read_only.contains(folder) {
+            return Err(read_only_folder(path));
+        }
+        held.files.insert(key, bytes.to_vec());
+        Ok(())
+    }
+
+    fn exists(&self, path: &Path) -> bool {
+        let (held, key) = (self.lock(), plain(path));
+        held.files.contains_key(&key) || held.folders.contains(&key)
+    }
+
+    fn is_folder(&self, path: &Path) -> bool {
+        self.lock().folders.contains(&plain(path))
+    }
+
+    fn list(&self, path: &Path) -> Result<Vec<Entry>, Problem> {
+        let (held, key) = (self.lock(), plain(path));
+        if !held.folders.contains(&key) {
+            return Err(not_found(path, &[]));
+        }
+        let inside = |p: &&PathBuf| p.parent() == Some(key.as_path());
+        let folders = held.folders.iter().filter(inside).map(|p| (p, true));
+        let files = held.files.keys().filter(inside).map(|p| (p, false));
+        let mut entries: Vec<Entry> =
+            folders.chain(files).map(|(p, folder)| Entry { path: p.clone(), folder }).collect();
+        entries.sort();
+        Ok(entries)
+    }
+
+    fn make_folder(&self, path: &Path) -> Result<(), Problem> {
+        let key = plain(path);
+        self.lock().folders.extend(key.ancestors().map(Path::to_path_buf));
+        Ok(())
+    }
+
+    fn today(&self) -> Date {
+        self.today
+    }
+}
+
+/// A path without `.` parts, so that `./a` and `a` are one file.
+fn plain(path: &Path) -> PathBuf {
+    path.components().filter(|c| !matches!(c, Component::CurDir)).collect()
+}

@@ -1,0 +1,62 @@
+//! The only room that touches files, the clock and the environment.
+//!
+//! Commands see the outside through [`Outside`]; tests hand them [`Memory`] instead of [`Machine`].
+
+pub mod clock;
+pub mod files;
+pub mod memory;
+
+use crate::problem::Problem;
+use crate::quantity::Date;
+use std::path::{Path, PathBuf};
+
+pub use files::Machine;
+pub use memory::Memory;
+
+/// Largest input file that is read, in bytes. The largest rooms workbook a spreadsheet holds is far below it.
+pub const INPUT_LIMIT: u64 = 512 * 1024 * 1024;
+
+/// What an entry of a folder is.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Entry {
+    /// Its full path.
+    pub path: PathBuf,
+    /// Whether it is a folder.
+    pub folder: bool,
+}
+
+/// Files and the date, as commands see them.
+pub trait Outside: Sync {
+    /// The whole file.
+    ///
+    /// # Errors
+    /// A missing or unreadable file, a folder, a file of more than `limit` bytes.
+    fn read(&self, path: &Path, limit: u64) -> Result<Vec<u8>, Problem>;
+
+    /// Writes a file whole or not at all: a reader sees the old bytes or the new ones, never a part.
+    ///
+    /// # Errors
+    /// A missing or read-only folder, a read-only file, a full disk.
+    fn write_whole(&self, path: &Path, bytes: &[u8]) -> Result<(), Problem>;
+
+    /// Whether a file or folder of that name exists.
+    fn exists(&self, path: &Path) -> bool;
+
+    /// Whether it is a folder.
+    fn is_folder(&self, path: &Path) -> bool;
+
+    /// What a folder holds, in order of name.
+    ///
+    /// # Errors
+    /// A missing or unreadable folder.
+    fn list(&self, path: &Path) -> Result<Vec<Entry>, Problem>;
+
+    /// Makes a folder and those above it; a folder that exists is in order.
+    ///
+    /// # Errors
+    /// A folder that cannot be made.
+    fn make_folder(&self, path: &Path) -> Result<(), Problem>;
+
+    /// Today's date where the user is.
+    fn today(&self) -> Date;
+}

@@ -1,0 +1,171 @@
+//! Sums that the Bid shows beside the totals: where the money goes, and the cost by level.
+
+use super::Document;
+use super::layout::{Layout, LineColumn, TableLayout};
+use super::lines::kind_word;
+use crate::engine::RawCell;
+use crate::program::{LineKind, Type};
+use crate::quantity::{Dimension, Number};
+use rustc_hash::FxHashMap;
+
+/// Rows of the table of where the money goes, the last one for what is left.
+const ITEMS_SHOWN: usize = 8;
+/// Levels shown by name.
+pub const LEVELS_SHOWN: usize = 12;
+
+/// One item or work, or all that are left.
+#[derive(Debug)]
+pub struct Share {
+    /// Label of the item, or of what is left.
+    pub label: String,
+    /// Bought or done; `None` for what is left.
+    pub kind: Option<LineKind>,
+    /// Cost in cents.
+    pub cost: i64,
+}
+
+/// Items and works by cost, the dearest first; the small ones together.
+#[must_use]
+pub fn shares(doc: &Document<'_>) -> Vec<Share> {
+    let mut by_item: Vec<i64> = vec![0; doc.schema.items.len()];
+    for line in &doc.priced.lines {
+        if let (Some(sum), Some(cost)) = (by_item.get_mut(line.item as usize), line.cost) {
+            *sum = sum.saturating_add(cost);
+        }
+    }
+    // Two items of one label are one row, since the live formula finds them by label.
+    let mut at: FxHashMap<(String, bool), usize> = FxHashMap::default();
+    let mut out: Vec<Share> = Vec::new();
+    for (item, cost) in doc.schema.items.iter().zip(by_item).filter(|(_, cost)| *cost != 0) {
+        let key = (item.label.to_lowercase(), item.what == LineKind::Labor);
+        let i = *at.entry(key).or_insert(out.len());
+        match out.get_mut(i) {
+            Some(share) => share.cost = share.cost.saturating_add(cost),
+            None => out.push(Share { label: item.label.clone(), kind: Some(item.what), cost }),
+        }
+    }
+    out.sort_by(|a, b| b.cost.cmp(&a.cost));
+    if out.len() > ITEMS_SHOWN {
+        let rest = out.split_off(ITEMS_SHOWN - 1);
+        let cost = rest.iter().map(|s| s.cost).fold(0i64, i64::saturating_add);
+        out.push(Share { label: format!("{} others", rest.len()), kind: None, cost });
+    }
+    out
+}
+
+/// The live sum of an item's lines; `label` is the cell that holds its label.
+#[must_use]
+pub fn share_formula(layout: &Layout, label: &str, kind: LineKind) -> String {
+    let word = kind_word(kind);
+    layout.lines.over_sheets(|s| {
+        let (items, kinds) = (layout.lines.range(s, LineColumn::Item), layout.lines.range(s, LineColumn::Kind));
+        let costs = layout.lines.range(s, LineColumn::Cost);
+        format!("SUMPRODUCT(--({items}={label}),--({kinds}=\"{word}\"),{costs})")
+    })
+}
+
+/// The rooms of one level.
+#[derive(Debug)]
+pub struct Level {
+    /// The level, as read; empty for rooms without one.
+    pub name: String,
+    /// Cost in cents.
+    pub cost: i64,
+    /// Hours.
+    pub hours: Number,
+}
+
+/// Cost by level, in the order in which levels are met.
+#[derive(Debug)]
+pub struct Levels {
+    /// The levels.
+    pub levels: Vec<Level>,
+    /// Column of the level on Rooms.
+    pub column: u16,
+}
+
+/// Sums by level, where the rows have a column of that name and it can be found again in the sheet.
+#[must_use]
+pub fn levels(doc: &Document<'_>, root: &TableLayout) -> Option<Levels> {
+    let (names, column) = level_names(doc, root)?;
+    let mut at: FxHashMap<String, usize> = FxHashMap::default();
+    let mut out: Vec<Level> = Vec::new();
+    for (name, result) in names.into_iter().zip(&doc.priced.rooms) {
+        let i = *at.entry(name.to_lowercase()).or_insert(out.len());
+        if i == out.len() {
+            out.push(Level { name, cost: 0, hours: Number::ZERO });
+        }
+        if let Some(level) = out.get_mut(i) {
+            level.cost = level.cost.saturating_add(result.cost.unwrap_or(0));
+            let hours = result.hours.unwrap_or(Number::ZERO);
+            level.hours = level.hours.plus(&hours).unwrap_or(level.hours);
+        }
+    }
+    (!out.is_empty()).then_some(Levels { levels: out, column })
+}
+
+/// The level of each room as the sheet's formula sees it: single spaces, none at the ends.
+fn level_names(doc: &Document<'_>, root: &TableLayout) -> Option<(Vec<String>, u16)> {
+    let schema = doc.schema;
+    let field = schema.field_named(root.kind, "level")?;
+    let tidy = |text: &str| text.split(' ').filter(|w| !w.is_empty()).collect::<Vec<_>>().join(" ");
+    let input = &doc.inputs.tables[root.table];
+    if schema.field(field).input.is_some() {
+        let at = schema.kind(root.kind).fields.iter().position(|f| *f == field)?;
+        let column = input.origin.columns.iter().position(|c| c.field == Some(at))?;
+        let cells = &input.origin.columns[column].cells;
+        let name = |cell: &RawCell| match cell {
+            RawCell::Text(id) => Some(tidy(doc.inputs.texts.get(*id))),
+            RawCell::Number(n) => Some(n.to_string()),
+            RawCell::Empty => Some(String::new()),
+            RawCell::YesNo(_) | RawCell::Date(_) | RawCell::Error(_) => None,
+        };
+        return Some((cells.iter().map(name).collect::<Option<_>>()?, root.raw_column(column)));
+    }
+    let at = root.worked.iter().position(|w| w.field == field)?;
+    let name = |row| doc.run.text(field, row).ok().map(|t| tidy(t));
+    let is_text = schema.field(field).ty == Type::Text;
+    let names = is_text.then(|| (0..root.rows as usize).map(name).collect::<Option<_>>())??;
+    Some((names, root.worked_column(at)))
+}
+
+/// The live sum of a column of Rooms over one level; `name` is the cell that holds the level's name.
+#[must_use]
+pub fn level_formula(root: &TableLayout, levels: u16, name: &str, sum: u16) -> String {
+    format!("SUMPRODUCT(--(TRIM({}&\"\")={name}&\"\"),{})", root.range(levels), root.range(sum))
+}
+
+/// The column of Rooms that holds each room's area, and its unit: the field called area, or the first that says so.
+#[must_use]
+pub fn area(doc: &Document<'_>, root: &TableLayout) -> Option<(u16, String, f64)> {
+    let areas =
+        |w: &&super::layout::Worked| doc.schema.field(w.field).ty.dimension().is_some_and(|d| d == Dimension::AREA);
+    let named = |wanted: &str| {
+        root.worked.iter().filter(areas).position(|w| {
+            let field = doc.schema.field(w.field);
+            field.name == wanted || (wanted.is_empty() && says_area(&field.label))
+        })
+    };
+    let of_areas = ["area", "ceiling_area", "room_area", "floor_area", ""].iter().find_map(|name| named(name))?;
+    let worked = root.worked.iter().filter(areas).nth(of_areas)?;
+    let at = root.worked.iter().position(|w| w.field == worked.field)?;
+    let column = doc.run.columns.get(worked.field.0 as usize).and_then(Option::as_ref)?;
+    let mut sum = Number::ZERO;
+    for row in 0..root.rows as usize {
+        let (chunk, i) = column.locate(row);
+        if chunk.fault(i).is_none()
+            && let Some(value) = chunk.number(i)
+        {
+            sum = sum.plus(&value).ok()?;
+        }
+    }
+    let sum = sum.scaled(doc.schema.field(worked.field).unit.factor / worked.shown.factor).ok()?;
+    let total = doc.priced.total.map(|t| Number::from(t).over(&Number::from(100)).and_then(|t| t.over(&sum)));
+    let each = total.and_then(Result::ok).map_or(0.0, |n| super::edge::number(&n));
+    (!sum.is_zero()).then(|| (root.worked_column(at), worked.shown.unit.clone(), each))
+}
+
+fn says_area(label: &str) -> bool {
+    let label = label.to_lowercase();
+    label.contains("area") && !label.contains("open")
+}

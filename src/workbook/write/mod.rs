@@ -1,0 +1,212 @@
+//! The priced workbook: one file a sheet, live formulas with their worked-out values, the same bytes for the same
+//! input and pricing date.
+
+pub mod edge;
+pub mod mark;
+pub mod shown;
+pub mod styles;
+
+mod bid;
+mod blocks;
+mod checks;
+mod layout;
+mod lines;
+mod order;
+mod page;
+mod prices;
+mod rooms;
+mod rules;
+
+use crate::engine::{Explain, Inputs, Run};
+use crate::pricing::Priced;
+use crate::problem::Problem;
+use crate::program::Schema;
+use crate::quantity::Date;
+use layout::Layout;
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
+use styles::Styles;
+
+pub use mark::written_by_us;
+
+/// Everything that a priced workbook shows.
+#[derive(Clone, Copy)]
+pub struct Document<'a> {
+    /// What the books declare.
+    pub schema: &'a Schema,
+    /// The columns worked out.
+    pub run: &'a Run,
+    /// The rows as they were read.
+    pub inputs: &'a Inputs,
+    /// Turns a fault into words.
+    pub explain: &'a dyn Explain,
+    /// The priced job.
+    pub priced: &'a Priced,
+    /// Name of the rooms file: the title of the bid.
+    pub title: &'a str,
+    /// The pricing date.
+    pub as_of: Date,
+    /// The price book; `None` where none was given.
+    pub prices_file: Option<PricesFile<'a>>,
+    /// SHA-256 of the rooms file, in hex.
+    pub input_digest: &'a str,
+    /// Version of the tool.
+    pub tool_version: &'a str,
+    /// Live formulas for figures of the job, by the figure's name. A template names other figures in braces,
+    /// `{material}*0.1`; `{material}`, `{labor}` and `{hours}` are always there. A figure without a template, or
+    /// whose template names something that is not on the Bid, is written as a value.
+    pub job_live: &'a [(String, String)],
+    /// Where sheets end.
+    pub limits: Limits,
+}
+
+/// The price book that priced the job.
+#[derive(Clone, Copy, Debug)]
+pub struct PricesFile<'a> {
+    /// File name.
+    pub name: &'a str,
+    /// SHA-256 of the file, in hex.
+    pub digest: &'a str,
+}
+
+/// Where sheets end and when they are written in another way.
+#[derive(Clone, Copy, Debug)]
+pub struct Limits {
+    /// Rows of a sheet, headings included.
+    pub sheet_rows: u32,
+    /// Cells from which on a sheet is written row by row, without keeping it in memory.
+    pub cells_in_memory: u64,
+    /// Most rooms times lines for which each room looks for its lines by number; beyond it each room adds up its own
+    /// block of lines, which a sheet of that size needs to stay quick.
+    pub look_ups: u64,
+}
+
+impl Default for Limits {
+    fn default() -> Self {
+        Self { sheet_rows: 1_048_576, cells_in_memory: 40_000, look_ups: 20_000_000 }
+    }
+}
+
+/// A sheet of the workbook: its name, what it is for, and who writes it.
+pub struct SheetRecord {
+    /// Name.
+    pub name: &'static str,
+    /// What it is for, one sentence; shown on the Rules sheet.
+    pub purpose: &'static str,
+    write: fn(&mut Book<'_>) -> Result<(), XlsxError>,
+}
+
+/// The Rooms sheet, to which other sheets refer.
+pub const ROOMS: &str = "Rooms";
+/// The Lines sheet, to which other sheets refer.
+pub const LINES: &str = "Lines";
+
+/// Every sheet, in the order of their tabs. A sheet is added by a row here.
+pub const SHEETS: &[SheetRecord] = &[
+    SheetRecord {
+        name: "Bid",
+        purpose: "The total and how it is built up, where the money goes, cautions, and a line to sign.",
+        write: bid::write,
+    },
+    SheetRecord {
+        name: ROOMS,
+        purpose: "Each room as it was read, what was worked out for it, its cost and its status. What belongs to rooms, \
+                  such as openings, follows on sheets of its own.",
+        write: rooms::write,
+    },
+    SheetRecord {
+        name: LINES,
+        purpose: "Each item and each work of each room. A quantity or unit cost typed into the dotted columns wins over \
+                  the worked-out one.",
+        write: lines::write,
+    },
+    SheetRecord {
+        name: "Order",
+        purpose: "The whole job in the yard's units of sale, with what is left over.",
+        write: order::write,
+    },
+    SheetRecord {
+        name: "Checks",
+        purpose: "Every check and problem, with the cell it speaks of.",
+        write: checks::write,
+    },
+    SheetRecord { name: "Prices", purpose: "The price and labor rows that were used.", write: prices::write },
+    SheetRecord {
+        name: "Rules",
+        purpose: "The rule books, what replaced what, where figures come from, and what the bid was worked out from.",
+        write: rules::write,
+    },
+];
+
+/// A workbook in the making.
+struct Book<'a> {
+    doc: Document<'a>,
+    styles: Styles,
+    layout: Layout,
+    workbook: Workbook,
+}
+
+/// Writes the priced workbook.
+///
+/// # Errors
+/// More columns or rows than a sheet holds; no room for temporary files.
+pub fn priced(doc: &Document<'_>) -> Result<Vec<u8>, Problem> {
+    let layout = Layout::new(doc)?;
+    let mut book = Book { doc: *doc, styles: Styles::new(), layout, workbook: Workbook::new() };
+    book.workbook.set_zip_compression_level(2);
+    let fail = |sheet: &str, e: &XlsxError| not_written(doc.title, sheet, e);
+    let properties = properties(doc).map_err(|e| fail("properties", &e))?;
+    book.workbook.set_properties(&properties);
+    for sheet in SHEETS {
+        (sheet.write)(&mut book).map_err(|e| fail(sheet.name, &e))?;
+    }
+    for (name, range) in book.layout.names() {
+        book.workbook.define_name(name, &range).map_err(|e| fail("names", &e))?;
+    }
+    book.workbook.save_to_buffer().map_err(|e| fail("file", &e))
+}
+
+fn properties(doc: &Document<'_>) -> Result<DocProperties, XlsxError> {
+    let date = doc.as_of;
+    let year = u16::try_from(date.year()).unwrap_or(1900).max(1900);
+    let month = u8::try_from(date.month()).unwrap_or(1);
+    let day = u8::try_from(date.day()).unwrap_or(1);
+    // The pricing date stands in for the clock, so that the same job gives the same bytes.
+    let mut properties = DocProperties::new()
+        .set_title(text_of(doc.title))
+        .set_creation_datetime(&ExcelDateTime::from_ymd(year, month, day)?)
+        .set_custom_property(mark::MARK, mark::EDITION)
+        .set_custom_property("hardlid.version", doc.tool_version)
+        .set_custom_property("hardlid.as of", date.to_string().as_str())
+        .set_custom_property("hardlid.input", doc.input_digest);
+    if let Some(prices) = doc.prices_file {
+        properties = properties.set_custom_property("hardlid.prices", prices.digest);
+    }
+    Ok(properties)
+}
+
+fn not_written(title: &str, sheet: &str, error: &XlsxError) -> Problem {
+    let problem = Problem::stop("workbook not written", format!("The priced workbook could not be made: {error}."))
+        .in_file(format!("{title}, {sheet}"));
+    match error {
+        XlsxError::IoError(_) | XlsxError::ZipError(_) => {
+            problem.fix("Free some space on the disk that holds temporary files.")
+        }
+        _ => problem,
+    }
+}
+
+/// Longest text of a cell, in UTF-16 units, by the file format.
+const LONGEST_TEXT: usize = 32_767;
+
+/// A text as a cell can hold it.
+fn text_of(text: &str) -> &str {
+    if text.len() <= LONGEST_TEXT {
+        return text;
+    }
+    let mut units = 0;
+    let end = text.char_indices().find(|(_, c)| {
+        units += c.len_utf16();
+        units > LONGEST_TEXT
+    });
+    end.map_or(text, |(at, _)| &text[..at])
+}

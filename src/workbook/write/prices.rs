@@ -1,0 +1,94 @@
+//! Prices: the price and labor rows that were used.
+
+use super::page::{Table, headings, set_up, width};
+use super::styles::{DATE, QUANTITY, RATE, column as column_format};
+use super::{Book, edge, lines::kind_word, text_of};
+use crate::pricing::PriceUsed;
+use crate::quantity::length::MM_PER_INCH;
+use crate::quantity::{Decimal, Number};
+use rust_xlsxwriter::{Worksheet, XlsxError};
+
+/// Headings and number formats; `General` for texts.
+const COLUMNS: [(&str, &str); 11] = [
+    ("Code", "General"),
+    ("Item or work", "General"),
+    ("Kind", "General"),
+    ("Sold by", "General"),
+    ("Pack", "General"),
+    ("Stock length (ft)", QUANTITY),
+    ("Cost ($)", RATE),
+    ("From", DATE),
+    ("Through", DATE),
+    ("Supplier or crew", "General"),
+    ("In the price book", "General"),
+];
+
+/// Writes Prices.
+pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
+    let doc = book.doc;
+    let prices = &doc.priced.prices;
+    book.sheet("Prices", prices.len() as u64 * 11)?;
+    let Book { styles, workbook, .. } = book;
+    let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
+    let widest = |text: fn(&PriceUsed) -> usize| prices.iter().map(text).max().unwrap_or(0);
+    let bodies = [
+        widest(|p| p.code.chars().count()),
+        widest(|p| p.item.chars().count()),
+        8,
+        widest(|p| p.sold_by.chars().count()),
+        widest(|p| p.pack.as_ref().map_or(0, |t| t.chars().count())),
+        7,
+        11,
+        10,
+        10,
+        widest(|p| p.supplier.as_ref().map_or(0, |t| t.chars().count())),
+        widest(|p| p.place.sheet.chars().count() + 8),
+    ];
+    let heads = COLUMNS.iter().zip(bodies).map(|((heading, format), body)| {
+        let style = if matches!(*format, QUANTITY | RATE) { &styles.heading_right } else { &styles.heading };
+        (*heading, width(heading, body), style)
+    });
+    headings(sheet, 0, heads)?;
+    for (at, (_, format)) in (0u16..).zip(&COLUMNS) {
+        sheet.set_column_format(at, &column_format(format))?;
+    }
+    sheet.set_column_format(7, &styles.date)?;
+    sheet.set_column_format(8, &styles.date)?;
+    let rows = u32::try_from(prices.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 2);
+    set_up(sheet, &doc, styles, Table { heading: 0, rows: rows.max(1), columns: 11, frozen: 2, typed: &[] })?;
+    if prices.is_empty() {
+        let why = if doc.priced.has_prices { "No price row was used." } else { "No price book: costs are blank." };
+        sheet.write_string(1, 0, why)?;
+    }
+    for (row, price) in (1..=rows).zip(prices) {
+        cells(sheet, row, price)?;
+    }
+    Ok(())
+}
+
+fn cells(sheet: &mut Worksheet, row: u32, price: &PriceUsed) -> Result<(), XlsxError> {
+    sheet.write_string(row, 0, text_of(&price.code))?;
+    sheet.write_string(row, 1, text_of(&price.item))?;
+    sheet.write_string(row, 2, kind_word(price.kind))?;
+    sheet.write_string(row, 3, text_of(&price.sold_by))?;
+    if let Some(pack) = &price.pack {
+        sheet.write_string(row, 4, text_of(pack))?;
+    }
+    let foot = Number::from(MM_PER_INCH * Decimal::from(12));
+    if let Some(feet) = price.stock_length.and_then(|mm| mm.over(&foot).ok()) {
+        sheet.write_number(row, 5, edge::number(&feet))?;
+    }
+    sheet.write_number(row, 6, edge::number(&price.cost))?;
+    for (column, date) in [(7, price.from), (8, price.through)] {
+        if let Some(date) = date {
+            sheet.write_number(row, column, edge::date(date))?;
+        }
+    }
+    if let Some(supplier) = &price.supplier {
+        sheet.write_string(row, 9, text_of(supplier))?;
+    }
+    let place = &price.place;
+    let at = if place.sheet.is_empty() { place.address() } else { format!("{} {}", place.sheet, place.address()) };
+    sheet.write_string(row, 10, text_of(&at))?;
+    Ok(())
+}

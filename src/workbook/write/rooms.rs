@@ -1,0 +1,312 @@
+//! Rooms, and a sheet for each kind of row that belongs to them.
+
+use super::edge;
+use super::layout::{LineColumn, TableLayout};
+use super::page::{Table, headings, set_up, width};
+use super::shown::heading;
+use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format};
+use super::{Book, Document, text_of};
+use crate::engine::{Column, Explain, Fault, RawCell};
+use crate::program::{FieldId, Type};
+use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
+use rustc_hash::FxHashMap;
+use std::fmt::Write as _;
+
+/// Rows that are looked at to find a column's width.
+const WIDTH_ROWS: usize = 400;
+/// Widest room that a fault's words get; Checks has them in full.
+const FAULT_WIDTH: usize = 16;
+
+/// Writes Rooms, then a sheet for each kind that belongs to them.
+pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
+    let doc = book.doc;
+    let tables: Vec<(bool, u64)> = book
+        .layout
+        .root
+        .iter()
+        .map(|t| (true, cells(t)))
+        .chain(book.layout.children.iter().map(|t| (false, cells(t))))
+        .collect();
+    if book.layout.root.is_none() {
+        book.sheet(super::ROOMS, 0)?.write_string(0, 0, "The rule book names no rows to read.")?;
+    }
+    let mut child = 0;
+    for (is_root, cells) in tables {
+        let name = if is_root { super::ROOMS.to_owned() } else { book.layout.children[child].sheet.clone() };
+        book.sheet(&name, cells)?;
+        let Book { layout, styles, workbook, .. } = &mut *book;
+        let table = if is_root { layout.root.as_ref() } else { layout.children.get(child) };
+        let (Some(table), Some(sheet)) = (table, workbook.worksheets_mut().last_mut()) else { continue };
+        let mut writer = Writer { doc, styles, table, lines: &layout.lines, faults: FxHashMap::default(), sheet };
+        writer.write(is_root)?;
+        child += usize::from(!is_root);
+    }
+    Ok(())
+}
+
+fn cells(table: &TableLayout) -> u64 {
+    u64::from(table.rows) * (table.raw + table.worked.len() + 4) as u64
+}
+
+struct Writer<'a, 'w> {
+    doc: Document<'a>,
+    styles: &'w super::styles::Styles,
+    table: &'w TableLayout,
+    lines: &'w super::layout::LinesLayout,
+    /// Each fault in words, once.
+    faults: FxHashMap<Fault, String>,
+    sheet: &'w mut Worksheet,
+}
+
+impl Writer<'_, '_> {
+    fn write(&mut self, is_root: bool) -> Result<(), XlsxError> {
+        self.columns(is_root)?;
+        let columns: Vec<Option<&Column>> = self
+            .table
+            .worked
+            .iter()
+            .map(|w| self.doc.run.columns.get(w.field.0 as usize).and_then(Option::as_ref))
+            .collect();
+        let mut money = Money::new(self, is_root);
+        for row in 0..self.table.rows {
+            let at = self.table.row(row);
+            if self.table.numbered {
+                self.sheet.write_number(at, 0, f64::from(row + 1))?;
+            }
+            self.raw_row(row, at)?;
+            for (i, column) in columns.iter().enumerate() {
+                if let Some(column) = column {
+                    self.worked_cell(i, column, row, at)?;
+                }
+            }
+            if let Some(money) = &mut money {
+                self.priced_row(money, row, at)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Headings, widths, number formats, frozen panes.
+    fn columns(&mut self, is_root: bool) -> Result<(), XlsxError> {
+        let (table, styles) = (self.table, self.styles);
+        let input = &self.doc.inputs.tables[table.table];
+        let mut heads: Vec<(String, u32, &Format)> = Vec::new();
+        if table.numbered {
+            heads.push(("Ref".to_owned(), 6, &styles.heading_right));
+            self.sheet.set_column_format(0, &column_format(WHOLE))?;
+        }
+        for (at, column) in input.origin.columns.iter().enumerate() {
+            let body = column.cells.iter().take(WIDTH_ROWS).map(|c| self.raw_width(*c)).max().unwrap_or(0);
+            // A column of numbers alone stands at the right; one that mixes them with texts at the left.
+            let numeric =
+                column.cells.iter().take(WIDTH_ROWS).all(|c| matches!(c, RawCell::Number(_) | RawCell::Empty));
+            let style = if numeric { &styles.typed_heading_right } else { &styles.typed_heading };
+            heads.push((column.heading.clone(), width(&column.heading, body), style));
+            if !numeric {
+                self.sheet.set_column_format(table.raw_column(at), &column_format("General"))?;
+            }
+        }
+        for (i, worked) in table.worked.iter().enumerate() {
+            let field = self.doc.schema.field(worked.field);
+            let text = matches!(field.ty, Type::Text | Type::YesNo);
+            let body = if text { self.text_width(worked.field) } else { 8 }.max(self.fault_width(worked.field));
+            let head = heading(&field.label, &worked.shown.unit);
+            let style = if text { &styles.heading } else { &styles.heading_right };
+            heads.push((head.clone(), width(&head, body), style));
+            self.sheet.set_column_format(table.worked_column(i), &column_format(&worked.shown.format))?;
+        }
+        if is_root {
+            let cost = table.cost();
+            self.sheet.set_column_format(cost, &column_format(MONEY))?;
+            self.sheet.set_column_format(cost + 1, &column_format(QUANTITY))?;
+            heads.push(("Cost ($)".to_owned(), 13, &styles.heading_right));
+            heads.push(("Hours".to_owned(), 10, &styles.heading_right));
+            self.sheet.set_column_format(cost + 2, &column_format("General"))?;
+            heads.push(("Status".to_owned(), 14, &styles.heading));
+        }
+        let columns = u16::try_from(heads.len()).unwrap_or(u16::MAX);
+        if table.heading > 0 {
+            self.band(columns, is_root)?;
+        }
+        headings(self.sheet, table.heading, heads.iter().map(|(h, w, f)| (h.as_str(), *w, *f)))?;
+        let key = self.key_column();
+        let frozen = key.filter(|k| *k < 4).map_or(u16::from(table.numbered), |k| k + 1);
+        set_up(
+            self.sheet,
+            &self.doc,
+            styles,
+            Table { heading: table.heading, rows: table.rows, columns, frozen, typed: &[] },
+        )
+    }
+
+    /// The band above the headings: where the columns come from.
+    fn band(&mut self, columns: u16, is_root: bool) -> Result<(), XlsxError> {
+        let (table, styles) = (self.table, self.styles);
+        let first_raw = table.raw_column(0);
+        let (worked, cost) = (table.worked_column(0), table.cost());
+        for at in 0..columns {
+            let typed = at >= first_raw && at < worked;
+            let format = if typed { &styles.typed_band } else { &styles.band };
+            let text = match at {
+                at if at == first_raw && table.raw > 0 => "As read",
+                at if at == worked && !table.worked.is_empty() => "Worked out",
+                at if at == cost && is_root => "Price and status",
+                _ => "",
+            };
+            self.sheet.write_string_with_format(0, at, text, format)?;
+        }
+        Ok(())
+    }
+
+    fn key_column(&self) -> Option<u16> {
+        let schema = self.doc.schema;
+        let input = &self.doc.inputs.tables[self.table.table];
+        let key = schema.kind(self.table.kind).key?;
+        let field = schema.kind(self.table.kind).fields.iter().position(|f| *f == key)?;
+        let at = input.origin.columns.iter().position(|c| c.field == Some(field))?;
+        Some(self.table.raw_column(at))
+    }
+
+    fn raw_width(&self, cell: RawCell) -> usize {
+        match cell {
+            RawCell::Text(id) | RawCell::Error(id) => self.doc.inputs.texts.get(id).chars().count(),
+            RawCell::Number(n) => n.to_string().len().min(11),
+            RawCell::Date(_) => 10,
+            RawCell::Empty | RawCell::YesNo(_) => 4,
+        }
+    }
+
+    fn text_width(&self, field: FieldId) -> usize {
+        let rows = (self.table.rows as usize).min(WIDTH_ROWS);
+        let length = |row| self.doc.run.text(field, row).map_or(8, |t| t.chars().count());
+        match self.doc.schema.field(field).ty {
+            Type::Text => (0..rows).map(length).max().unwrap_or(0),
+            _ => 4,
+        }
+    }
+
+    /// Room for a fault's words among numbers, within reason.
+    fn fault_width(&self, field: FieldId) -> usize {
+        let Some(column) = self.doc.run.columns.get(field.0 as usize).and_then(Option::as_ref) else { return 0 };
+        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS)).find_map(|row| column.fault(row));
+        faulty.map_or(0, |fault| self.doc.explain.fault(fault).what.chars().count().min(FAULT_WIDTH))
+    }
+
+    /// The cells as they were read: values only, text as text.
+    fn raw_row(&mut self, row: u32, at: u32) -> Result<(), XlsxError> {
+        let input = &self.doc.inputs.tables[self.table.table];
+        for (i, column) in input.origin.columns.iter().enumerate() {
+            let to = self.table.raw_column(i);
+            match column.cells.get(row as usize).copied().unwrap_or(RawCell::Empty) {
+                RawCell::Empty => {}
+                RawCell::Number(n) => {
+                    self.sheet.write_number(at, to, n)?;
+                }
+                RawCell::Text(id) | RawCell::Error(id) => {
+                    self.sheet.write_string(at, to, text_of(self.doc.inputs.texts.get(id)))?;
+                }
+                RawCell::YesNo(b) => {
+                    self.sheet.write_boolean(at, to, b)?;
+                }
+                RawCell::Date(n) => {
+                    self.sheet.write_number_with_format(at, to, n, &self.styles.date)?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn worked_cell(&mut self, index: usize, column: &Column, row: u32, at: u32) -> Result<(), XlsxError> {
+        let worked = &self.table.worked[index];
+        let to = self.table.worked_column(index);
+        let (chunk, i) = column.locate(row as usize);
+        if let Some(fault) = chunk.fault(i) {
+            let explain: &dyn Explain = self.doc.explain;
+            let words = self.faults.entry(fault).or_insert_with(|| explain.fault(fault).what);
+            self.sheet.write_string_with_format(at, to, text_of(words), &self.styles.fault)?;
+            return Ok(());
+        }
+        match self.doc.schema.field(worked.field).ty {
+            Type::Text => {
+                let text = chunk.text(i).map(|id| self.doc.run.texts.get(id));
+                self.sheet.write_string(at, to, text_of(text.map_or("", |t| t)))?;
+            }
+            Type::YesNo => {
+                let word = if chunk.yes_no(i).unwrap_or(false) { "yes" } else { "no" };
+                self.sheet.write_string(at, to, word)?;
+            }
+            ty => {
+                if let Some(value) = worked.shown.scale.apply(chunk, i) {
+                    let value = if ty == Type::Date { edge::days(value) } else { value };
+                    self.sheet.write_number(at, to, value)?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Cost, hours and status of a room.
+    fn priced_row(&mut self, money: &mut Money, row: u32, at: u32) -> Result<(), XlsxError> {
+        let cost = self.table.cost();
+        let Some(result) = self.doc.priced.rooms.get(row as usize) else { return Ok(()) };
+        if result.stopped {
+            let word = "STOPPED";
+            self.sheet.write_string_with_format(at, cost + 2, word, &self.styles.stop)?;
+            return Ok(());
+        }
+        money.number.clear();
+        let _ = write!(money.number, "$A{}", at + 1);
+        let guard = !self.doc.priced.has_prices;
+        for (of, to) in [(LineColumn::Cost, cost), (LineColumn::Hours, cost + 1)] {
+            let parts = if of == LineColumn::Cost { &money.cost } else { &money.hours };
+            money.sum.clear();
+            self.lines.room_sum(&mut money.sum, parts, &money.number, row, of);
+            money.formula.clear();
+            if of == LineColumn::Cost && guard {
+                // Without a price book a cost shows as soon as somebody types a unit cost on Lines.
+                let _ = write!(money.formula, "IF({0}=0,\"\",{0})", money.sum);
+            } else {
+                money.formula.push_str(&money.sum);
+            }
+            match of {
+                LineColumn::Cost => match result.cost {
+                    Some(cents) => edge::cents_text(&mut money.value, cents),
+                    None if guard => money.value.clear(),
+                    None => money.value.replace_range(.., "0"),
+                },
+                _ => edge::float_text(&mut money.value, result.hours.as_ref().map_or(0.0, edge::number)),
+            }
+            let formula = Formula::new(&money.formula).set_result(money.value.as_str());
+            self.sheet.write_formula(at, to, formula)?;
+        }
+        match result.warnings {
+            0 => self.sheet.write_string(at, cost + 2, "ok")?,
+            1 => self.sheet.write_string_with_format(at, cost + 2, "1 warning", &self.styles.warn)?,
+            n => self.sheet.write_string_with_format(at, cost + 2, format!("{n} warnings"), &self.styles.warn)?,
+        };
+        Ok(())
+    }
+}
+
+/// Buffers for the formulas of a row.
+struct Money {
+    cost: Vec<(String, String)>,
+    hours: Vec<(String, String)>,
+    number: String,
+    sum: String,
+    formula: String,
+    value: String,
+}
+
+impl Money {
+    fn new(writer: &Writer<'_, '_>, is_root: bool) -> Option<Self> {
+        is_root.then(|| Self {
+            cost: writer.lines.room_sum_parts(LineColumn::Cost),
+            hours: writer.lines.room_sum_parts(LineColumn::Hours),
+            number: String::new(),
+            sum: String::new(),
+            formula: String::new(),
+            value: String::new(),
+        })
+    }
+}

@@ -1,0 +1,164 @@
+//! Formats, each made once.
+
+use crate::workbook::palette as color;
+use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, FormatUnderline};
+
+/// Dollars and cents.
+pub const MONEY: &str = "$#,##0.00;-$#,##0.00";
+/// Dollars for one unit: four places, as the trade's prices by the foot need.
+pub const RATE: &str = "$#,##0.0000;-$#,##0.0000";
+/// Quantities.
+pub const QUANTITY: &str = "#,##0.00";
+/// Whole numbers.
+pub const WHOLE: &str = "#,##0";
+/// Percents.
+pub const PERCENT: &str = "0.0%";
+/// Dates.
+pub const DATE: &str = "mm/dd/yyyy";
+
+/// Formats that more than one sheet uses.
+#[derive(Debug)]
+pub struct Styles {
+    /// A sheet's headings over what was worked out.
+    pub heading: Format,
+    /// The same over numbers.
+    pub heading_right: Format,
+    /// Headings over what people typed.
+    pub typed_heading: Format,
+    /// The same over numbers.
+    pub typed_heading_right: Format,
+    /// The band above the headings that says where the columns come from.
+    pub band: Format,
+    /// The same over what people typed.
+    pub typed_band: Format,
+    /// A thin line under a row.
+    pub hairline: Format,
+    /// A cell to type in, as a conditional format.
+    pub typed: Format,
+    /// A date.
+    pub date: Format,
+    /// A text that stands in place of a number.
+    pub fault: Format,
+    /// The word for what stops.
+    pub stop: Format,
+    /// The word for what warns.
+    pub warn: Format,
+    /// Plain text at the top of its row.
+    pub text: Format,
+    /// Wrapped text.
+    pub wrapped: Format,
+    /// A link to a cell of this workbook.
+    pub link: Format,
+    /// A side remark.
+    pub quiet: Format,
+    /// A side remark that wraps.
+    pub quiet_wrapped: Format,
+    /// A heading within a sheet.
+    pub section: Format,
+    /// The label of a total.
+    pub total_label: Format,
+    /// A total in dollars.
+    pub total_money: Format,
+    /// A total of quantities.
+    pub total_quantity: Format,
+}
+
+impl Styles {
+    /// All of them.
+    #[must_use]
+    pub fn new() -> Self {
+        let ink = || Format::new().set_font_color(color::INK);
+        let head = || {
+            Format::new()
+                .set_bold()
+                .set_font_color(color::PAPER)
+                .set_background_color(color::HEADING)
+                .set_text_wrap()
+                .set_align(FormatAlign::Bottom)
+                .set_border_bottom(FormatBorder::Medium)
+                .set_border_bottom_color(color::INK)
+        };
+        let typed_head = ink()
+            .set_italic()
+            .set_background_color(color::TYPED_HEADING)
+            .set_text_wrap()
+            .set_align(FormatAlign::Bottom)
+            .set_border_bottom(FormatBorder::Dashed)
+            .set_border_bottom_color(color::INK);
+        let total = || {
+            ink()
+                .set_bold()
+                .set_background_color(color::TOTAL)
+                .set_border_top(FormatBorder::Thin)
+                .set_border_top_color(color::INK)
+                .set_border_bottom(FormatBorder::Double)
+                .set_border_bottom_color(color::INK)
+        };
+        Self {
+            heading: head().set_align(FormatAlign::Left).set_indent(1),
+            heading_right: head().set_align(FormatAlign::Right),
+            typed_heading: typed_head.clone().set_align(FormatAlign::Left).set_indent(1),
+            typed_heading_right: typed_head.set_align(FormatAlign::Right),
+            band: ink()
+                .set_bold()
+                .set_indent(1)
+                .set_border_bottom(FormatBorder::Thin)
+                .set_border_bottom_color(color::HEADING),
+            typed_band: ink()
+                .set_italic()
+                .set_indent(1)
+                .set_border_bottom(FormatBorder::Dashed)
+                .set_border_bottom_color(color::INK),
+            hairline: Format::new().set_border_bottom(FormatBorder::Thin).set_border_bottom_color(color::HAIRLINE),
+            typed: Format::new()
+                .set_background_color(color::TYPED)
+                .set_border(FormatBorder::Dotted)
+                .set_border_color(color::TYPED_EDGE),
+            date: ink().set_num_format(DATE).set_align(FormatAlign::Left).set_indent(1),
+            fault: Format::new().set_italic().set_font_color(color::STOP).set_align(FormatAlign::Right),
+            stop: Format::new()
+                .set_bold()
+                .set_font_color(color::PAPER)
+                .set_background_color(color::STOP)
+                .set_align(FormatAlign::Top)
+                .set_indent(1),
+            warn: ink().set_bold().set_background_color(color::WARN).set_align(FormatAlign::Top).set_indent(1),
+            text: ink().set_align(FormatAlign::Top).set_indent(1),
+            wrapped: ink().set_text_wrap().set_align(FormatAlign::Top).set_indent(1),
+            link: ink()
+                .set_indent(1)
+                .set_underline(FormatUnderline::Single)
+                .set_font_color(color::HEADING)
+                .set_align(FormatAlign::Top),
+            quiet: Format::new().set_font_color(color::QUIET),
+            quiet_wrapped: Format::new()
+                .set_font_color(color::QUIET)
+                .set_text_wrap()
+                .set_align(FormatAlign::Top)
+                .set_font_size(9),
+            section: ink()
+                .set_bold()
+                .set_font_size(12)
+                .set_border_bottom(FormatBorder::Medium)
+                .set_border_bottom_color(color::HEADING),
+            total_label: total().set_indent(1),
+            total_money: total().set_num_format(MONEY),
+            total_quantity: total().set_num_format(QUANTITY),
+        }
+    }
+}
+
+impl Default for Styles {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+/// A column of one number format; texts stand a little off the numbers before them.
+#[must_use]
+pub fn column(format: &str) -> Format {
+    match format {
+        "General" => Format::new().set_align(FormatAlign::Left).set_indent(1),
+        _ => Format::new().set_num_format(format),
+    }
+}

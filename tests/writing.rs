@@ -1,0 +1,729 @@
+//! The priced workbook, read back. Schema, run and prices are built by hand; every expected figure is worked out
+//! here by hand.
+#![allow(clippy::float_arithmetic, reason = "cells of a workbook are floats")]
+
+use calamine::{Data, Range, Reader as _, Xlsx};
+use hardlid::engine::column::{ColumnBuilder, Holds};
+use hardlid::engine::input::RawColumn;
+use hardlid::engine::{Explain, Fault, InputTable, Inputs, Origin, RawCell, Run, Texts};
+use hardlid::pricing::{Finding, JobFigure, Line, OrderRow, PriceUsed, Priced, RowResult};
+use hardlid::problem::Problem;
+use hardlid::program::{
+    BookUsed, Field, FieldId, Input, Item, KindId, LineKind, Need, Parent, Replaced, RowKind, Schema, SiteId, Type,
+    Value,
+};
+use hardlid::quantity::show::Style;
+use hardlid::quantity::{Date, Decimal, Dimension, Number, Unit};
+use hardlid::source::{CellPlace, Span, Text};
+use hardlid::workbook::write::{self, Document, Limits, PricesFile, written_by_us};
+use std::io::Cursor;
+
+const ROOMS: KindId = KindId(0);
+const OPENINGS: KindId = KindId(1);
+const JOB: KindId = KindId(2);
+
+/// What a faulty cell says.
+struct Words;
+
+impl Explain for Words {
+    fn fault(&self, _: Fault) -> Problem {
+        Problem::stop("blank cell", "Length is blank.")
+    }
+}
+
+/// A job built by hand.
+struct Job {
+    schema: Schema,
+    run: Run,
+    inputs: Inputs,
+    priced: Priced,
+    job_live: Vec<(String, String)>,
+    limits: Limits,
+    prices: bool,
+}
+
+fn n(text: &str) -> Number {
+    text.parse::<Decimal>().unwrap().into()
+}
+
+fn input() -> Input {
+    Input {
+        headings: Vec::new(),
+        may_be_blank: false,
+        default: None,
+        low: None,
+        high: None,
+        one_of: Vec::new(),
+        missing: SiteId(0),
+        unreadable: SiteId(1),
+    }
+}
+
+/// Adds a field to a kind.
+fn field(schema: &mut Schema, kind: KindId, name: &str, label: &str, ty: Type, is_input: bool) -> FieldId {
+    let id = FieldId(u32::try_from(schema.fields.len()).unwrap());
+    let dimension = ty.dimension().unwrap_or(Dimension::NONE);
+    schema.fields.push(Field {
+        kind,
+        name: name.to_owned(),
+        label: label.to_owned(),
+        ty,
+        unit: Unit::kept(dimension),
+        style: Style::default(),
+        input: is_input.then(input),
+        hidden: false,
+        note: None,
+        source: (name == "limit").then(|| "practice".to_owned()),
+        text: Text::new("house rules.lid", ""),
+        span: Span::default(),
+    });
+    schema.kinds[kind.0 as usize].fields.push(id);
+    id
+}
+
+fn kind(name: &str, sheet: Option<&str>, parent: Option<KindId>) -> RowKind {
+    RowKind {
+        name: name.to_owned(),
+        sheet: sheet.map(str::to_owned),
+        parent: parent.map(|kind| Parent { kind, headings: vec!["Room".to_owned()] }),
+        fields: Vec::new(),
+        key: None,
+        single: name == "job",
+    }
+}
+
+fn item(schema: &mut Schema, label: &str, what: LineKind, kind: KindId) {
+    schema.items.push(Item {
+        name: label.to_lowercase().replace(' ', "_"),
+        label: label.to_owned(),
+        what,
+        kind,
+        when: None,
+        code: FieldId(0),
+        need: Need::Amount(FieldId(0)),
+        waste: None,
+        rate: None,
+        source: (what == LineKind::Labor).then(|| "crew records of 2025".to_owned()),
+        text: Text::new("house rules.lid", ""),
+        span: Span::default(),
+    });
+}
+
+fn numbers(values: &[Option<&str>]) -> hardlid::engine::Column {
+    let mut column = ColumnBuilder::new(Holds::Numbers);
+    for value in values {
+        match value {
+            Some(text) => column.push_number(text.parse().unwrap()),
+            None => column.push_fault(SiteId(0)),
+        }
+    }
+    column.finish()
+}
+
+fn texts(dictionary: &mut Texts, values: &[&str]) -> hardlid::engine::Column {
+    let mut column = ColumnBuilder::new(Holds::Texts);
+    for text in values {
+        column.push_text(dictionary.intern(text));
+    }
+    column.finish()
+}
+
+fn raw(heading: &str, column: u16, field: Option<usize>, cells: Vec<RawCell>) -> RawColumn {
+    RawColumn { heading: heading.to_owned(), column, field, cells }
+}
+
+#[allow(clippy::too_many_arguments, reason = "a line has as many figures")]
+fn line(
+    room: Option<u32>,
+    item: u32,
+    code: &str,
+    kind: LineKind,
+    need: &str,
+    waste: &str,
+    unit: &str,
+    unit_cost: &str,
+    cents: i64,
+    hours: Option<&str>,
+) -> Line {
+    let (need, waste) = (n(need), n(waste));
+    Line {
+        of: room.map_or((JOB, 0), |r| (ROOMS, r)),
+        room,
+        item,
+        code: code.into(),
+        kind,
+        need,
+        waste,
+        quantity: need.times(&Number::ONE.plus(&waste).unwrap()).unwrap(),
+        unit: unit.into(),
+        unit_cost: Some(n(unit_cost)),
+        cost: Some(cents),
+        hours: hours.map(n),
+        price: None,
+    }
+}
+
+fn cell(sheet: &str, row: u32, column: u16) -> CellPlace {
+    CellPlace { file: "rooms.xlsx".into(), sheet: sheet.into(), row, column: Some(column) }
+}
+
+fn books() -> Vec<BookUsed> {
+    let book = |title: &str, edition: &str, file: &str, digest: &str| BookUsed {
+        title: title.to_owned(),
+        edition: edition.to_owned(),
+        file: file.to_owned(),
+        digest: digest.repeat(32),
+    };
+    vec![book("hardlid trade", "1", "built in", "5f"), book("Northgate house rules", "2026.2", "house rules.lid", "a1")]
+}
+
+fn schema() -> Schema {
+    let mut s = Schema {
+        kinds: vec![
+            kind("rooms", Some("Rooms"), None),
+            kind("openings", Some("Openings"), Some(ROOMS)),
+            kind("job", Some("Job"), None),
+        ],
+        books: books(),
+        replaced: vec![Replaced {
+            what: "table tested_span".to_owned(),
+            from: "hardlid trade 1".to_owned(),
+            by: "Northgate house rules 2026.2".to_owned(),
+        }],
+        ..Schema::default()
+    };
+    let length = Type::of(Dimension::LENGTH);
+    let id = field(&mut s, ROOMS, "id", "Room", Type::Text, true);
+    s.kinds[0].key = Some(id);
+    field(&mut s, ROOMS, "level", "Level", Type::Text, true);
+    field(&mut s, ROOMS, "length", "Length", length, true);
+    field(&mut s, ROOMS, "width", "Width", length, true);
+    field(&mut s, ROOMS, "run", "Tee run", length, false);
+    field(&mut s, ROOMS, "area", "Ceiling area", Type::of(Dimension::AREA), false);
+    field(&mut s, ROOMS, "tees", "Tees", Type::COUNT, false);
+    field(&mut s, ROOMS, "limit", "Tested span", length, false);
+    field(&mut s, OPENINGS, "many", "Many", Type::COUNT, true);
+    field(&mut s, JOB, "overhead", "Overhead, 10% of material", Type::of(Dimension::MONEY), false);
+    field(&mut s, JOB, "total", "Total", Type::of(Dimension::MONEY), false);
+    item(&mut s, "Span tee, 12 ft", LineKind::Material, ROOMS);
+    item(&mut s, "Hanger wire", LineKind::Material, ROOMS);
+    item(&mut s, "Board, 5/8 in.", LineKind::Material, ROOMS);
+    item(&mut s, "Frame tees", LineKind::Labor, ROOMS);
+    item(&mut s, "Lift rental", LineKind::Material, JOB);
+    s
+}
+
+/// Room names, some of which a spreadsheet would like to read as something else.
+const NAMES: [&str; 4] = ["101", "=1+1", "@x", "http://example.invalid/a"];
+
+fn inputs() -> Inputs {
+    let mut inputs = Inputs::default();
+    let t = |inputs: &mut Inputs, text: &str| RawCell::Text(inputs.texts.intern(text));
+    let names: Vec<RawCell> = NAMES.iter().map(|name| t(&mut inputs, name)).collect();
+    let levels =
+        vec![t(&mut inputs, "Level 1"), t(&mut inputs, " level  1"), t(&mut inputs, "Level 2"), RawCell::Empty];
+    let lengths = vec![t(&mut inputs, "20'"), RawCell::Number(20.0), t(&mut inputs, "10'-3 1/2\""), RawCell::Empty];
+    let widths = vec![RawCell::Number(14.0), RawCell::Number(14.0), RawCell::Number(8.0), RawCell::Number(9.0)];
+    let notes = vec![t(&mut inputs, "-2+3"), RawCell::YesNo(true), RawCell::Date(46_082.0), t(&mut inputs, "+cmd")];
+    let columns = vec![
+        raw("Room no.", 0, Some(0), names),
+        raw("Level", 1, Some(1), levels),
+        raw("=Length", 2, Some(2), lengths),
+        raw("Width (ft)", 4, Some(3), widths),
+        raw("Remarks", 6, None, notes),
+    ];
+    let origin = |sheet: &str, columns: Vec<RawColumn>, rows: Vec<u32>| Origin {
+        file: "rooms.xlsx".into(),
+        sheet: sheet.into(),
+        heading_row: 3,
+        rows,
+        columns,
+    };
+    let many =
+        vec![raw("Room", 0, None, vec![t(&mut inputs, "101")]), raw("Many", 1, Some(0), vec![RawCell::Number(2.0)])];
+    let table =
+        |kind, rows, parents, stopped, origin| InputTable { kind, rows, columns: Vec::new(), parents, stopped, origin };
+    let stopped = vec![false, false, false, true];
+    inputs.tables = vec![
+        table(ROOMS, 4, Vec::new(), stopped, origin("Rooms", columns, vec![4, 5, 7, 8])),
+        table(OPENINGS, 1, vec![0], vec![false], origin("Openings [all]", many, vec![4])),
+    ];
+    inputs
+}
+
+fn run(inputs: &Inputs) -> Run {
+    let mut dictionary = inputs.texts.clone();
+    let columns = vec![
+        Some(texts(&mut dictionary, &NAMES)),
+        Some(texts(&mut dictionary, &["Level 1", " level  1", "Level 2", ""])),
+        // 20' = 6096 mm, 10'-3 1/2" = 3136.9 mm, 14' = 4267.2 mm, 8' = 2438.4 mm, 9' = 2743.2 mm
+        Some(numbers(&[Some("6096"), Some("6096"), Some("3136.9"), None])),
+        Some(numbers(&[Some("4267.2"), Some("4267.2"), Some("2438.4"), Some("2743.2")])),
+        Some(numbers(&[Some("4267.2"), Some("4267.2"), Some("2438.4"), None])),
+        // 280 sf, 280 sf, 82 1/3 sf; 1 sf = 92,903.04 mm²
+        Some(numbers(&[Some("26012851.2"), Some("26012851.2"), Some("7649016.96"), None])),
+        Some(numbers(&[Some("9"), Some("9"), Some("5"), None])),
+        Some(numbers(&[Some("2286"), Some("2286"), Some("2590.8"), None])),
+        Some(numbers(&[Some("2")])),
+        None,
+        None,
+    ];
+    Run { rows: vec![4, 1, 1], columns, texts: dictionary }
+}
+
+/// Lines by hand: 9 tees of 14 ft at $0.85/ft is $107.10; 5 wires of 18 in. and 5 % is 7.875 ft at $0.11/ft, $0.86625,
+/// $0.87; 280 sf and 10 % is 308 sf at $0.62, $190.96; 126 ft of tees at 0.011 hr/ft is 1.386 hr at $68, $94.248, $94.25.
+/// 5 tees of 8 ft at $0.85/ft is $34.00; 0.44 hr at $68 is $29.92. A lift at $450.
+fn lines() -> Vec<Line> {
+    use LineKind::{Labor, Material};
+    let mut lines = Vec::new();
+    for room in [0, 1] {
+        lines.extend([
+            line(Some(room), 0, "ST", Material, "126", "0", "ft", "0.85", 10_710, None),
+            line(Some(room), 1, "HW-12", Material, "7.5", "0.05", "ft", "0.11", 87, None),
+            line(Some(room), 2, "GB-58", Material, "280", "0.1", "sf", "0.62", 19_096, None),
+            line(Some(room), 3, "L-TEE", Labor, "126", "0", "ft", "0.748", 9425, Some("1.386")),
+        ]);
+    }
+    lines.push(line(Some(2), 0, "ST", Material, "40", "0", "ft", "0.85", 3400, None));
+    lines.push(line(Some(2), 3, "L-TEE", Labor, "40", "0", "ft", "0.748", 2992, Some("0.44")));
+    lines.push(line(None, 4, "LIFT", Material, "1", "0", "ea", "450", 45_000, None));
+    lines
+}
+
+fn findings() -> Vec<Finding> {
+    vec![
+        Finding {
+            problem: Problem::warning("check", "A tee would span 8'-0\"; the tested limit at 24\" o.c. is 7'-6\".")
+                .at_cell(cell("Rooms", 7, 4))
+                .found("8")
+                .fix("Add a strongback, or space the tees closer."),
+            name: "span".to_owned(),
+            row: Some((ROOMS, 2)),
+            row_name: Some("@x".into()),
+        },
+        Finding {
+            problem: Problem::note("row left out", "The totals row at the foot was left out.").in_file("rooms.xlsx"),
+            name: "row left out".to_owned(),
+            row: None,
+            row_name: None,
+        },
+    ]
+}
+
+fn prices() -> Vec<PriceUsed> {
+    let used = |code: &str, item: &str, sold: &str, cost: &str| PriceUsed {
+        code: code.into(),
+        item: item.into(),
+        kind: LineKind::Material,
+        sold_by: sold.into(),
+        pack: None,
+        stock_length: (code == "ST").then(|| n("3657.6")),
+        cost: n(cost),
+        from: Some(Date::constant(2026, 1, 1)),
+        through: None,
+        supplier: Some("Millrace Supply (invented)".into()),
+        place: cell("Prices", 4, 5),
+    };
+    vec![used("GB-58", "Board, 5/8 in.", "MSF", "620"), used("ST", "Span tee, 12 ft", "lf", "0.85")]
+}
+
+/// Material 2 × 298.93 + 34 + 450 = $1,081.86, labor 2 × 94.25 + 29.92 = $218.42, overhead $108.186.
+fn priced() -> Priced {
+    let room = |cost, hours: &str| RowResult { cost: Some(cost), hours: Some(n(hours)), stopped: false, warnings: 0 };
+    let figure = |field, name: &str, label: &str, value: &str| JobFigure {
+        field: FieldId(field),
+        name: name.to_owned(),
+        label: label.to_owned(),
+        value: Ok(Value::Number(n(value))),
+    };
+    Priced {
+        lines: lines(),
+        prices: prices(),
+        order: vec![OrderRow {
+            code: "ST".into(),
+            item: "Span tee, 12 ft".into(),
+            used: n("292"),
+            unit: "ft".into(),
+            buy: n("27"),
+            sold_as: "pieces of 12'-0\"".to_owned(),
+            left_over: n("32"),
+            each: Some(n("10.2")),
+            cost: Some(27_540),
+            weight: Some(n("162")),
+            supplier: Some("Millrace Supply (invented)".into()),
+        }],
+        job: vec![
+            figure(9, "overhead", "Overhead, 10% of material", "108.186"),
+            figure(10, "total", "Total", "1408.466"),
+        ],
+        rooms: vec![room(39_318, "1.386"), room(39_318, "1.386"), room(6392, "0.44"), RowResult::default()],
+        material: 108_186,
+        labor: 21_842,
+        hours: Some(n("3.212")),
+        total: Some(140_847),
+        stopped: 0,
+        has_prices: true,
+        findings: findings(),
+    }
+}
+
+impl Job {
+    fn new() -> Self {
+        let inputs = inputs();
+        Self {
+            schema: schema(),
+            run: run(&inputs),
+            inputs,
+            priced: priced(),
+            job_live: vec![
+                ("overhead".to_owned(), "0.1*{material}".to_owned()),
+                ("total".to_owned(), "ROUND({material}+{labor}+{overhead},2)".to_owned()),
+            ],
+            limits: Limits::default(),
+            prices: true,
+        }
+    }
+
+    fn stopped() -> Self {
+        let mut job = Self::new();
+        job.priced.rooms[3].stopped = true;
+        job.priced.stopped = 1;
+        job.priced.total = None;
+        job
+    }
+
+    fn without_prices() -> Self {
+        let mut job = Self::new();
+        job.prices = false;
+        let priced = &mut job.priced;
+        (priced.has_prices, priced.total, priced.material, priced.labor) = (false, None, 0, 0);
+        priced.lines.iter_mut().for_each(|l| (l.cost, l.unit_cost) = (None, None));
+        priced.rooms.iter_mut().for_each(|r| r.cost = None);
+        priced.prices.clear();
+        job
+    }
+
+    fn write(&self) -> Result<Vec<u8>, Problem> {
+        let prices = PricesFile { name: "yard prices.xlsx", digest: "00c0ffee00c0ffee00c0ffee00c0ffee" };
+        write::priced(&Document {
+            schema: &self.schema,
+            run: &self.run,
+            inputs: &self.inputs,
+            explain: &Words,
+            priced: &self.priced,
+            title: "East & West wing rooms.xlsx",
+            as_of: Date::constant(2026, 3, 1),
+            prices_file: self.prices.then_some(prices),
+            input_digest: "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",
+            tool_version: "0.1.0",
+            job_live: &self.job_live,
+            limits: self.limits,
+        })
+    }
+
+    fn bytes(&self) -> Vec<u8> {
+        self.write().unwrap()
+    }
+
+    fn book(&self) -> Book {
+        Book(Xlsx::new(Cursor::new(self.bytes())).unwrap())
+    }
+}
+
+/// A workbook read back.
+struct Book(Xlsx<Cursor<Vec<u8>>>);
+
+impl Book {
+    fn values(&mut self, sheet: &str) -> Range<Data> {
+        self.0.worksheet_range(sheet).unwrap()
+    }
+
+    fn formula(&mut self, sheet: &str, at: (u32, u32)) -> String {
+        self.0.worksheet_formula(sheet).unwrap().get_value(at).cloned().unwrap_or_default()
+    }
+
+    fn value(&mut self, sheet: &str, at: (u32, u32)) -> Data {
+        self.values(sheet).get_value(at).cloned().unwrap_or(Data::Empty)
+    }
+
+    /// The cell to the right of a label.
+    fn beside(&mut self, sheet: &str, label: &str) -> Data {
+        let at = self.find(sheet, label);
+        self.value(sheet, (at.0, at.1 + 1))
+    }
+
+    /// The formula to the right of a label.
+    fn formula_beside(&mut self, sheet: &str, label: &str) -> String {
+        let at = self.find(sheet, label);
+        self.formula(sheet, (at.0, at.1 + 1))
+    }
+
+    fn find(&mut self, sheet: &str, text: &str) -> (u32, u32) {
+        let range = self.values(sheet);
+        let start = range.start().unwrap();
+        let found = range.used_cells().find(|(_, _, c)| **c == Data::String(text.to_owned()));
+        let (row, column, _) = found.unwrap_or_else(|| panic!("{text} on {sheet}"));
+        (start.0 + u32::try_from(row).unwrap(), start.1 + u32::try_from(column).unwrap())
+    }
+
+    /// The cells below a heading.
+    fn column(&mut self, sheet: &str, heading: &str) -> Vec<Data> {
+        let at = self.find(sheet, heading);
+        let range = self.values(sheet);
+        let end = range.end().unwrap().0;
+        (at.0 + 1..=end).map(|row| range.get_value((row, at.1)).cloned().unwrap_or(Data::Empty)).collect()
+    }
+}
+
+fn text(s: &str) -> Data {
+    Data::String(s.to_owned())
+}
+
+#[test]
+fn sheets_stand_in_order() {
+    let book = Job::new().book();
+    let names = book.0.sheet_names();
+    assert_eq!(names, ["Bid", "Rooms", "Openings all", "Lines", "Order", "Checks", "Prices", "Rules"]);
+}
+
+#[test]
+fn worked_out_values_stand_in_the_unit_of_their_heading() {
+    let mut book = Job::new().book();
+    let f = Data::Float;
+    assert_eq!(book.column("Rooms", "Tee run (ft)"), [f(14.0), f(14.0), f(8.0), text("Length is blank.")]);
+    // 10'-3 1/2" × 8' = 82 1/3 sf
+    assert_eq!(book.column("Rooms", "Ceiling area (sf)")[..3], [f(280.0), f(280.0), f(247.0 / 3.0)]);
+    assert_eq!(book.column("Rooms", "Tees")[..3], [f(9.0), f(9.0), f(5.0)]);
+    assert_eq!(book.column("Rooms", "Cost ($)")[..3], [f(393.18), f(393.18), f(63.92)]);
+    assert_eq!(book.column("Openings all", "Many"), [f(2.0)]);
+}
+
+#[test]
+fn text_from_the_input_stays_text() {
+    let mut book = Job::new().book();
+    let names: Vec<Data> = NAMES.iter().map(|n| text(n)).collect();
+    assert_eq!(book.column("Rooms", "Room no."), names);
+    assert_eq!(book.column("Rooms", "=Length")[2], text("10'-3 1/2\""));
+    assert_eq!(book.column("Rooms", "Remarks")[0], text("-2+3"));
+    // Ref and five columns that were read stand before the first formula may.
+    let formulas = book.0.worksheet_formula("Rooms").unwrap();
+    assert!(formulas.start().unwrap().1 >= 6, "a formula stands among what was read");
+}
+
+#[test]
+fn no_link_leads_out_of_the_workbook() {
+    let mut archive = zip::ZipArchive::new(Cursor::new(Job::new().bytes())).unwrap();
+    for i in 0..archive.len() {
+        let mut part = archive.by_index(i).unwrap();
+        let mut content = Vec::new();
+        std::io::Read::read_to_end(&mut part, &mut content).unwrap();
+        assert!(!String::from_utf8_lossy(&content).contains("TargetMode=\"External\""), "part {i}");
+    }
+}
+
+#[test]
+fn totals_are_live_and_foot() {
+    let mut book = Job::new().book();
+    assert_eq!(book.beside("Bid", "Material"), Data::Float(1081.86));
+    assert_eq!(book.beside("Bid", "Labor"), Data::Float(218.42));
+    assert_eq!(book.beside("Bid", "Overhead, 10% of material"), Data::Float(108.186));
+    assert_eq!(book.beside("Bid", "Total"), Data::Float(1408.47));
+    assert_eq!(book.beside("Bid", "Labor hours"), Data::Float(3.212));
+    // $1,408.47 over 280 + 280 + 82 1/3 sf
+    assert_eq!(book.beside("Bid", "Cost per sf"), Data::Float(1408.47 * 3.0 / 1927.0));
+    let costs = book.column("Lines", "Cost ($)");
+    let cents = costs.iter().map(|c| if let Data::Float(f) = c { (f * 100.0).round() } else { 0.0 }).sum::<f64>();
+    assert_eq!(cents.to_bits(), (108_186.0_f64 + 21_842.0).to_bits());
+    assert_eq!(book.formula_beside("Bid", "Material"), "SUMIFS(Lines!$M$2:$M$12,Lines!$E$2:$E$12,\"Material\")");
+    assert_eq!(book.formula_beside("Bid", "Overhead, 10% of material"), "0.1*B7");
+    assert_eq!(book.formula_beside("Bid", "Total"), "ROUND(B7+B8+B9,2)");
+}
+
+#[test]
+fn a_figure_without_a_cell_for_each_name_stays_a_value() {
+    let mut job = Job::new();
+    job.job_live = vec![("overhead".to_owned(), "{bond}*2".to_owned())];
+    let mut book = job.book();
+    assert_eq!(book.beside("Bid", "Overhead, 10% of material"), Data::Float(108.186));
+    assert_eq!(book.formula_beside("Bid", "Overhead, 10% of material"), "");
+    assert_eq!(
+        (book.beside("Bid", "Total"), book.formula_beside("Bid", "Total")),
+        (Data::Float(1408.47), String::new())
+    );
+    book.find("Bid", "not live");
+}
+
+#[test]
+fn levels_sum_to_the_lines() {
+    let mut book = Job::new().book();
+    assert_eq!(book.beside("Bid", "Level 1"), Data::Float(786.36));
+    assert_eq!(book.beside("Bid", "Level 2"), Data::Float(63.92));
+    assert_eq!(book.beside("Bid", "(no level)"), Data::Float(0.0));
+    assert_eq!(book.beside("Bid", "Whole job"), Data::Float(450.0));
+}
+
+#[test]
+fn a_line_cost_is_live_and_an_own_figure_wins() {
+    let mut book = Job::new().book();
+    let (row, column) = book.find("Lines", "Cost ($)");
+    assert_eq!(
+        book.formula("Lines", (row + 1, column)),
+        "IF(COUNT(J2,L2)=0,\"\",ROUND(ROUND(IF(ISNUMBER(K2),K2,H2)*IF(ISNUMBER(L2),L2,J2),8),2))"
+    );
+    assert_eq!(book.column("Lines", "Own quantity"), vec![Data::Empty; 11]);
+    assert_eq!(book.column("Lines", "Quantity with waste")[2], Data::Float(308.0));
+}
+
+#[test]
+fn a_stopped_row_holds_the_total_back() {
+    let mut book = Job::stopped().book();
+    assert_eq!(book.beside("Bid", "Total"), text("INCOMPLETE"));
+    assert_eq!(book.column("Rooms", "Status"), [text("ok"), text("ok"), text("ok"), text("STOPPED")]);
+    book.find("Bid", "1 row is stopped, so there is no total until it is dealt with: see Checks.");
+}
+
+#[test]
+fn without_prices_costs_are_blank() {
+    let mut book = Job::without_prices().book();
+    book.find("Bid", "Priced as of March 1, 2026, no price book: costs are blank");
+    let blank = |value: &Data| *value == Data::Empty || *value == text("");
+    for label in ["Material", "Labor", "Overhead, 10% of material", "Total"] {
+        let value = book.beside("Bid", label);
+        assert!(blank(&value), "{label}: {value:?}");
+    }
+    for sheet in ["Lines", "Rooms"] {
+        assert!(book.column(sheet, "Cost ($)").iter().all(blank), "{sheet}");
+    }
+    assert_eq!(book.beside("Bid", "Labor hours"), Data::Float(3.212));
+}
+
+#[test]
+fn findings_link_to_their_cell() {
+    let mut book = Job::new().book();
+    // The third room stands in sheet row 5, below the band and the headings; Width (ft), the fourth column read,
+    // stands after Ref.
+    assert_eq!(book.column("Checks", "In this workbook")[0], text("Rooms!E5"));
+    assert_eq!(book.column("Checks", "Cell as read")[0], text("Rooms!E8"));
+}
+
+#[test]
+fn the_same_job_gives_the_same_bytes() {
+    assert!(Job::new().bytes() == Job::new().bytes());
+    let mut large = Job::new();
+    large.limits.cells_in_memory = 0;
+    assert!(large.bytes() == large.bytes());
+}
+
+#[test]
+fn a_workbook_carries_our_mark() {
+    assert!(written_by_us(&Job::new().bytes()));
+}
+
+#[test]
+fn lines_go_on_and_every_total_knows_it() {
+    let mut job = Job::new();
+    // Five rows a sheet, headings included: 11 lines take three sheets of four, four and three.
+    job.limits.sheet_rows = 5;
+    let mut book = job.book();
+    let counts = ["Lines", "Lines 2", "Lines 3"].map(|s| book.column(s, "Item or work").len());
+    assert_eq!(counts, [4, 4, 3]);
+    let room = book.find("Rooms", "Cost ($)");
+    for formula in [
+        book.formula_beside("Bid", "Material"),
+        book.formula_beside("Bid", "Labor hours"),
+        book.formula_beside("Bid", "Frame tees"),
+        book.formula("Rooms", (room.0 + 1, room.1)),
+    ] {
+        for sheet in ["Lines!", "'Lines 2'!", "'Lines 3'!"] {
+            assert!(formula.contains(sheet), "{formula} leaves out {sheet}");
+        }
+    }
+}
+
+#[test]
+fn large_jobs_add_up_blocks_of_lines() {
+    let mut job = Job::new();
+    job.limits.look_ups = 0;
+    let mut book = job.book();
+    let (row, column) = book.find("Rooms", "Cost ($)");
+    let costs = [1, 2, 3].map(|room| book.formula("Rooms", (row + room, column)));
+    assert_eq!(costs, ["SUM(Lines!M2:M5)", "SUM(Lines!M6:M9)", "SUM(Lines!M10:M11)"]);
+}
+
+#[test]
+fn too_many_rows_are_refused_in_words() {
+    let mut job = Job::new();
+    job.limits.sheet_rows = 4;
+    let problem = job.write().unwrap_err();
+    assert_eq!(problem.what, "Rooms has 4 rows, more than a sheet holds.");
+}
+
+/// Writes the workbooks into the folder that HARDLID_LOOK names, for a person to look at.
+#[test]
+#[ignore = "writes files to look at"]
+fn workbooks_to_look_at() {
+    let folder = std::path::PathBuf::from(std::env::var_os("HARDLID_LOOK").expect("HARDLID_LOOK names a folder"));
+    let files: &dyn hardlid::system::Outside = &hardlid::system::Machine;
+    for (name, job) in
+        [("plain", Job::new()), ("stopped", Job::stopped()), ("unpriced", Job::without_prices()), ("large", large(150))]
+    {
+        files.write_whole(&folder.join(format!("{name}.xlsx")), &job.bytes()).unwrap();
+    }
+}
+
+/// The job with many more rooms like its first.
+fn large(rooms: u32) -> Job {
+    let mut job = Job::new();
+    let (count, table) = (rooms as usize, &mut job.inputs.tables[0]);
+    table.rows = count;
+    table.stopped = vec![false; count];
+    table.origin.rows = (4..4 + rooms).collect();
+    for column in &mut table.origin.columns {
+        column.cells = vec![column.cells[0]; count];
+    }
+    table.origin.columns[0].cells = (0..rooms).map(|r| RawCell::Number(f64::from(101 + r))).collect();
+    let levels: Vec<u32> = (1..=6).map(|l| job.inputs.texts.intern(&format!("Level {l}"))).collect();
+    table.origin.columns[1].cells = (0..count).map(|r| RawCell::Text(levels[r * 6 / count])).collect();
+    job.run.texts = job.inputs.texts.clone();
+    let names: Vec<String> = (0..rooms).map(|r| (101 + r).to_string()).collect();
+    let names: Vec<&str> = names.iter().map(String::as_str).collect();
+    let same = |text: &'static str| Some(numbers(&vec![Some(text); count]));
+    job.run.columns[..8].clone_from_slice(&[
+        Some(texts(&mut job.run.texts, &names)),
+        Some(texts(&mut job.run.texts, &vec!["Level 1"; count])),
+        same("6096"),
+        same("4267.2"),
+        same("4267.2"),
+        same("26012851.2"),
+        same("9"),
+        same("2286"),
+    ]);
+    job.run.rows[0] = count;
+    let one = lines();
+    job.priced.lines = (0..rooms)
+        .flat_map(|room| one[..4].iter().cloned().map(move |l| Line { of: (ROOMS, room), room: Some(room), ..l }))
+        .chain([one[10].clone()])
+        .collect();
+    job.priced.rooms = vec![job.priced.rooms[0].clone(); count];
+    let each = i64::from(rooms);
+    job.priced.material = 29_893 * each + 45_000;
+    job.priced.labor = 9425 * each;
+    job.priced.hours = n("1.386").times(&each.into()).ok();
+    let tenth = Number::from(job.priced.material).over(&1000.into()).unwrap();
+    job.priced.job[0].value = Ok(Value::Number(tenth));
+    let direct = Number::from(job.priced.material + job.priced.labor).over(&100.into()).unwrap();
+    job.priced.total = tenth.plus(&direct).and_then(|t| t.cents()).ok();
+    job
+}
+
+/// Writes 100,000 rooms with four lines each and says how long it took.
+#[test]
+#[ignore = "takes a while"]
+fn a_large_workbook_is_written_in_time() {
+    let job = large(100_000);
+    let start = std::time::Instant::now();
+    let bytes = job.bytes();
+    println!("{:?}, {} MB", start.elapsed(), bytes.len() / 1_000_000);
+    assert!(bytes.len() > 1_000_000);
+}
