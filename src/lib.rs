@@ -12,3 +12,4 @@ pub mod engine;
 pub mod pricing;
 pub mod system;
 pub mod workbook;
+pub mod command;

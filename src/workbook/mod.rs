@@ -2,6 +2,7 @@
 
 pub mod grid;
 pub mod headings;
+pub mod live;
 pub mod open;
 pub mod palette;
 pub mod prices;

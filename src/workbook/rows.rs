@@ -34,6 +34,20 @@ struct Built {
 /// # Errors
 /// What keeps the workbook from being read at all: a missing sheet or column, damage, a stated limit.
 pub fn read_rooms(book: &mut Book, schema: &Schema, texts: Texts) -> Result<Inputs, Vec<Problem>> {
+    read_rooms_and_job(book, None, schema, texts)
+}
+
+/// As [`read_rooms`]; values of the job that the rooms workbook does not give are taken from a second workbook, the
+/// price book.
+///
+/// # Errors
+/// As [`read_rooms`].
+pub fn read_rooms_and_job(
+    book: &mut Book,
+    mut second: Option<&mut Book>,
+    schema: &Schema,
+    texts: Texts,
+) -> Result<Inputs, Vec<Problem>> {
     let mut texts = texts;
     let mut built: Vec<Option<Built>> = schema.kinds.iter().map(|_| None).collect();
     let mut structural = Vec::new();
@@ -49,7 +63,7 @@ pub fn read_rooms(book: &mut Book, schema: &Schema, texts: Texts) -> Result<Inpu
             }
         };
         let read = match (sheet, kind.single) {
-            (sheet, true) if kind.sheet.is_some() => list::read(book, schema, *id, sheet, &mut texts),
+            (sheet, true) if kind.sheet.is_some() => list::read(book, second.as_deref_mut(), schema, *id, sheet, &mut texts),
             (Some(sheet), false) => {
                 let parent = kind.parent.as_ref().and_then(|p| built[p.kind.0 as usize].as_ref());
                 table::read(book, schema, *id, &sheet, parent.map(|p| &p.keys), &mut texts)

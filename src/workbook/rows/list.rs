@@ -19,6 +19,8 @@ const MOST_LINES: usize = 2000;
 
 /// A value of the list.
 struct Line {
+    file: Arc<str>,
+    sheet: Arc<str>,
     row: u32,
     name_column: u16,
     column: u16,
@@ -28,9 +30,17 @@ struct Line {
     field: Option<usize>,
 }
 
-/// Reads a list; a sheet that is absent leaves every value blank.
+impl Line {
+    fn place(&self, column: u16) -> CellPlace {
+        CellPlace { file: Arc::clone(&self.file), sheet: Arc::clone(&self.sheet), row: self.row, column: Some(column) }
+    }
+}
+
+/// Reads a list; a sheet that is absent leaves every value blank. A value that the first book does not give is taken
+/// from the second (the price book), where it has the sheet.
 pub(super) fn read(
     book: &mut Book,
+    second: Option<&mut Book>,
     schema: &Schema,
     id: KindId,
     sheet: Option<Arc<str>>,
@@ -40,19 +50,25 @@ pub(super) fn read(
     let file = Arc::clone(book.file());
     let absent: Arc<str> = schema.kind(id).sheet.as_deref().unwrap_or("").into();
     let name = sheet.clone().unwrap_or(absent);
-    let lines = match &sheet {
+    let mut lines = match &sheet {
         Some(sheet) => lines_of(book, sheet, &fields, texts).map_err(|p| vec![p])?,
         None => Vec::new(),
     };
-    let place = |row, column| CellPlace { file: Arc::clone(&file), sheet: Arc::clone(&name), row, column };
+    if let Some(second) = second
+        && let Some(sheet) = second.sheet_named(&name)
+    {
+        let own: Vec<Option<usize>> = lines.iter().map(|l| l.field).collect();
+        let more = lines_of(second, &sheet, &fields, texts).map_err(|p| vec![p])?;
+        lines.extend(more.into_iter().filter(|l| l.field.is_some() && !own.contains(&l.field)));
+    }
     let mut twice = Vec::new();
     for (i, field) in fields.iter().enumerate() {
         let mut named = lines.iter().filter(|l| l.field == Some(i));
         if let (Some(first), Some(second)) = (named.next(), named.next()) {
             let what = format!("Two lines give {}: “{}” and “{}”.", field.field.label, first.name, second.name);
             let problem = Problem::stop("two lines for one value", what)
-                .at_cell(place(first.row, Some(first.name_column)))
-                .at_cell(place(second.row, Some(second.name_column)))
+                .at_cell(first.place(first.name_column))
+                .at_cell(second.place(second.name_column))
                 .fix("keep one of them");
             twice.push(problem);
         }
@@ -64,7 +80,7 @@ pub(super) fn read(
     let mut stopped = false;
     for (i, field) in fields.iter_mut().enumerate() {
         let line = lines.iter().find(|l| l.field == Some(i));
-        let at = line.map(|l| place(l.row, Some(l.column)));
+        let at = line.map(|l| l.place(l.column));
         if let Some(problem) = value(field, line, at, &file, texts) {
             stopped = true;
             problems.push(RowProblem { problem, row: Some((id, 0)) });
@@ -91,6 +107,7 @@ fn lines_of(book: &mut Book, sheet: &str, fields: &[FieldReader<'_>], texts: &mu
         .map(|f| Wanted { label: f.field.label.clone(), headings: f.input.headings.clone(), required: false })
         .collect();
     let mut lines = Vec::new();
+    let (file, sheet_name): (Arc<str>, Arc<str>) = (Arc::clone(book.file()), sheet.into());
     book.stream(sheet, texts, &mut |row, cells, texts| {
         let text = cells.iter().enumerate().find_map(|(i, (column, cell))| match cell {
             RawCell::Text(id) => Some((i, *column, Arc::clone(texts.get(*id)))),
@@ -101,6 +118,8 @@ fn lines_of(book: &mut Book, sheet: &str, fields: &[FieldReader<'_>], texts: &mu
             let heading = found.as_ref().and_then(|h| h.cells.first());
             let next = cells.get(i + 1);
             lines.push(Line {
+                file: Arc::clone(&file),
+                sheet: Arc::clone(&sheet_name),
                 row,
                 name_column,
                 column: next.map_or(name_column.saturating_add(1), |(column, _)| *column),

@@ -1,0 +1,94 @@
+//! One file a command; the only room that prints.
+
+#![allow(clippy::print_stdout, clippy::print_stderr)]
+
+mod books;
+mod out;
+mod price;
+mod try_book;
+mod words;
+mod work;
+
+use crate::problem::Problem;
+use crate::system::Outside;
+use clap::{Parser, Subcommand};
+
+/// How a command ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ended {
+    /// Done: exit 0.
+    Done,
+    /// Done, with rows stopped or files left out: exit 1.
+    WithStops,
+    /// Could not run: exit 2.
+    Failed,
+}
+
+impl Ended {
+    /// The exit code.
+    #[must_use]
+    pub fn code(self) -> u8 {
+        match self {
+            Self::Done => 0,
+            Self::WithStops => 1,
+            Self::Failed => 2,
+        }
+    }
+}
+
+/// What every `--help` says before anything else is trusted.
+pub const CAUTION: &str = "An estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and \
+                           licensed practice govern.";
+
+#[derive(Debug, Parser)]
+#[command(
+    name = "hardlid",
+    version,
+    about = "Takes off and prices gypsum-board ceilings and soffits on light steel framing, by rules in a small notation of their own.",
+    after_help = CAUTION,
+    disable_help_subcommand = true
+)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Prices a rooms workbook: rooms in, a priced workbook out.
+    Price(price::Arguments),
+    /// Reads a rule book, reports every mistake, and runs its examples.
+    Try(try_book::Arguments),
+    /// Works one expression out.
+    Work(work::Arguments),
+    /// Lists functions, tables, units and statements, or explains one.
+    Words(words::Arguments),
+}
+
+/// Runs the command that the arguments name.
+pub fn run<I, T>(arguments: I, outside: &dyn Outside) -> Ended
+where
+    I: IntoIterator<Item = T>,
+    T: Into<std::ffi::OsString> + Clone,
+{
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // a closed pipe is no reason to fail
+            let _ = error.print();
+            return if error.use_stderr() { Ended::Failed } else { Ended::Done };
+        }
+    };
+    match arguments.command {
+        Command::Price(a) => price::run(&a, outside),
+        Command::Try(a) => try_book::run(&a, outside),
+        Command::Work(a) => work::run(&a, outside),
+        Command::Words(a) => words::run(&a, outside),
+    }
+}
+
+/// Tells problems and gives the exit of a command that could not run.
+fn failed(problems: &[Problem], json: bool) -> Ended {
+    out::problems(problems, json);
+    Ended::Failed
+}

@@ -1,0 +1,53 @@
+//! `hardlid try BOOK.lid`
+
+use super::{Ended, books, out};
+use crate::engine::examples::run_examples;
+use crate::problem::render::for_programs;
+use crate::problem::{Problem, Weight};
+use crate::system::Outside;
+use serde_json::json;
+use std::path::PathBuf;
+
+#[derive(Debug, clap::Args)]
+#[command(after_help = "Example:\n  hardlid try house.lid\n\nOne run tells every mistake, and then every example that does not come out. \
+                        Exit 0: the book is sound; 1: an example fails; 2: the book has mistakes or could not be read.")]
+pub struct Arguments {
+    /// The rule book.
+    book: PathBuf,
+    /// Print JSON.
+    #[arg(long)]
+    json: bool,
+}
+
+pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
+    let name = arguments.book.display().to_string();
+    let (problems, examples, failing, ended) = match books::program(Some(&arguments.book), "hardlid trade", None, outside) {
+        Err(problems) => (problems, 0, 0, Ended::Failed),
+        Ok((program, mut problems)) => {
+            let failing = run_examples(&program);
+            let count = failing.len();
+            problems.extend(failing);
+            let ended = if count > 0 { Ended::WithStops } else { Ended::Done };
+            (problems, program.examples.len(), count, ended)
+        }
+    };
+    if arguments.json {
+        let all: Vec<_> = problems.iter().map(for_programs).collect();
+        out::value(&json!({ "book": name, "examples": examples, "failing": failing, "problems": all }));
+    } else {
+        out::problems(&problems, false);
+        out::line(&summary(&name, &problems, examples, failing, ended));
+    }
+    ended
+}
+
+fn summary(name: &str, problems: &[Problem], examples: usize, failing: usize, ended: Ended) -> String {
+    let stops = problems.iter().filter(|p| p.weight == Weight::Stop).count();
+    let warnings = problems.iter().filter(|p| p.weight == Weight::Warning).count();
+    let and = if warnings > 0 { format!(", {}", out::counted(warnings, "warning", "warnings")) } else { String::new() };
+    match ended {
+        Ended::Failed => format!("{name}: {}{and}; examples were not run.", out::counted(stops, "mistake", "mistakes")),
+        Ended::WithStops => format!("{name}: {} of the results of {} not as expected{and}.", failing, out::counted(examples, "example", "examples")),
+        Ended::Done => format!("{name}: sound; {} as expected{and}.", out::counted(examples, "example", "examples")),
+    }
+}
