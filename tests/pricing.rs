@@ -190,6 +190,15 @@ fn cut_pieces_are_laid_into_stock_over_the_whole_job() {
     assert_eq!((&*priced.lines[0].unit, priced.lines[0].need), ("ft", 63.into()));
     let order = order_list(&job.schema, &job.run, &priced, Some(&book));
     assert_eq!((order[0].buy, order[0].left_over, order[0].cost), (9.into(), 0.into(), Some(5_400)));
+    // 9 of 7 ft alone: nine pieces with 5 ft left of each, not 63 ft / 12 ft = 6
+    let (job, priced, book) = cut_job(&[("9", "7")]);
+    let order = order_list(&job.schema, &job.run, &priced, Some(&*book));
+    assert_eq!((order[0].buy, order[0].left_over), (9.into(), 45.into()));
+    // 10 of 12 ft with 20 % waste: the waste comes to more than the laying takes, 144 ft are 12 pieces
+    let (mut job, _, book) = cut_job(&[("10", "12")]);
+    job.schema.items[0].waste = Some(job.percent(job.rooms, &["20%"]));
+    let priced = job.price(Some(&*book));
+    assert_eq!(order_list(&job.schema, &job.run, &priced, Some(&*book))[0].buy, 12.into());
     // two of 20 ft: two whole pieces, and two rests of 8 ft that take a piece each
     let (job, priced, book) = cut_job(&[("2", "20")]);
     let order = order_list(&job.schema, &job.run, &priced, Some(&book));
