@@ -69,6 +69,9 @@ pub(crate) struct Refusals {
     missing: FxHashMap<(LineKind, Box<str>), usize>,
 }
 
+/// A need that is hours already.
+const HOUR_FOR_HOUR: Hours = Hours::Sheet(Number::ONE, Ratio::new_raw(1, 1));
+
 /// Codes for which a nearest one is looked for; a column of nothing but unknown codes must not take hours.
 const NEAREST_LOOKED_FOR: usize = 100;
 
@@ -118,7 +121,11 @@ impl Refusals {
             let how = match item.what {
                 LineKind::Material => Ok(How::Unpriced),
                 LineKind::Labor => {
-                    let hours = if item.rate.is_some() { Hours::Rule } else { Hours::Unknown };
+                    let hours = match item.rate {
+                        Some(_) => Hours::Rule,
+                        None if m.dimension == Dimension::TIME => HOUR_FOR_HOUR,
+                        None => Hours::Unknown,
+                    };
                     Labor::new(&m.measure, hours, None).map(How::Labor)
                 }
             };
@@ -276,6 +283,7 @@ fn labor(item: &Item, m: &Measured, row: &LaborRow, book: &PriceBook) -> Result<
     let hours = match (item.rate, fits) {
         (Some(_), _) => Hours::Rule,
         (None, Some((rate, per))) => Hours::Sheet(rate.hours, per.factor),
+        (None, None) if m.dimension == Dimension::TIME && sheet.is_none() => HOUR_FOR_HOUR,
         (None, None) => {
             let what = match sheet {
                 Some((rate, _)) => format!(

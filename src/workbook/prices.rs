@@ -45,7 +45,7 @@ const P_WEIGHT: usize = 9;
 const LABOR_COLUMNS: &[Names] = &[
     &["code", "labor code", "work code"],
     &["work", "description", "task", "item"],
-    &["hours per unit", "hours", "hours each", "rate", "hr per unit"],
+    &["hours per unit", "hours unit", "hours", "hours each", "rate", "hr per unit", "hr unit"],
     &["unit", "per", "uom"],
     &["crew"],
     &["from", "valid from", "in force from"],

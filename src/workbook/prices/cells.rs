@@ -198,7 +198,9 @@ pub(super) fn date(cell: &Cell) -> Option<Date> {
         }
         Cell::Text(t) => {
             let text = t.split_whitespace().collect::<Vec<_>>().join(" ");
-            DATE_FORMS.iter().find_map(|form| Date::strptime(form, &text).ok())
+            // a year of two digits is read by its own form
+            let full = |d: &Date| (1900..2200).contains(&d.year());
+            DATE_FORMS.iter().find_map(|form| Date::strptime(form, &text).ok().filter(full))
         }
         _ => None,
     }

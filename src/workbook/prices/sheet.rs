@@ -76,12 +76,15 @@ impl<'a> Sheet<'a> {
 
     /// Rows below the headings that hold something and are not the headings again.
     pub fn rows(&self, names: &[Names]) -> Vec<usize> {
+        // a supplier called Yard must not pass for a heading: the first column has to say so as well
+        let first = self.columns.first().and_then(Option::as_ref).map(|c| c.at);
+        let again = |row: &[Cell]| {
+            let columns = columns_of(row, names);
+            let same = columns.first().and_then(Option::as_ref).is_some_and(|c| Some(c.at) == first);
+            same && columns.iter().flatten().count() >= 2
+        };
         let below = self.grid.rows.iter().enumerate().skip(self.heading + 1);
-        below
-            .filter(|(_, row)| row.iter().any(|c| cells::text(c).is_some()))
-            .filter(|(_, row)| columns_of(row, names).iter().flatten().count() < 2)
-            .map(|(i, _)| i)
-            .collect()
+        below.filter(|(_, row)| row.iter().any(|c| cells::text(c).is_some()) && !again(row)).map(|(i, _)| i).collect()
     }
 
     /// Whether the sheet has a column.

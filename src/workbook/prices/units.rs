@@ -56,13 +56,16 @@ pub(super) fn read(text: &str) -> Option<Word> {
     if text.chars().count() > 40 {
         return None;
     }
-    if let Ok(unit) = Unit::read(text) {
-        return sold(unit).map(Word::Unit);
+    let bare = text.strip_prefix(['/', '$']).unwrap_or(text).trim_start();
+    let bare = bare.strip_prefix("per ").or_else(|| bare.strip_prefix("Per ")).unwrap_or(bare).trim();
+    for by_case in [text, bare, bare.trim_end_matches('.')] {
+        if let Ok(unit) = Unit::read(by_case) {
+            return sold(unit).map(Word::Unit);
+        }
     }
-    let clean: String = text.to_lowercase().chars().map(|c| if c == '.' || c == '/' { ' ' } else { c }).collect();
+    let clean: String = bare.to_lowercase().chars().map(|c| if c == '.' || c == '/' { ' ' } else { c }).collect();
     let clean = clean.split_whitespace().collect::<Vec<_>>().join(" ");
-    let clean = clean.strip_prefix("per ").unwrap_or(&clean);
-    let singular = [Some(clean), clean.strip_suffix('s'), clean.strip_suffix("es")];
+    let singular = [Some(clean.as_str()), clean.strip_suffix('s'), clean.strip_suffix("es")];
     for word in singular.into_iter().flatten().filter(|w| !w.is_empty()) {
         if PACK_WORDS.contains(&word) {
             return Some(Word::Pack);
@@ -73,8 +76,11 @@ pub(super) fn read(text: &str) -> Option<Word> {
         // "l f" of "l.f." and "sq ft" of "sq. ft."
         let joined: String = word.chars().filter(|c| *c != ' ').collect();
         let mut same = UNITS.iter().filter(|u| u.names.iter().any(|n| n.to_lowercase() == joined));
-        if let (Some(one), None) = (same.next(), same.next()) {
-            return sold(one.unit()).map(Word::Unit);
+        match (same.next(), same.next()) {
+            (Some(one), None) => return sold(one.unit()).map(Word::Unit),
+            // a thousand or a meter: nobody guesses
+            (Some(_), Some(_)) => return None,
+            (None, _) => {}
         }
         if let Ok(unit) = Unit::read(word) {
             return sold(unit).map(Word::Unit);
@@ -189,7 +195,7 @@ mod tests {
         }
         assert!(matches!(read("Boxes"), Some(Word::Pack)));
         assert!(matches!(read("CTN"), Some(Word::Pack)));
-        for text in ["furlong", "", "psf", "$/ft", "Mft"] {
+        for text in ["furlong", "", "psf", "Mft", "PER m"] {
             assert!(read(text).is_none(), "{text}");
         }
         assert_eq!(nearest_word("MLFF"), Some("MLF"));
