@@ -148,7 +148,7 @@ pub fn headings<'h>(
 ) -> Result<(), XlsxError> {
     let mut tallest = 1;
     let columns: Vec<_> = columns.into_iter().collect();
-    for (_, (heading, width, _)) in columns.iter().enumerate() {
+    for (heading, width, _) in &columns {
         // The filter's button takes the end of the last line.
         tallest = tallest.max(lines(heading, width.saturating_sub(1)));
     }
