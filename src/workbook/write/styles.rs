@@ -132,6 +132,7 @@ impl Styles {
             text: ink().set_align(FormatAlign::Top).set_align(FormatAlign::Left).set_indent(1),
             wrapped: ink().set_text_wrap().set_align(FormatAlign::Top).set_align(FormatAlign::Left).set_indent(1),
             link: ink()
+                .set_align(FormatAlign::Left)
                 .set_indent(1)
                 .set_underline(FormatUnderline::Single)
                 .set_font_color(color::HEADING)
