@@ -181,3 +181,57 @@ fn names_beside(path: &Path) -> Vec<String> {
 fn shown(path: &Path) -> String {
     path.display().to_string()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_is_replaced_whole() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("bid.xlsx");
+        Machine.write_whole(&path, b"first").unwrap();
+        Machine.write_whole(&path, b"second").unwrap();
+        assert_eq!(Machine.read(&path, 100).unwrap(), b"second");
+        let names: Vec<PathBuf> = Machine.list(folder.path()).unwrap().into_iter().map(|e| e.path).collect();
+        assert_eq!(names, [path], "no temporary file stays");
+    }
+
+    #[test]
+    #[cfg(unix)]
+    fn a_new_file_can_be_read_by_colleagues() {
+        use std::os::unix::fs::PermissionsExt as _;
+        let folder = tempfile::tempdir().unwrap();
+        let (ours, plain) = (folder.path().join("ours"), folder.path().join("plain"));
+        Machine.write_whole(&ours, b"x").unwrap();
+        fs::File::create(&plain).unwrap();
+        let mode = |p: &Path| fs::metadata(p).unwrap().permissions().mode();
+        assert_eq!(mode(&ours), mode(&plain));
+    }
+
+    #[test]
+    fn what_hinders_is_named() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("rooms.xlsx");
+        Machine.write_whole(&path, b"0123456789").unwrap();
+        let kind = |result: Result<(), Problem>| result.unwrap_err().kind;
+        assert_eq!(kind(Machine.write_whole(&folder.path().join("no/bid.xlsx"), b"")), "missing folder");
+        assert_eq!(kind(Machine.write_whole(folder.path(), b"")), "a folder");
+        assert_eq!(kind(Machine.read(&path, 9).map(drop)), "file too large");
+        assert_eq!(kind(Machine.read(folder.path(), 9).map(drop)), "a folder");
+        let missing = Machine.read(&folder.path().join("room.xlsx"), 9).unwrap_err();
+        assert_eq!(missing.kind, "file not found");
+        assert_eq!(missing.fix.as_deref(), Some("rooms.xlsx stands beside it; check the spelling."));
+        let mut permissions = fs::metadata(&path).unwrap().permissions();
+        permissions.set_readonly(true);
+        fs::set_permissions(&path, permissions).unwrap();
+        assert_eq!(kind(Machine.write_whole(&path, b"")), "read-only file");
+        assert_eq!(Machine.read(&path, 10).unwrap(), b"0123456789");
+    }
+
+    #[test]
+    fn the_disk_is_full_in_words() {
+        let problem = unwritable(Path::new("bid.xlsx"), &io::Error::from(ErrorKind::StorageFull));
+        assert_eq!((problem.kind, problem.what.as_str()), ("disk full", "bid.xlsx was not written: the disk is full."));
+    }
+}

@@ -141,3 +141,25 @@ impl Outside for Memory {
 fn plain(path: &Path) -> PathBuf {
     path.components().filter(|c| !matches!(c, Component::CurDir)).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_twin_hinders_as_the_machine_does() {
+        let twin = Memory::new(Date::constant(2026, 3, 1)).with("jobs/rooms.xlsx", "abc").with_read_only("jobs");
+        let kind = |result: Result<(), Problem>| result.unwrap_err().kind;
+        assert_eq!(kind(twin.write_whole(Path::new("no/bid.xlsx"), b"")), "missing folder");
+        assert_eq!(kind(twin.write_whole(Path::new("jobs/bid.xlsx"), b"")), "read-only folder");
+        assert_eq!(kind(twin.write_whole(Path::new("jobs"), b"")), "a folder");
+        assert_eq!(kind(twin.read(Path::new("jobs/rooms.xlsx"), 2).map(drop)), "file too large");
+        let missing = twin.read(Path::new("jobs/room.xlsx"), 9).unwrap_err();
+        assert_eq!(missing.fix.as_deref(), Some("rooms.xlsx stands beside it; check the spelling."));
+        assert_eq!(twin.read(Path::new("./jobs/rooms.xlsx"), 3).unwrap(), b"abc");
+        twin.write_whole(Path::new("bid.xlsx"), b"x").unwrap();
+        let folders: Vec<(PathBuf, bool)> =
+            twin.list(Path::new("")).unwrap().into_iter().map(|e| (e.path, e.folder)).collect();
+        assert_eq!(folders, [(PathBuf::from("bid.xlsx"), false), (PathBuf::from("jobs"), true)]);
+    }
+}

@@ -288,6 +288,7 @@ impl<'a> Page<'a, '_> {
 
     fn total(&mut self, row: u32, cells: &Cells<'_>) -> Result<(), XlsxError> {
         let priced = self.doc.priced;
+        self.sheet.set_row_height(row, 22)?;
         let (label, grand) = (self.formats.grand_label.clone(), self.formats.grand.clone());
         self.sheet.write_string_with_format(row, 0, "Total", &label)?;
         self.sheet.write_blank(row, 2, &label)?;

@@ -44,7 +44,7 @@ pub fn shares(doc: &Document<'_>) -> Vec<Share> {
             None => out.push(Share { label: item.label.clone(), kind: Some(item.what), cost }),
         }
     }
-    out.sort_by(|a, b| b.cost.cmp(&a.cost));
+    out.sort_by_key(|share| std::cmp::Reverse(share.cost));
     if out.len() > ITEMS_SHOWN {
         let rest = out.split_off(ITEMS_SHOWN - 1);
         let cost = rest.iter().map(|s| s.cost).fold(0i64, i64::saturating_add);

@@ -27,7 +27,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let first = findings.iter().take(500);
     let rows_width = first.clone().filter_map(|f| f.row_name.as_ref()).map(|n| n.chars().count()).max().unwrap_or(0);
     let name_width = first.map(|f| f.name.chars().count()).max().unwrap_or(0);
-    let widths = [9, width(COLUMNS[1], name_width), width(COLUMNS[2], rows_width), 14, 14, WORDS_WIDTH, 16, FIX_WIDTH];
+    let widths = [11, width(COLUMNS[1], name_width), width(COLUMNS[2], rows_width), 14, 14, WORDS_WIDTH, 16, FIX_WIDTH];
     headings(sheet, 0, COLUMNS.iter().zip(widths).map(|(h, w)| (*h, w, &styles.heading)))?;
     let rows = u32::try_from(findings.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 3);
     set_up(sheet, &doc, styles, Table { heading: 0, rows: rows.max(1), columns: 8, frozen: 3, typed: &[] })?;

@@ -12,6 +12,9 @@ use std::fmt::Write as _;
 /// Columns of a sheet by the file format.
 const SHEET_COLUMNS: usize = 16_384;
 
+/// Most blocks of lines that one sum names; the file format allows 255 arguments and 8,192 characters.
+const MOST_BLOCKS: usize = 200;
+
 /// Where the sheets' cells stand.
 #[derive(Debug)]
 pub struct Layout {
@@ -243,7 +246,10 @@ impl LinesLayout {
         });
         let parts = lines.iter().any(|l| l.room.is_some() && Some(l.of.0) != root);
         let many = u64::from(rooms).saturating_mul(lines.len() as u64) > doc.limits.look_ups;
-        Self { sheets: sheets.collect(), parts, blocks: many.then(|| blocks(lines, rooms as usize, each)) }
+        let blocks = many.then(|| blocks(lines, rooms as usize, each));
+        // A formula takes so many arguments; lines scattered wider than that are looked for by number after all.
+        let blocks = blocks.filter(|b| b.iter().all(|room| room.len() <= MOST_BLOCKS));
+        Self { sheets: sheets.collect(), parts, blocks }
     }
 
     /// The columns that this workbook has.
@@ -274,7 +280,7 @@ impl LinesLayout {
     pub fn sum(&self, column: LineColumn, kind: Option<&str>) -> String {
         self.over_sheets(|s| match kind {
             Some(kind) => {
-                format!("SUMIFS({},{},\"{kind}\")", self.range(s, column), self.range(s, LineColumn::Kind))
+                format!("SUMIF({},\"{kind}\",{})", self.range(s, LineColumn::Kind), self.range(s, column))
             }
             None => format!("SUM({})", self.range(s, column)),
         })
@@ -287,7 +293,7 @@ impl LinesLayout {
             None => {
                 for (i, (values, refs)) in fixed.iter().enumerate() {
                     let plus = if i > 0 { "+" } else { "" };
-                    let _ = write!(out, "{plus}SUMIFS({values},{refs},{number})");
+                    let _ = write!(out, "{plus}SUMIF({refs},{number},{values})");
                 }
             }
             Some(blocks) => {

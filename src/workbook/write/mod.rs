@@ -73,7 +73,7 @@ pub struct PricesFile<'a> {
 pub struct Limits {
     /// Rows of a sheet, headings included.
     pub sheet_rows: u32,
-    /// Cells from which on a sheet is written row by row, without keeping it in memory.
+    /// Cells beyond which a sheet is written row by row, without keeping it in memory.
     pub cells_in_memory: u64,
     /// Most rooms times lines for which each room looks for its lines by number; beyond it each room adds up its own
     /// block of lines, which a sheet of that size needs to stay quick.

@@ -17,7 +17,7 @@ const HEADER_TITLE: usize = 80;
 impl Book<'_> {
     /// Adds a sheet. Large ones are written row by row, so their rows must come in order.
     pub fn sheet(&mut self, name: &str, cells: u64) -> Result<&mut Worksheet, XlsxError> {
-        let sheet = if cells >= self.doc.limits.cells_in_memory {
+        let sheet = if cells > self.doc.limits.cells_in_memory {
             self.workbook.add_worksheet_with_low_memory()?
         } else {
             self.workbook.add_worksheet()
@@ -148,7 +148,7 @@ pub fn headings<'h>(
 ) -> Result<(), XlsxError> {
     let mut tallest = 1;
     let columns: Vec<_> = columns.into_iter().collect();
-    for (_, (heading, width, _)) in columns.iter().enumerate() {
+    for (heading, width, _) in &columns {
         // The filter's button takes the end of the last line.
         tallest = tallest.max(lines(heading, width.saturating_sub(1)));
     }

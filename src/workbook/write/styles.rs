@@ -121,11 +121,18 @@ impl Styles {
                 .set_font_color(color::PAPER)
                 .set_background_color(color::STOP)
                 .set_align(FormatAlign::Top)
+                .set_align(FormatAlign::Left)
                 .set_indent(1),
-            warn: ink().set_bold().set_background_color(color::WARN).set_align(FormatAlign::Top).set_indent(1),
-            text: ink().set_align(FormatAlign::Top).set_indent(1),
-            wrapped: ink().set_text_wrap().set_align(FormatAlign::Top).set_indent(1),
+            warn: ink()
+                .set_bold()
+                .set_background_color(color::WARN)
+                .set_align(FormatAlign::Top)
+                .set_align(FormatAlign::Left)
+                .set_indent(1),
+            text: ink().set_align(FormatAlign::Top).set_align(FormatAlign::Left).set_indent(1),
+            wrapped: ink().set_text_wrap().set_align(FormatAlign::Top).set_align(FormatAlign::Left).set_indent(1),
             link: ink()
+                .set_align(FormatAlign::Left)
                 .set_indent(1)
                 .set_underline(FormatUnderline::Single)
                 .set_font_color(color::HEADING)
