@@ -46,8 +46,8 @@ end
 
 define hanger_count(along length, every length, first length otherwise every, last length otherwise every) count
     =  longer(round_up((along - first - last) / every) + 1, 0)
-    "Wires along a strongback. 'first' and 'last' are a free end's wire from its wall; an end that is bent down and
-    fixed to a stud needs none of its own, so its first wire may be one spacing away: leave it out."
+    "Wires along a strongback. 'first' and 'last' are a free end's wire from its wall."
+    "Leave one out where that end is bent down and fixed to a stud: its first wire may be one spacing away."
     source practice
 
 define grid_mains(across length, apart length otherwise 4') count  =  round_up(across / apart) - 1

@@ -223,6 +223,11 @@ enum Clause {
     Note(String, Span),
 }
 
+/// Texts that follow each other are one note.
+fn add_note(note: &mut Option<String>, more: String) {
+    *note = Some(note.take().map_or_else(|| more.clone(), |n| format!("{n} {more}")));
+}
+
 /// Clauses that several statements share.
 fn common(reader: &mut Reader<'_>, pair: P<'_>) -> Option<Clause> {
     let span = reader.span(&pair);
@@ -335,7 +340,7 @@ fn define(reader: &mut Reader<'_>, pair: P<'_>) -> Define {
             Rule::expr => out.body = reader.expr(part),
             _ => match common(reader, part) {
                 Some(Clause::Source(s)) => out.source = Some(s),
-                Some(Clause::Note(n, _)) => out.note = Some(n),
+                Some(Clause::Note(n, _)) => add_note(&mut out.note, n),
                 _ => {}
             },
         }
@@ -381,7 +386,7 @@ fn formula_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<Formula>
             Rule::expr => body = Some(reader.expr(part)),
             _ => match common(reader, part) {
                 Some(Clause::Source(s)) => source = Some(s),
-                Some(Clause::Note(n, _)) => note = Some(n),
+                Some(Clause::Note(n, _)) => add_note(&mut note, n),
                 Some(Clause::Shown(s)) => shown.push(s),
                 None => {}
             },
@@ -394,7 +399,7 @@ fn check_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<CheckLine>
     let pair = reader.statement(Rule::check_line, line)?;
     let span = reader.span(&pair);
     let (mut name, mut condition) = (None, None);
-    let (mut replace, mut outcome, mut message, mut source) = (false, Outcome::Stops, None, None);
+    let (mut replace, mut outcome, mut message, mut source) = (false, Outcome::Stops, Vec::new(), None);
     for part in pair.into_inner() {
         match part.as_rule() {
             Rule::replace => replace = true,
@@ -409,7 +414,7 @@ fn check_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<CheckLine>
             }
             _ => match common(reader, part) {
                 Some(Clause::Source(s)) => source = Some(s),
-                Some(Clause::Note(n, at)) => message = Some((n, at)),
+                Some(Clause::Note(_, at)) => message.push(at),
                 _ => {}
             },
         }

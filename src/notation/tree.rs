@@ -360,8 +360,8 @@ pub struct CheckLine {
     pub condition: Expr,
     /// What happens where it does not.
     pub outcome: Outcome,
-    /// The words for it, as written, with `{expressions}` in them.
-    pub message: Option<(String, Span)>,
+    /// The texts for it, as they stand in the book, with `{expressions}` in them; they are read on as one.
+    pub message: Vec<Span>,
     /// Where it comes from.
     pub source: Option<String>,
     /// The whole statement.

@@ -386,12 +386,12 @@ impl Resolver {
         let here = scope.here(span);
         let made = match op {
             Binary::Add | Binary::Subtract => {
+                if (tx == Type::PERCENT) != (ty == Type::PERCENT) {
+                    return self.percent_sum(scope, a, b, tx == Type::PERCENT, op);
+                }
                 if dx != dy {
                     let fix = bridge(dx, dy);
                     return self.mismatch(scope, op_words(op), (a, tx), (b, ty), fix);
-                }
-                if (tx == Type::PERCENT) != (ty == Type::PERCENT) {
-                    return self.percent_sum(scope, a, b, tx == Type::PERCENT, op);
                 }
                 self.d.emit.add(&here, x, y, op == Binary::Subtract)
             }
@@ -425,7 +425,8 @@ impl Resolver {
         };
         let sign = if op == Binary::Add { "+" } else { "-" };
         let what = format!("It is not clear whether {p} is a part of {x} or a number by itself.");
-        self.refuse(scope, a.span.to(b.span), "unclear percent", what, format!("{x} * {whole} for a part of {x}, or {x} {sign} {plain} for the number"))
+        let fix = if left { format!("{p} of {x} for a part of {x}, or {plain} {sign} {x} for the number") } else { format!("{x} * {whole} for a part of {x}, or {x} {sign} {plain} for the number") };
+        self.refuse(scope, a.span.to(b.span), "unclear percent", what, fix)
     }
 
     fn mismatch(&mut self, scope: &Scope, verb: &str, a: (&Expr, Type), b: (&Expr, Type), fix: String) -> Option<Reg> {
@@ -675,13 +676,10 @@ fn capital(text: &str) -> String {
 
 /// What would bring the second side to the first, when one simple factor does.
 fn bridge(a: Dimension, b: Dimension) -> String {
-    let missing = a / b;
-    let unit = missing.unit_text();
     if a.is_none() || b.is_none() {
         return "give both sides the same unit".to_owned();
     }
-    match unit.as_str() {
-        "" => String::new(),
-        _ => format!("multiply {} by a figure in {unit} to get {}", b.words(), a.words()),
-    }
+    // a price or a rate turns an amount into money or hours, seldom the other way about
+    let (from, to) = if (b / a).money > 0 || (b / a).time > 0 { (a, b) } else { (b, a) };
+    format!("multiply {} by a figure in {} to get {}", from.words(), (to / from).unit_text(), to.words())
 }

@@ -49,13 +49,17 @@ impl Resolver {
             let check = &declared.what;
             let scope = self.scope_of(kind, &declared.text);
             let condition = self.yes_no(&scope, &check.condition);
-            let message = match &check.message {
-                Some((_, span)) => self.message(&scope, *span),
-                None => {
-                    let words = declared.text.text.get(check.condition.span.range()).unwrap_or("").trim().to_owned();
-                    vec![MessagePart::Words(format!("{} does not hold: {words}.", super::declare::plain_words(&name)))]
+            let mut message = Vec::new();
+            for span in &check.message {
+                if !message.is_empty() {
+                    message.push(MessagePart::Words(" ".to_owned()));
                 }
-            };
+                message.extend(self.message(&scope, *span));
+            }
+            if message.is_empty() {
+                let words = declared.text.text.get(check.condition.span.range()).unwrap_or("").trim().to_owned();
+                message.push(MessagePart::Words(format!("{} does not hold: {words}.", super::declare::plain_words(&name))));
+            }
             if let Some(reg) = condition {
                 let holds = self.hidden_field(kind, reg, &declared.text, check.condition.span);
                 if kind != self.d.job && self.d.emit.node(reg).after_pricing {

@@ -111,6 +111,12 @@ pub fn show(value: &Number, dimension: Dimension, style: &Style) -> Shown {
     if dimension == Dimension::LENGTH && style.unit.is_none() && !style.metric {
         let denominator = style.step.as_ref().map_or(16, inch_denominator);
         return match feet_inches(value, denominator) {
+            // sixteenths would say nothing true of a sheet's thickness
+            Ok(p) if p.rounded && style.step.is_none() && is_thin(value) => {
+                let inch = Unit::read("in").unwrap_or_else(|_| Unit::kept(dimension));
+                let thin = Style { unit: Some(("in".to_owned(), inch)), ..style.clone() };
+                show(value, dimension, &thin)
+            }
             Ok(p) => Shown { text: p.text, rounded: p.rounded },
             Err(_) => too_large(),
         };
@@ -129,6 +135,11 @@ pub fn show(value: &Number, dimension: Dimension, style: &Style) -> Shown {
         name => format!("{} {name}", digits.text),
     };
     Shown { text, rounded: digits.rounded || hidden }
+}
+
+/// Whether a length in mm is below a quarter inch.
+fn is_thin(value: &Number) -> bool {
+    Number::from_ints(635, 100).is_ok_and(|quarter| *value < quarter && *value > quarter.negated())
 }
 
 /// Money: whole cents with two places, other amounts with every place they have, to six.
