@@ -93,7 +93,7 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
         price_job(&program.schema, engine.run(), &inputs, book, &explainer, &late, &mut priced);
         priced
     };
-    let columns = line_columns(&program, engine.run().texts.clone(), &priced.lines);
+    let columns = line_columns(&program, &engine.run().texts, &priced.lines);
     engine.after_pricing(priced.lines.len(), columns);
     priced.order = order_list(&program.schema, engine.run(), &priced, book);
     let explainer = Explainer::new(&engine, &inputs);
@@ -160,14 +160,14 @@ fn read_prices(path: &Path, as_of: Date, outside: &dyn Outside, told: &mut Vec<P
 }
 
 /// Lines as columns of the kind `lines`: kind, code, item, cost, hours.
-fn line_columns(program: &Program, texts: Texts, lines: &[Line]) -> Vec<Column> {
-    let mut texts = texts;
+fn line_columns(program: &Program, texts: &Texts, lines: &[Line]) -> Vec<Column> {
     let site = |name: &str| {
         let field = program.schema.field_named(program.lines, name).map(|f| program.schema.field(f));
         field.and_then(|f| f.input.as_ref()).map(|i| i.missing)
     };
-    let kinds = [texts.intern("material"), texts.intern("labor")];
-    let names: Vec<u32> = program.schema.items.iter().map(|i| texts.intern(&i.name)).collect();
+    let number = |text: &str| texts.find(text).unwrap_or(0);
+    let kinds = [number("material"), number("labor")];
+    let names: Vec<u32> = program.schema.items.iter().map(|i| number(&i.name)).collect();
     let mut kind = ColumnBuilder::new(Holds::Texts);
     let mut code = ColumnBuilder::new(Holds::Texts);
     let mut item = ColumnBuilder::new(Holds::Texts);
@@ -176,7 +176,7 @@ fn line_columns(program: &Program, texts: Texts, lines: &[Line]) -> Vec<Column> 
     let (no_cost, no_hours) = (site("cost"), site("hours"));
     for line in lines {
         kind.push_text(kinds[usize::from(line.kind == LineKind::Labor)]);
-        code.push_text(texts.intern(&line.code));
+        code.push_text(number(&line.code));
         item.push_text(names.get(line.item as usize).copied().unwrap_or(0));
         match (line.cost, no_cost) {
             (Some(cents), _) => cost.push_number(Decimal::new(cents, 2)),

@@ -52,7 +52,7 @@ fn run_one(program: &Program, example: &ExampleProgram) -> Vec<Problem> {
         Ok(t) => t,
         Err(problem) => return vec![problem],
     };
-    let mut inputs = Inputs { tables, texts, problems: Vec::new() };
+    let mut inputs = Inputs { tables, texts: texts.into(), problems: Vec::new() };
     let mut engine = Engine::start(program, &mut inputs);
     engine.before_pricing();
     let explainer = Explainer::new(&engine, &inputs);
@@ -131,7 +131,7 @@ pub fn work_out(program: &Program) -> Result<(Value, Type, Style), Problem> {
     let Some(field) = program.asked else {
         return Err(Problem::stop("statement not understood", "There is nothing to work out."));
     };
-    let mut inputs = Inputs { tables: Vec::new(), texts: program.texts.clone(), problems: Vec::new() };
+    let mut inputs = Inputs { tables: Vec::new(), texts: program.texts.clone().into(), problems: Vec::new() };
     let mut engine = Engine::start(program, &mut inputs);
     engine.before_pricing();
     if engine.run().columns[field.0 as usize].is_none() {

@@ -106,7 +106,7 @@ pub struct Inputs {
     /// A table for each kind that is read, in the order of the kinds; a kind without a sheet has no rows.
     pub tables: Vec<InputTable>,
     /// The dictionary that their text columns and raw cells use.
-    pub texts: Texts,
+    pub texts: Arc<Texts>,
     /// What was wrong, and what was left out.
     pub problems: Vec<RowProblem>,
 }

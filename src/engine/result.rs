@@ -15,7 +15,7 @@ pub struct Run {
     /// A column for each field, in the order of the schema's fields; `None` where it was not worked out (yet).
     pub columns: Vec<Option<Column>>,
     /// The dictionary of text columns.
-    pub texts: Texts,
+    pub texts: Arc<Texts>,
 }
 
 /// Turns a fault into words, with the place where it began.

@@ -10,6 +10,7 @@ use crate::quantity::{Decimal, Unit};
 use crate::source::texts::Texts;
 use rayon::prelude::*;
 use std::borrow::Cow;
+use std::sync::Arc;
 
 /// Rows of one kind grouped under the rows that they belong to.
 #[derive(Debug, Default)]
@@ -95,7 +96,7 @@ impl<'p> Engine<'p> {
         let mut run = Run {
             rows: vec![0; kinds],
             columns: vec![None; program.schema.fields.len()],
-            texts: std::mem::take(&mut inputs.texts),
+            texts: std::mem::take(&mut inputs.texts), // put back below, when it is complete
         };
         run.rows[program.job.0 as usize] = 1;
         let mut parents = vec![Vec::new(); kinds];
@@ -117,6 +118,7 @@ impl<'p> Engine<'p> {
             run,
         };
         engine.fill_unread();
+        inputs.texts = Arc::clone(&engine.run.texts);
         engine.group_children();
         engine
     }
@@ -130,7 +132,7 @@ impl<'p> Engine<'p> {
             for field in input_fields(self.program, kind) {
                 let rows = self.run.rows_of(kind);
                 if self.run.columns[field.0 as usize].is_none() {
-                    let column = default_column(self.program, field, rows, &mut self.run.texts);
+                    let column = default_column(self.program, field, rows, Arc::make_mut(&mut self.run.texts));
                     self.run.columns[field.0 as usize] = Some(column);
                 }
             }
@@ -335,7 +337,7 @@ pub fn table_of_values(program: &Program, kind: KindId, rows: &[Vec<(FieldId, cr
             builder.finish()
         })
         .collect();
-    let name: std::sync::Arc<str> = "example".into();
+    let name: Arc<str> = "example".into();
     super::input::InputTable {
         kind,
         rows: rows.len(),
@@ -343,7 +345,7 @@ pub fn table_of_values(program: &Program, kind: KindId, rows: &[Vec<(FieldId, cr
         parents,
         stopped: vec![false; rows.len()],
         origin: super::input::Origin {
-            file: std::sync::Arc::clone(&name),
+            file: Arc::clone(&name),
             sheet: name,
             heading_row: 0,
             rows: (0..u32::try_from(rows.len()).unwrap_or(0)).collect(),

@@ -105,6 +105,11 @@ fn compile_here(books: Vec<BookSource>, asked: Option<(&Arc<Text>, &Expr)>) -> R
         return Err(problems);
     }
     let segments = segments::segments(&r);
+    // what lines are told apart by is in the dictionary before there are lines
+    let names: Vec<String> = r.d.schema.items.iter().map(|i| i.name.clone()).collect();
+    for name in names.iter().map(String::as_str).chain(["material", "labor"]) {
+        r.d.emit.texts.intern(name);
+    }
     let resolve::Resolver { d, tables, .. } = r;
     let program = Program {
         schema: d.schema,

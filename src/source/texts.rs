@@ -28,6 +28,12 @@ impl Texts {
         id
     }
 
+    /// The number of a text that is there.
+    #[must_use]
+    pub fn find(&self, text: &str) -> Option<u32> {
+        self.by_text.get(text).copied()
+    }
+
     /// The text of a number.
     #[must_use]
     pub fn get(&self, id: u32) -> &Arc<str> {

@@ -78,7 +78,7 @@ pub fn read_rooms_and_job(
     if !structural.is_empty() {
         return Err(structural);
     }
-    let mut inputs = Inputs { tables: Vec::new(), texts, problems: Vec::new() };
+    let mut inputs = Inputs { tables: Vec::new(), texts: Arc::new(texts), problems: Vec::new() };
     for built in built.into_iter().flatten() {
         inputs.tables.push(built.table);
         inputs.problems.extend(built.problems);
