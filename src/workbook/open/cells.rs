@@ -1,6 +1,7 @@
 //! Cells of the streaming formats, row by row.
 
 use super::guard::guarded;
+use super::metered::Quota;
 use super::{EachRow, MOST_COLUMNS, MOST_ROWS, Trouble, date_serial};
 use crate::engine::{RawCell, Texts};
 use crate::quantity::spelling::read_date;
@@ -23,6 +24,7 @@ pub(super) fn placed<E: ToString>(
 /// Gathers cells into rows and hands each row out.
 pub(super) fn by_row(
     mut cells: impl FnMut(&mut Texts) -> Result<Placed, String>,
+    quota: &Quota,
     texts: &mut Texts,
     each: &mut EachRow<'_>,
 ) -> Result<(), Trouble> {
@@ -37,6 +39,7 @@ pub(super) fn by_row(
     };
     loop {
         line.clear();
+        quota.renew();
         let row = guarded(|| gather(&mut more, &mut line, &mut next, last, texts))??;
         let Some(row) = row else { return Ok(()) };
         last = Some(row);
