@@ -292,16 +292,18 @@ impl Book {
         let quota = self.quota.clone();
         quota.renew();
         let done = match &mut self.format {
-            Format::Xlsx(b) => {
-                guarded(|| b.worksheet_cells_reader(sheet)).and_then(|r| r.map_err(Trouble::damaged)).and_then(
-                    |mut reader| cells::by_row(|t| cells::placed(reader.next_cell(), epoch, t), &quota, texts, each),
-                )
-            }
-            Format::Xlsb(b) => {
-                guarded(|| b.worksheet_cells_reader(sheet)).and_then(|r| r.map_err(Trouble::damaged)).and_then(
-                    |mut reader| cells::by_row(|t| cells::placed(reader.next_cell(), epoch, t), &quota, texts, each),
-                )
-            }
+            Format::Xlsx(b) => guarded(|| b.worksheet_cells_reader(sheet))
+                .and_then(|r| r.map_err(Trouble::damaged))
+                .and_then(|mut reader| {
+                    let mut taker = cells::Taker::new(epoch);
+                    cells::by_row(|t| taker.take(reader.next_cell(), t), &quota, texts, each)
+                }),
+            Format::Xlsb(b) => guarded(|| b.worksheet_cells_reader(sheet))
+                .and_then(|r| r.map_err(Trouble::damaged))
+                .and_then(|mut reader| {
+                    let mut taker = cells::Taker::new(epoch);
+                    cells::by_row(|t| taker.take(reader.next_cell(), t), &quota, texts, each)
+                }),
             Format::Xls(b) => guarded(|| b.worksheet_range(sheet))
                 .and_then(|r| r.map_err(Trouble::damaged))
                 .and_then(|range| range_by_row(&range, epoch, texts, each)),
@@ -325,7 +327,7 @@ impl Book {
         let (mut held, mut over) = (0u64, false);
         self.stream(sheet, &mut texts, &mut |row, cells, texts| {
             let width = cells.last().map_or(0, |(c, _)| usize::from(*c) + 1);
-            held += width as u64 + u64::from(row) - rows.len() as u64;
+            held += width as u64 + u64::from(row).saturating_sub(rows.len() as u64);
             if held > MOST_CELLS_HELD {
                 over = true;
                 return ControlFlow::Break(());

@@ -245,7 +245,7 @@ impl<'a> Table<'a> {
 
     /// Reads one row below the headings.
     fn row(&mut self, row: u32, cells: &SparseRow, texts: &mut Texts) -> ControlFlow<()> {
-        self.left_out.pending_blank += u64::from(row - self.last).saturating_sub(1);
+        self.left_out.pending_blank += u64::from(row.saturating_sub(self.last)).saturating_sub(1);
         self.slots.fill(RawCell::Empty);
         let mut any = false;
         for (column, cell) in cells {
