@@ -1,4 +1,5 @@
 //! Reading: every bullet of what reading promises, on workbooks and texts built in memory.
+#![allow(clippy::unwrap_used)] // helpers of tests stand outside the test functions
 
 #[path = "reading/books.rs"]
 mod books;

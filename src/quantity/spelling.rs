@@ -157,7 +157,7 @@ pub fn decimal_of(value: f64) -> Option<Decimal> {
             break;
         }
         if up / scale == value {
-            return Some(Decimal::new(up as i64, places).normalize());
+            return Some(Decimal::new(up as i64, places));
         }
         scale *= 10.0;
     }

@@ -7,6 +7,7 @@
 mod cells;
 mod delimited;
 mod guard;
+mod metered;
 mod old;
 mod tags;
 mod zipped;
@@ -18,7 +19,7 @@ use crate::quantity::Date;
 use crate::source::CellPlace;
 use calamine::{Data, Ods, Reader as _, Xls, Xlsb, Xlsx};
 use guard::guarded;
-use std::io::Cursor;
+use metered::Metered;
 use std::ops::ControlFlow;
 use std::sync::Arc;
 
@@ -39,7 +40,7 @@ pub const MOST_COLUMNS: u32 = 16_384;
 /// The most cells, blank ones between them included, where a sheet is held whole.
 pub const MOST_CELLS_HELD: u64 = 20_000_000;
 
-type Bytes = Cursor<Arc<[u8]>>;
+type Bytes = metered::Metered;
 
 /// One row as it is handed out: its cells that hold something, by column, in ascending order.
 pub type SparseRow = [(u16, RawCell)];
@@ -62,8 +63,10 @@ pub struct Book {
     format: Format,
     /// Days to add to a serial date: workbooks that count from 1904.
     epoch: f64,
-    /// How many rows of a sheet are hidden, where the format lets that be known.
-    hidden: Vec<Option<u32>>,
+    /// How much of the file may still be unpacked before the next row is out.
+    quota: metered::Quota,
+    /// Where the sheets lie, for those formats that let hidden rows be known.
+    parts: Option<zipped::Parts>,
 }
 
 impl std::fmt::Debug for Book {
@@ -143,20 +146,16 @@ fn opened(file: &Arc<str>, bytes: Vec<u8>) -> Result<Book, Trouble> {
         open_old(file, bytes.into())
     } else {
         let text = delimited::decode(file, bytes)?;
-        Ok(Book {
-            file: Arc::clone(file),
-            sheets: vec!["".into()],
-            format: Format::Delimited(text),
-            epoch: 0.0,
-            hidden: vec![None],
-        })
+        let book = finished(file, Format::Delimited(text), 0.0)?;
+        Ok(Book { sheets: vec!["".into()], ..book })
     }
 }
 
 fn open_zipped(file: &Arc<str>, bytes: Arc<[u8]>) -> Result<Book, Trouble> {
-    let looked = guarded(|| zipped::look(&bytes))??;
-    let cursor = Cursor::new(Arc::clone(&bytes));
-    let (format, epoch) = match looked.kind {
+    let kind = guarded(|| zipped::look(&bytes))??;
+    let quota = metered::Quota::default();
+    let cursor = Metered::new(Arc::clone(&bytes), quota.clone());
+    let (format, epoch) = match kind {
         zipped::Kind::Xlsx => {
             let book = guarded(|| Xlsx::new(cursor))?.map_err(Trouble::damaged)?;
             let epoch = epoch(book.has_1904_epoch());
@@ -176,13 +175,14 @@ fn open_zipped(file: &Arc<str>, bytes: Arc<[u8]>) -> Result<Book, Trouble> {
         }
     };
     let mut book = finished(file, format, epoch)?;
-    book.hidden = book.sheets.iter().map(|name| looked.hidden_rows(name)).collect();
+    book.quota = quota;
+    book.parts = (kind == zipped::Kind::Xlsx).then(|| zipped::Parts::new(bytes));
     Ok(book)
 }
 
 fn open_old(file: &Arc<str>, bytes: Arc<[u8]>) -> Result<Book, Trouble> {
     guarded(|| old::look(&bytes))??;
-    let book = guarded(|| Xls::new(Cursor::new(bytes)))?.map_err(|e| match e {
+    let book = guarded(|| Xls::new(Metered::new(bytes, metered::Quota::default())))?.map_err(|e| match e {
         calamine::XlsError::Password => Trouble::protected(),
         e => Trouble::damaged(e),
     })?;
@@ -209,16 +209,36 @@ fn finished(file: &Arc<str>, format: Format, epoch: f64) -> Result<Book, Trouble
             names.len()
         )));
     }
-    if names.is_empty() {
+    if names.is_empty() && !matches!(format, Format::Delimited(_)) {
         return Err(Trouble::not_a_workbook("This workbook has no sheet with cells."));
     }
-    let hidden = vec![None; names.len()];
-    Ok(Book { file: Arc::clone(file), sheets: names, format, epoch, hidden })
+    Ok(Book { file: Arc::clone(file), sheets: names, format, epoch, quota: metered::Quota::default(), parts: None })
 }
 
 /// Names of the sheets that hold cells, in their order: charts and macros are passed over.
 fn worksheets(sheets: &[calamine::Sheet]) -> Vec<Arc<str>> {
     sheets.iter().filter(|s| s.typ == calamine::SheetType::WorkSheet).map(|s| s.name.as_str().into()).collect()
+}
+
+/// Counts the rows of a sheet that are hidden or filtered out of sight.
+#[derive(Debug)]
+pub struct HiddenRows {
+    parts: zipped::Parts,
+    sheet: Box<str>,
+}
+
+impl HiddenRows {
+    /// Whether the sheet is large enough that counting is worth a thread of its own.
+    #[must_use]
+    pub fn is_long(&self) -> bool {
+        self.parts.len() > 1 << 18
+    }
+
+    /// How many there are; `None` where the workbook is laid out in a way that hides it.
+    #[must_use]
+    pub fn count(&self) -> Option<u32> {
+        guarded(|| self.parts.hidden_rows(&self.sheet)).ok().flatten()
+    }
 }
 
 impl Book {
@@ -240,12 +260,11 @@ impl Book {
         matches!(self.format, Format::Delimited(_))
     }
 
-    /// How many rows of a sheet are hidden or filtered out of sight; `None` where the format does not let that be
-    /// known cheaply.
+    /// What counts the hidden rows of a sheet, on any thread; `None` where the format does not let that be known
+    /// cheaply (all but `.xlsx` and `.xlsm`).
     #[must_use]
-    pub fn hidden_rows(&self, sheet: &str) -> Option<u32> {
-        let at = self.sheets.iter().position(|s| &**s == sheet)?;
-        self.hidden[at]
+    pub fn hidden_rows(&self, sheet: &str) -> Option<HiddenRows> {
+        self.parts.as_ref().map(|parts| HiddenRows { parts: parts.clone(), sheet: sheet.into() })
     }
 
     /// The sheet of that name: as it stands, then without regard to case and spaces, then without regard to a
@@ -270,13 +289,21 @@ impl Book {
     pub fn stream(&mut self, sheet: &str, texts: &mut Texts, each: &mut EachRow<'_>) -> Result<(), Problem> {
         let file = Arc::clone(&self.file);
         let epoch = self.epoch;
+        let quota = self.quota.clone();
+        quota.renew();
         let done = match &mut self.format {
             Format::Xlsx(b) => guarded(|| b.worksheet_cells_reader(sheet))
                 .and_then(|r| r.map_err(Trouble::damaged))
-                .and_then(|mut reader| cells::by_row(|t| cells::placed(reader.next_cell(), epoch, t), texts, each)),
+                .and_then(|mut reader| {
+                    let mut taker = cells::Taker::new(epoch);
+                    cells::by_row(|t| taker.take(reader.next_cell(), t), &quota, texts, each)
+                }),
             Format::Xlsb(b) => guarded(|| b.worksheet_cells_reader(sheet))
                 .and_then(|r| r.map_err(Trouble::damaged))
-                .and_then(|mut reader| cells::by_row(|t| cells::placed(reader.next_cell(), epoch, t), texts, each)),
+                .and_then(|mut reader| {
+                    let mut taker = cells::Taker::new(epoch);
+                    cells::by_row(|t| taker.take(reader.next_cell(), t), &quota, texts, each)
+                }),
             Format::Xls(b) => guarded(|| b.worksheet_range(sheet))
                 .and_then(|r| r.map_err(Trouble::damaged))
                 .and_then(|range| range_by_row(&range, epoch, texts, each)),
@@ -285,6 +312,7 @@ impl Book {
                 .and_then(|range| range_by_row(&range, epoch, texts, each)),
             Format::Delimited(text) => delimited::by_row(text, texts, each),
         };
+        quota.lift();
         done.map_err(|trouble| in_sheet(trouble, &file, sheet))
     }
 
@@ -299,7 +327,7 @@ impl Book {
         let (mut held, mut over) = (0u64, false);
         self.stream(sheet, &mut texts, &mut |row, cells, texts| {
             let width = cells.last().map_or(0, |(c, _)| usize::from(*c) + 1);
-            held += width as u64 + u64::from(row) - rows.len() as u64;
+            held += width as u64 + u64::from(row).saturating_sub(rows.len() as u64);
             if held > MOST_CELLS_HELD {
                 over = true;
                 return ControlFlow::Break(());

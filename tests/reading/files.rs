@@ -139,35 +139,111 @@ fn a_file_of_another_kind_is_named_as_such() {
     assert_eq!(refusal("rooms.xlsx", zip.finish().unwrap().into_inner()).kind, "not a workbook");
 }
 
-/// A compound file with the directory entries named, and nothing in them.
-fn compound(names: &[&str]) -> Vec<u8> {
-    let mut bytes = vec![0u8; 512 * 3];
-    bytes[..8].copy_from_slice(&[0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1]);
-    bytes[26..34].copy_from_slice(&[3, 0, 0xFE, 0xFF, 9, 0, 6, 0]);
-    bytes[44..48].copy_from_slice(&1u32.to_le_bytes()); // one table of sectors
-    bytes[48..52].copy_from_slice(&1u32.to_le_bytes()); // the directory is sector 1
-    bytes[60..64].copy_from_slice(&u32::MAX.wrapping_sub(1).to_le_bytes());
-    bytes[68..72].copy_from_slice(&u32::MAX.wrapping_sub(1).to_le_bytes());
-    bytes[76..512].fill(0xFF);
-    bytes[76..80].copy_from_slice(&0u32.to_le_bytes()); // the table is sector 0
-    bytes[512..1024].fill(0xFF);
-    bytes[512..516].copy_from_slice(&0xFFFF_FFFDu32.to_le_bytes());
-    bytes[516..520].copy_from_slice(&0xFFFF_FFFEu32.to_le_bytes());
-    for (i, name) in ["Root Entry"].iter().chain(names).enumerate() {
-        let entry = &mut bytes[1024 + i * 128..1024 + (i + 1) * 128];
+/// A compound file (MS-CFB) with the streams named; each takes whole sectors of 512 bytes.
+fn compound(streams: &[(&str, &[u8])]) -> Vec<u8> {
+    const END: u32 = 0xFFFF_FFFE;
+    let mut next: Vec<u32> = vec![0xFFFF_FFFD, END]; // sector 0 is the table, sector 1 the directory
+    let mut body = Vec::new();
+    let mut directory = vec![0u8; 512];
+    for (i, (name, data)) in [("Root Entry", &[][..])].iter().chain(streams).enumerate() {
+        let entry = &mut directory[i * 128..(i + 1) * 128];
         for (j, unit) in name.encode_utf16().enumerate() {
             entry[j * 2..j * 2 + 2].copy_from_slice(&unit.to_le_bytes());
         }
         entry[64] = u8::try_from((name.len() + 1) * 2).unwrap();
-        entry[116..120].copy_from_slice(&0xFFFF_FFFEu32.to_le_bytes());
+        let mut padded = data.to_vec();
+        padded.resize(data.len().next_multiple_of(512), 0);
+        let (start, count) = (u32::try_from(next.len()).unwrap(), u32::try_from(padded.len() / 512).unwrap());
+        entry[116..120].copy_from_slice(&if count == 0 { END } else { start }.to_le_bytes());
+        entry[120..124].copy_from_slice(&u32::try_from(padded.len()).unwrap().to_le_bytes());
+        next.extend((1..=count).map(|n| if n == count { END } else { start + n }));
+        body.extend(padded);
     }
+    assert!(next.len() <= 128, "one sector of table");
+    let mut bytes = vec![0u8; 512];
+    bytes[..8].copy_from_slice(&[0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1]);
+    bytes[26..34].copy_from_slice(&[3, 0, 0xFE, 0xFF, 9, 0, 6, 0]);
+    bytes[44..48].copy_from_slice(&1u32.to_le_bytes());
+    bytes[48..52].copy_from_slice(&1u32.to_le_bytes());
+    bytes[60..64].copy_from_slice(&END.to_le_bytes());
+    bytes[68..72].copy_from_slice(&END.to_le_bytes());
+    bytes[76..512].fill(0xFF);
+    bytes[76..80].copy_from_slice(&0u32.to_le_bytes());
+    next.resize(128, u32::MAX);
+    bytes.extend(next.iter().flat_map(|n| n.to_le_bytes()));
+    bytes.extend(directory);
+    bytes.extend(body);
     bytes
+}
+
+/// A record of a binary workbook (MS-XLS).
+fn record(kind: u16, data: &[u8]) -> Vec<u8> {
+    let len = u16::try_from(data.len()).unwrap();
+    [&kind.to_le_bytes()[..], &len.to_le_bytes(), data].concat()
+}
+
+fn at(row: u16, column: u16, value: &[u8]) -> Vec<u8> {
+    [&row.to_le_bytes()[..], &column.to_le_bytes(), &[0, 0], value].concat()
+}
+
+fn xls_text(row: u16, column: u16, text: &str) -> Vec<u8> {
+    let len = u16::try_from(text.len()).unwrap().to_le_bytes();
+    record(0x0204, &at(row, column, &[&len[..], &[0], text.as_bytes()].concat()))
+}
+
+fn xls_number(row: u16, column: u16, value: f64) -> Vec<u8> {
+    record(0x0203, &at(row, column, &value.to_le_bytes()))
+}
+
+/// An old binary workbook with one sheet, Rooms.
+fn xls(cells: &[Vec<u8>]) -> Vec<u8> {
+    let start = |what: u8| record(0x0809, &[0, 6, what, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0]);
+    let end = record(0x0A, &[]);
+    let globals = start(5);
+    let bound =
+        |at: usize| record(0x85, &[&u32::try_from(at).unwrap().to_le_bytes()[..], &[0, 0, 5, 0], b"Rooms"].concat());
+    let sheet_at = globals.len() + bound(0).len() + end.len();
+    let mut stream = [globals, bound(sheet_at), end.clone(), start(0x10), cells.concat(), end].concat();
+    stream.resize(stream.len().max(4096), 0);
+    compound(&[("Workbook", &stream)])
+}
+
+#[test]
+fn an_old_binary_workbook_is_read() {
+    let cells = [
+        xls_text(1, 0, "Room"),
+        xls_text(1, 1, "Length (ft)"),
+        xls_text(1, 2, "Width"),
+        xls_number(2, 0, 101.0),
+        xls_number(2, 1, 20.0),
+        xls_text(2, 2, "10'-6\""),
+    ];
+    let mut book = opened("rooms.xls", xls(&cells));
+    let inputs = read_rooms(&mut book, &schema(), hardlid::engine::Texts::default()).unwrap();
+    assert_eq!(text_and_length(&inputs), ("101".to_owned(), Some("6096".to_owned())));
+    assert_eq!(mm(&inputs, "width", 0), Some("3200.4".into()));
+    assert_eq!(table(&inputs, ROOMS).origin.cell(0, Some(2)).to_string(), "rooms.xls, Rooms!C3");
+}
+
+#[test]
+fn an_old_binary_workbook_that_would_fill_the_memory_is_refused() {
+    let problem = refusal("rooms.xls", xls(&[xls_number(0, 0, 1.0), xls_number(65_535, 16_383, 1.0)]));
+    assert_eq!(problem.kind, "oversized file");
+    let protected = compound(&[("Workbook", &{
+        let mut stream = [record(0x0809, &[0; 16]), record(0x2F, &[1, 0, 1, 0, 1, 0]), record(0x0A, &[])].concat();
+        stream.resize(4096, 0);
+        stream
+    })]);
+    assert_eq!(refusal("rooms.xls", protected).kind, "protected file");
 }
 
 #[test]
 fn a_protected_workbook_says_so() {
-    assert_eq!(refusal("rooms.xlsx", compound(&["EncryptionInfo", "EncryptedPackage"])).kind, "protected file");
-    assert_eq!(refusal("rooms.xls", compound(&["WordDocument"])).kind, "not a workbook");
+    assert_eq!(
+        refusal("rooms.xlsx", compound(&[("EncryptionInfo", &[]), ("EncryptedPackage", &[])])).kind,
+        "protected file"
+    );
+    assert_eq!(refusal("rooms.xls", compound(&[("WordDocument", &[])])).kind, "not a workbook");
 }
 
 #[test]
@@ -184,6 +260,67 @@ fn a_zip_bomb_is_refused_before_it_is_unpacked() {
     let problem = refusal("rooms.xlsx", bytes);
     assert_eq!(problem.kind, "oversized file");
     assert!(problem.what.contains("100 MB"), "{}", problem.what);
+}
+
+#[test]
+fn a_directory_that_lies_about_a_part_is_found_out() {
+    let head = b"<worksheet><sheetData><row r=\"1\"><c r=\"A1\" t=\"str\"><v>";
+    // a row that never ends, of 1.5 GB when unpacked; its directory says 1 kB
+    let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
+    let mut old = ZipArchive::new(Cursor::new(small())).unwrap();
+    for i in 0..old.len() {
+        let mut file = old.by_index(i).unwrap();
+        let name = file.name().unwrap().to_string();
+        zip.start_file(name.as_str(), SimpleFileOptions::default().large_file(false)).unwrap();
+        if name == "xl/worksheets/sheet1.xml" {
+            zip.write_all(head).unwrap();
+            let block = vec![b'x'; 1 << 20];
+            for _ in 0..1500 {
+                zip.write_all(&block).unwrap();
+            }
+        } else {
+            std::io::copy(&mut file, &mut zip).unwrap();
+        }
+    }
+    let bytes = zip.finish().unwrap().into_inner();
+    let honest = refusal("rooms.xlsx", bytes.clone());
+    assert_eq!(honest.kind, "oversized file");
+    let size = u32::try_from((1500u64 << 20) + head.len() as u64).unwrap();
+    let lie = replaced(bytes, &size.to_le_bytes(), &1000u32.to_le_bytes());
+    let mut book = opened("rooms.xlsx", lie);
+    let problems = read_rooms(&mut book, &schema(), hardlid::engine::Texts::default()).unwrap_err();
+    assert!(problems[0].what.contains("larger than its declared"), "{}", problems[0].what);
+}
+
+#[test]
+fn a_row_without_end_is_not_gathered_in_memory() {
+    // 4 MB of digits that hardly pack, as one cell
+    let mut digit = 1u64;
+    let digits: String = (0..4 << 20)
+        .map(|_| {
+            digit = digit.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            char::from(b'0' + u8::try_from((digit >> 33) % 10).unwrap())
+        })
+        .collect();
+    let bytes = repacked(small(), "xl/worksheets/sheet1.xml", |xml| {
+        xml.replace(
+            "</sheetData>",
+            &format!("<row r=\"9\"><c r=\"A9\" t=\"str\"><v>{digits}</v></c></row></sheetData>"),
+        )
+    });
+    let mut book = opened("rooms.xlsx", bytes);
+    let problems = read_rooms(&mut book, &schema(), hardlid::engine::Texts::default()).unwrap_err();
+    assert!(problems[0].what.contains("a row has no end"), "{}", problems[0].what);
+}
+
+/// The bytes with every `from` replaced; there must be one at least.
+fn replaced(mut bytes: Vec<u8>, from: &[u8], to: &[u8]) -> Vec<u8> {
+    let places: Vec<usize> = (0..bytes.len() - from.len()).filter(|i| bytes[*i..].starts_with(from)).collect();
+    assert!(!places.is_empty());
+    for place in places {
+        bytes[place..place + to.len()].copy_from_slice(to);
+    }
+    bytes
 }
 
 #[test]

@@ -1,4 +1,5 @@
 //! Lengths, numbers and dates as people spell them.
+#![allow(clippy::float_arithmetic)] // binary numbers are what is tested
 
 use hardlid::quantity::length::feet_inches;
 use hardlid::quantity::spelling::{

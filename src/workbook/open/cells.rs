@@ -1,6 +1,7 @@
 //! Cells of the streaming formats, row by row.
 
 use super::guard::guarded;
+use super::metered::Quota;
 use super::{EachRow, MOST_COLUMNS, MOST_ROWS, Trouble, date_serial};
 use crate::engine::{RawCell, Texts};
 use crate::quantity::spelling::read_date;
@@ -10,19 +11,53 @@ use calamine::{Data, DataRef};
 /// A cell as it comes off a stream: row, column, value.
 type Placed = Option<(u32, u32, RawCell)>;
 
-/// What a format crate hands out for a cell, with its place.
-pub(super) fn placed<E: ToString>(
-    cell: Result<Option<calamine::Cell<DataRef<'_>>>, E>,
+/// Turns what a format crate hands out into cells.
+pub(super) struct Taker<'a> {
     epoch: f64,
-    texts: &mut Texts,
-) -> Result<Placed, String> {
-    let cell = cell.map_err(|e| e.to_string())?;
-    Ok(cell.map(|c| (c.get_position().0, c.get_position().1, raw(c.get_value(), epoch, texts))))
+    /// Texts of the shared table that were met lately, by where they lie: most texts of a sheet come again and again.
+    met: Vec<Option<(&'a str, RawCell)>>,
+}
+
+impl<'a> Taker<'a> {
+    const MET: usize = 1 << 10;
+
+    pub(super) fn new(epoch: f64) -> Self {
+        Self { epoch, met: vec![None; Self::MET] }
+    }
+
+    /// The cell with its place.
+    pub(super) fn take<E: ToString>(
+        &mut self,
+        cell: Result<Option<calamine::Cell<DataRef<'a>>>, E>,
+        texts: &mut Texts,
+    ) -> Result<Placed, String> {
+        let Some(cell) = cell.map_err(|e| e.to_string())? else { return Ok(None) };
+        let (row, column) = cell.get_position();
+        let value = match cell.get_value() {
+            DataRef::SharedString(text) => self.shared(text, texts),
+            other => raw(other, self.epoch, texts),
+        };
+        Ok(Some((row, column, value)))
+    }
+
+    fn shared(&mut self, text: &'a str, texts: &mut Texts) -> RawCell {
+        // strings of a table lie 24 bytes or more apart on the heap
+        let at = (text.as_ptr().addr() >> 4) % Self::MET;
+        if let Some((known, cell)) = self.met[at]
+            && std::ptr::eq(known, text)
+        {
+            return cell;
+        }
+        let cell = raw_text(text, texts);
+        self.met[at] = Some((text, cell));
+        cell
+    }
 }
 
 /// Gathers cells into rows and hands each row out.
 pub(super) fn by_row(
     mut cells: impl FnMut(&mut Texts) -> Result<Placed, String>,
+    quota: &Quota,
     texts: &mut Texts,
     each: &mut EachRow<'_>,
 ) -> Result<(), Trouble> {
@@ -37,6 +72,7 @@ pub(super) fn by_row(
     };
     loop {
         line.clear();
+        quota.renew();
         let row = guarded(|| gather(&mut more, &mut line, &mut next, last, texts))??;
         let Some(row) = row else { return Ok(()) };
         last = Some(row);
@@ -110,7 +146,7 @@ pub(super) fn too_wide() -> Trouble {
 
 /// A text cell: blank ones are empty, and error values that a format keeps as texts are errors.
 pub(super) fn raw_text(text: &str, texts: &mut Texts) -> RawCell {
-    if text.trim().is_empty() {
+    if !text.as_bytes().first().is_some_and(u8::is_ascii_graphic) && text.trim().is_empty() {
         RawCell::Empty
     } else if text.starts_with('#') && is_error(text.trim()) {
         RawCell::Error(texts.intern(text.trim()))

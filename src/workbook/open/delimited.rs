@@ -84,13 +84,16 @@ pub(super) fn by_row(text: &str, texts: &mut Texts, each: &mut EachRow<'_>) -> R
     let mut record = csv::StringRecord::new();
     let mut line: Vec<(u16, RawCell)> = Vec::new();
     let mut inside = 0u64; // line ends inside quoted fields: they make no row of a sheet
+    let mut least = 0u32;
     loop {
         let more = reader.read_record(&mut record).map_err(Trouble::damaged)?;
         if !more {
             return Ok(());
         }
         let at = record.position().map_or(1, csv::Position::line);
-        let row = u32::try_from(at.saturating_sub(1 + inside)).unwrap_or(u32::MAX);
+        // never above the row before, whatever line ends a field holds
+        let row = u32::try_from(at.saturating_sub(1 + inside)).unwrap_or(u32::MAX).max(least);
+        least = row.saturating_add(1);
         if row >= MOST_ROWS {
             return Err(Trouble::too_large(format!("This text has more than {MOST_ROWS} rows.")));
         }

@@ -74,6 +74,59 @@ enum Bare {
     Refused,
 }
 
+/// The short way for sound numbers: one product and two comparisons, all in decimals. Whatever is out of the ordinary
+/// goes the long way, which finds the words for it.
+#[derive(Clone, Copy, Debug)]
+struct Quick {
+    factor: Decimal,
+    low: (Decimal, bool),
+    high: (Decimal, bool),
+    whole: bool,
+}
+
+impl Quick {
+    /// Digits of a factor and of a value whose product is exact in 28 digits.
+    const FACTOR: i128 = 1_000_000_000_000;
+    const VALUE: i128 = 1_000_000_000_000_000;
+
+    fn of(field: &FieldReader<'_>) -> Option<Self> {
+        let Bare::Times(_, Some(factor)) = field.bare else { return None };
+        let Type::Number { dimension, flavor } = field.field.ty else { return None };
+        if factor.mantissa().abs() >= Self::FACTOR || factor.scale() > 12 {
+            return None;
+        }
+        let bound = |limit: &Option<(Number, bool)>, without: Decimal| match limit {
+            Some((limit, own)) => limit.exact_decimal().map(|l| (l, *own)),
+            None => Some((without, true)),
+        };
+        let whole = flavor == Flavor::Count;
+        let least = if whole || dimension.length > 0 { Decimal::ZERO } else { Decimal::MIN };
+        let mut low = bound(&field.low, least)?;
+        if whole && low.0 < Decimal::ZERO {
+            low = (Decimal::ZERO, true);
+        }
+        let mut high = bound(&field.high, Decimal::MAX)?;
+        if dimension == Dimension::LENGTH {
+            let long = in_kept(&LONG_MM.into(), field.field.unit).exact_decimal()?;
+            if long < high.0 {
+                high = (long, true);
+            }
+        }
+        Some(Self { factor, low, high, whole })
+    }
+
+    fn read(&self, value: f64) -> Option<Decimal> {
+        let value = decimal_of(value)?;
+        if value.mantissa().abs() >= Self::VALUE || value.scale() > 12 {
+            return None;
+        }
+        let kept = if self.factor == Decimal::ONE { value } else { value.checked_mul(self.factor)? };
+        let above = kept > self.low.0 || (self.low.1 && kept == self.low.0);
+        let below = kept < self.high.0 || (self.high.1 && kept == self.high.0);
+        (above && below && (!self.whole || kept.is_integer())).then_some(kept)
+    }
+}
+
 /// Reads the cells of one field.
 #[derive(Debug)]
 pub(super) struct FieldReader<'a> {
@@ -84,6 +137,7 @@ pub(super) struct FieldReader<'a> {
     bare: Bare,
     low: Option<(Number, bool)>,
     high: Option<(Number, bool)>,
+    quick: Option<Quick>,
     default: Option<Good>,
     one_of: FxHashMap<u32, u32>,
     cache: FxHashMap<u32, Reading>,
@@ -141,6 +195,7 @@ impl<'a> FieldReader<'a> {
             bare: Bare::Refused,
             low: kept(&input.low),
             high: kept(&input.high),
+            quick: None,
             default,
             one_of,
             cache: FxHashMap::default(),
@@ -161,6 +216,11 @@ impl<'a> FieldReader<'a> {
     /// Sets the unit that the sheet's heading gives; without one the book's serves.
     pub(super) fn headed(&mut self, unit: Option<HeadingUnit>) {
         self.cache.clear();
+        self.set_unit(unit);
+        self.quick = Quick::of(self);
+    }
+
+    fn set_unit(&mut self, unit: Option<HeadingUnit>) {
         let Type::Number { dimension, flavor } = self.field.ty else { return };
         if flavor == Flavor::Percent {
             let own = || self.input.headings.iter().find_map(|h| unit_of(h));
@@ -242,6 +302,9 @@ impl<'a> FieldReader<'a> {
     }
 
     fn number_cell(&mut self, value: f64, texts: &mut Texts) -> Reading {
+        if let Some(value) = self.quick.as_ref().and_then(|q| q.read(value)) {
+            return good(Good::Number { value, long: false });
+        }
         match self.field.ty {
             Type::Text => self.allowed_text(texts.intern(&value.to_string()), texts),
             Type::YesNo if value == 0.0 || value.to_bits() == 1.0f64.to_bits() => good(Good::YesNo(value != 0.0)),

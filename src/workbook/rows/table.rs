@@ -9,7 +9,7 @@ use crate::problem::Problem;
 use crate::program::{KindId, RowKind, Schema};
 use crate::source::CellPlace;
 use crate::workbook::headings::{self, Headings, ROWS_SEARCHED, Wanted, quoted};
-use crate::workbook::open::{Book, SparseRow};
+use crate::workbook::open::{Book, HiddenRows, SparseRow};
 use rustc_hash::FxHashMap;
 use std::ops::ControlFlow;
 use std::sync::Arc;
@@ -27,7 +27,16 @@ pub(super) fn read(
     texts: &mut Texts,
 ) -> Result<Built, Vec<Problem>> {
     let mut reader = Table::new(book, schema, id, sheet, parents, texts);
-    let streamed = book.stream(sheet, texts, &mut |row, cells, texts| reader.take(row, cells, texts));
+    let hidden = book.hidden_rows(sheet);
+    let (streamed, hidden) = std::thread::scope(|threads| {
+        let long = hidden.as_ref().filter(|h| h.is_long()).map(|h| threads.spawn(|| h.count()));
+        let streamed = book.stream(sheet, texts, &mut |row, cells, texts| reader.take(row, cells, texts));
+        let counted = match long {
+            Some(thread) => thread.join().ok().flatten(),
+            None => hidden.as_ref().and_then(HiddenRows::count),
+        };
+        (streamed, counted.unwrap_or(0))
+    });
     streamed.map_err(|problem| vec![problem])?;
     if reader.headings.is_none() {
         let _ = reader.start(texts);
@@ -35,7 +44,6 @@ pub(super) fn read(
     if !reader.failed.is_empty() {
         return Err(reader.failed);
     }
-    let hidden = book.hidden_rows(sheet).unwrap_or(0);
     Ok(reader.finish(hidden))
 }
 
@@ -237,7 +245,7 @@ impl<'a> Table<'a> {
 
     /// Reads one row below the headings.
     fn row(&mut self, row: u32, cells: &SparseRow, texts: &mut Texts) -> ControlFlow<()> {
-        self.left_out.pending_blank += u64::from(row - self.last).saturating_sub(1);
+        self.left_out.pending_blank += u64::from(row.saturating_sub(self.last)).saturating_sub(1);
         self.slots.fill(RawCell::Empty);
         let mut any = false;
         for (column, cell) in cells {
