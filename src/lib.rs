@@ -2,7 +2,6 @@
 //!
 //! Modules are layers, lowest first; imports point down only.
 
-
 pub mod quantity;
 pub mod source;
 pub mod problem;

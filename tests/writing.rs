@@ -219,7 +219,7 @@ const NAMES: [&str; 4] = ["101", "=1+1", "@x", "http://example.invalid/a"];
 
 fn inputs() -> Inputs {
     let mut inputs = Inputs::default();
-    let t = |inputs: &mut Inputs, text: &str| RawCell::Text(inputs.texts.intern(text));
+    let t = |inputs: &mut Inputs, text: &str| RawCell::Text(std::sync::Arc::make_mut(&mut inputs.texts).intern(text));
     let names: Vec<RawCell> = NAMES.iter().map(|name| t(&mut inputs, name)).collect();
     let levels =
         vec![t(&mut inputs, "Level 1"), t(&mut inputs, " level  1"), t(&mut inputs, "Level 2"), RawCell::Empty];
@@ -255,8 +255,8 @@ fn inputs() -> Inputs {
 fn run(inputs: &Inputs) -> Run {
     let mut dictionary = inputs.texts.clone();
     let columns = vec![
-        Some(texts(&mut dictionary, &NAMES)),
-        Some(texts(&mut dictionary, &["Level 1", " level  1", "Level 2", ""])),
+        Some(texts(std::sync::Arc::make_mut(&mut dictionary), &NAMES)),
+        Some(texts(std::sync::Arc::make_mut(&mut dictionary), &["Level 1", " level  1", "Level 2", ""])),
         // 20' = 6096 mm, 10'-3 1/2" = 3136.9 mm, 14' = 4267.2 mm, 8' = 2438.4 mm, 9' = 2743.2 mm
         Some(numbers(&[Some("6096"), Some("6096"), Some("3136.9"), None])),
         Some(numbers(&[Some("4267.2"), Some("4267.2"), Some("2438.4"), Some("2743.2")])),
@@ -696,15 +696,16 @@ fn large(rooms: u32) -> Job {
         column.cells = vec![column.cells[0]; count];
     }
     table.origin.columns[0].cells = (0..rooms).map(|r| RawCell::Number(f64::from(101 + r))).collect();
-    let levels: Vec<u32> = (1..=6).map(|l| job.inputs.texts.intern(&format!("Level {l}"))).collect();
+    let levels: Vec<u32> =
+        (1..=6).map(|l| std::sync::Arc::make_mut(&mut job.inputs.texts).intern(&format!("Level {l}"))).collect();
     table.origin.columns[1].cells = (0..count).map(|r| RawCell::Text(levels[r * 6 / count])).collect();
     job.run.texts = job.inputs.texts.clone();
     let names: Vec<String> = (0..rooms).map(|r| (101 + r).to_string()).collect();
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
     let same = |text: &'static str| Some(numbers(&vec![Some(text); count]));
     job.run.columns[..8].clone_from_slice(&[
-        Some(texts(&mut job.run.texts, &names)),
-        Some(texts(&mut job.run.texts, &vec!["Level 1"; count])),
+        Some(texts(std::sync::Arc::make_mut(&mut job.run.texts), &names)),
+        Some(texts(std::sync::Arc::make_mut(&mut job.run.texts), &vec!["Level 1"; count])),
         same("6096"),
         same("4267.2"),
         same("4267.2"),

@@ -37,7 +37,8 @@ pub fn program(
         None => library::built_in(built_in, &digest_text),
         Some(path) => {
             let bytes = outside.read(path, BOOK_LIMIT).map_err(|p| vec![p])?;
-            let name = path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned());
+            let name =
+                path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned());
             let text = String::from_utf8(bytes).map_err(|_| {
                 let what = format!("{name} is not a text in UTF-8.");
                 vec![Problem::stop("unreadable book", what).in_file(name.as_str()).fix("save it as plain text, UTF-8")]

@@ -21,10 +21,12 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid price rooms.xlsx --rules house.lid --prices yard.xlsx --as-of 2026-11-01\n\n\
+#[command(
+    after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid price rooms.xlsx --rules house.lid --prices yard.xlsx --as-of 2026-11-01\n\n\
                         Without --rules the built-in ceilings book serves. Without --prices the takeoff is worked out and costs stay blank.\n\
                         Exit 0: priced; 1: priced, with rows stopped; 2: could not run.\n\n\
-                        An estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.")]
+                        An estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern."
+)]
 pub struct Arguments {
     /// The rooms workbook (.xlsx, .xlsm, .xlsb, .xls, .ods or .csv).
     rooms: PathBuf,
@@ -122,7 +124,10 @@ fn file_name(path: &Path) -> String {
 fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<PathBuf, Problem> {
     let target = arguments.output.clone().unwrap_or_else(|| arguments.rooms.with_extension("priced.xlsx"));
     let shown = target.display().to_string();
-    if target == arguments.rooms || arguments.prices.as_ref() == Some(&target) || arguments.rules.as_ref() == Some(&target) {
+    if target == arguments.rooms
+        || arguments.prices.as_ref() == Some(&target)
+        || arguments.rules.as_ref() == Some(&target)
+    {
         let what = format!("{shown} is read in this run; it is not written over.");
         return Err(Problem::stop("would be overwritten", what).in_file(shown.as_str()).fix("another file with -o"));
     }
@@ -134,7 +139,9 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<PathBuf, Probl
         return Ok(target);
     }
     let what = format!("{shown} is there already, and hardlid did not write it.");
-    Err(Problem::stop("would be overwritten", what).in_file(shown.as_str()).fix("another file with -o, or --replace to replace it"))
+    Err(Problem::stop("would be overwritten", what)
+        .in_file(shown.as_str())
+        .fix("another file with -o, or --replace to replace it"))
 }
 
 /// A price book and the workbook that it was read from, whose Job sheet serves the job.
@@ -145,7 +152,12 @@ struct Prices {
     digest: String,
 }
 
-fn read_prices(path: &Path, as_of: Date, outside: &dyn Outside, told: &mut Vec<Problem>) -> Result<Prices, Vec<Problem>> {
+fn read_prices(
+    path: &Path,
+    as_of: Date,
+    outside: &dyn Outside,
+    told: &mut Vec<Problem>,
+) -> Result<Prices, Vec<Problem>> {
     let bytes = outside.read(path, INPUT_LIMIT).map_err(|p| vec![p])?;
     let (name, digest) = (file_name(path), books::digest(&bytes));
     let mut workbook = open(&name, bytes).map_err(|p| vec![p])?;
@@ -222,7 +234,13 @@ fn figures(program: &Program, engine: &Engine<'_>, explainer: &Explainer<'_>, pr
     };
 }
 
-fn written(arguments: &Arguments, job: &Job<'_>, as_of: Date, prices: Option<&Prices>, input_digest: &str) -> Result<Vec<u8>, Vec<Problem>> {
+fn written(
+    arguments: &Arguments,
+    job: &Job<'_>,
+    as_of: Date,
+    prices: Option<&Prices>,
+    input_digest: &str,
+) -> Result<Vec<u8>, Vec<Problem>> {
     let program = job.engine.program();
     let explainer = Explainer::new(job.engine, job.inputs);
     let title = file_name(&arguments.rooms);
@@ -283,7 +301,8 @@ fn report(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem])
         return;
     }
     out::problems(told, false);
-    let serious: Vec<Problem> = priced.findings.iter().filter(|f| f.problem.weight == Weight::Stop).map(|f| f.problem.clone()).collect();
+    let serious: Vec<Problem> =
+        priced.findings.iter().filter(|f| f.problem.weight == Weight::Stop).map(|f| f.problem.clone()).collect();
     out::problems(&serious[..serious.len().min(10)], false);
     if serious.len() > 10 {
         out::line(&format!("… and {} more on the sheet Checks.", serious.len() - 10));
@@ -297,7 +316,9 @@ fn report(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem])
             let stopped = out::counted(priced.stopped, "row is stopped", "rows are stopped");
             out::line(&format!("INCOMPLETE: {stopped}; the rest is priced. See the sheet Checks."));
         }
-        None => out::line("No price book was given: quantities are worked out, costs are blank. Give one with --prices."),
+        None => {
+            out::line("No price book was given: quantities are worked out, costs are blank. Give one with --prices.")
+        }
     }
     if warnings > 0 || stops > 0 {
         let w = out::counted(warnings, "warning", "warnings");
@@ -307,7 +328,8 @@ fn report(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem])
 
 fn dollars(cents: i64) -> String {
     let money = crate::quantity::Number::from(Decimal::new(cents, 2));
-    crate::quantity::show::show(&money, crate::quantity::Dimension::MONEY, &crate::quantity::show::Style::default()).text
+    crate::quantity::show::show(&money, crate::quantity::Dimension::MONEY, &crate::quantity::show::Style::default())
+        .text
 }
 
 /// A progress line that appears when the work takes longer than a second.
@@ -321,7 +343,8 @@ impl Progress {
             return Self { bar: None };
         }
         let bar = ProgressBar::with_draw_target(Some(5), ProgressDrawTarget::hidden());
-        let style = ProgressStyle::with_template("{bar:24} {msg} {elapsed}").unwrap_or_else(|_| ProgressStyle::default_bar());
+        let style =
+            ProgressStyle::with_template("{bar:24} {msg} {elapsed}").unwrap_or_else(|_| ProgressStyle::default_bar());
         bar.set_style(style);
         let waiting = bar.clone();
         std::thread::spawn(move || {

@@ -9,8 +9,10 @@ use serde_json::json;
 use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Example:\n  hardlid try house.lid\n\nOne run tells every mistake, and then every example that does not come out. \
-                        Exit 0: the book is sound; 1: an example fails; 2: the book has mistakes or could not be read.")]
+#[command(
+    after_help = "Example:\n  hardlid try house.lid\n\nOne run tells every mistake, and then every example that does not come out. \
+                        Exit 0: the book is sound; 1: an example fails; 2: the book has mistakes or could not be read."
+)]
 pub struct Arguments {
     /// The rule book.
     book: PathBuf,
@@ -21,16 +23,17 @@ pub struct Arguments {
 
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     let name = arguments.book.display().to_string();
-    let (problems, examples, failing, ended) = match books::program(Some(&arguments.book), "hardlid trade", None, outside) {
-        Err(problems) => (problems, 0, 0, Ended::Failed),
-        Ok((program, mut problems)) => {
-            let failing = run_examples(&program);
-            let count = failing.len();
-            problems.extend(failing);
-            let ended = if count > 0 { Ended::WithStops } else { Ended::Done };
-            (problems, program.examples.len(), count, ended)
-        }
-    };
+    let (problems, examples, failing, ended) =
+        match books::program(Some(&arguments.book), "hardlid trade", None, outside) {
+            Err(problems) => (problems, 0, 0, Ended::Failed),
+            Ok((program, mut problems)) => {
+                let failing = run_examples(&program);
+                let count = failing.len();
+                problems.extend(failing);
+                let ended = if count > 0 { Ended::WithStops } else { Ended::Done };
+                (problems, program.examples.len(), count, ended)
+            }
+        };
     if arguments.json {
         let all: Vec<_> = problems.iter().map(for_programs).collect();
         out::value(&json!({ "book": name, "examples": examples, "failing": failing, "problems": all }));
@@ -47,7 +50,11 @@ fn summary(name: &str, problems: &[Problem], examples: usize, failing: usize, en
     let and = if warnings > 0 { format!(", {}", out::counted(warnings, "warning", "warnings")) } else { String::new() };
     match ended {
         Ended::Failed => format!("{name}: {}{and}; examples were not run.", out::counted(stops, "mistake", "mistakes")),
-        Ended::WithStops => format!("{name}: {} of the results of {} not as expected{and}.", failing, out::counted(examples, "example", "examples")),
+        Ended::WithStops => format!(
+            "{name}: {} of the results of {} not as expected{and}.",
+            failing,
+            out::counted(examples, "example", "examples")
+        ),
         Ended::Done => format!("{name}: sound; {} as expected{and}.", out::counted(examples, "example", "examples")),
     }
 }

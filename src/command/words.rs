@@ -10,7 +10,9 @@ use serde_json::{Value, json};
 use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Examples:\n  hardlid words\n  hardlid words hanger_count\n  hardlid words psf\n  hardlid words --rules house.lid offcut")]
+#[command(
+    after_help = "Examples:\n  hardlid words\n  hardlid words hanger_count\n  hardlid words psf\n  hardlid words --rules house.lid offcut"
+)]
 pub struct Arguments {
     /// A function, table, unit, type or statement.
     name: Option<String>,
@@ -35,26 +37,90 @@ struct Word {
 
 /// Statements of the notation: form and meaning. The reading itself is in the grammar; this is its face.
 const STATEMENTS: &[(&str, &str, &str)] = &[
-    ("book", "book \"Title\"  edition \"2026.1\"", "Names the book; title and edition stand in every workbook that it prices."),
+    (
+        "book",
+        "book \"Title\"  edition \"2026.1\"",
+        "Names the book; title and edition stand in every workbook that it prices.",
+    ),
     ("use", "use \"hardlid trade\"", "Brings the names of a lower book in."),
     ("units", "units metric", "Lengths are shown in mm and m instead of feet and inches."),
-    ("rows", "rows rooms  from \"Rooms\" … end", "A kind of row and the sheet it is read from; a line for each input column."),
-    ("heading", "length  length  heading \"Length\" or \"L\"  above 0", "Headings that name a column, and what it accepts: key, above, below, at least, at most, from … to, one of, may be blank, otherwise."),
-    ("belong to", "rows openings  from \"Openings\"  belong to rooms by \"Room\" … end", "Rows that belong to rows of another kind."),
-    ("table", "table wire_spacing \"Title\"  source practice … end", "A table that is called like a function; columns match exact, up to, from or between."),
+    (
+        "rows",
+        "rows rooms  from \"Rooms\" … end",
+        "A kind of row and the sheet it is read from; a line for each input column.",
+    ),
+    (
+        "heading",
+        "length  length  heading \"Length\" or \"L\"  above 0",
+        "Headings that name a column, and what it accepts: key, above, below, at least, at most, from … to, one of, may be blank, otherwise.",
+    ),
+    (
+        "belong to",
+        "rows openings  from \"Openings\"  belong to rooms by \"Room\" … end",
+        "Rows that belong to rows of another kind.",
+    ),
+    (
+        "table",
+        "table wire_spacing \"Title\"  source practice … end",
+        "A table that is called like a function; columns match exact, up to, from or between.",
+    ),
     ("define", "define offcut(whole length, stock length) length = …", "A function of the company's own."),
-    ("replace", "replace table tested_span … end", "Takes the place of a table, definition, formula, check or item of a lower book, of the same type."),
-    ("for", "for rooms … end", "What is worked out, checked, bought and done for each row of a kind; 'for job' for the job."),
-    ("formula", "tees \"Tees\" = tee_count(along: along, spacing: spacing)  shown to 1/8\"", "A name, a label, and what it is; 'shown to' and 'shown in' change how it is printed, never its value."),
-    ("check", "check span  part <= limit  else stops \"… {part} …\"", "A condition that should hold, else the row stops, or warns, or notes."),
-    ("item", "item board  code \"GB-58\"  need net_board * layers  waste 10%", "What is bought for each row: need, or cut … each …, or lump; 'only when' a condition holds."),
-    ("labor", "labor frame  code \"L-TEE\"  need tees * run  rate 0.011 hr/ft", "What is done for each row; the rate may stand in the price book instead."),
-    ("example", "example \"14 by 20\"\n    rooms length 20' width 14'\n    shows tees = 9\nend", "A worked case that runs as a test of the book."),
-    ("when", "24\" when part <= 7'-6\", 16\" otherwise", "A choice: the first condition that holds decides; 'otherwise' is always there."),
-    ("sum of", "sum of openings (long * wide) where many > 1", "Children brought together: sum, count, least, most, any, all; the sum of none is 0, the least of none is missing."),
-    ("is given", "spaced when spaced is given, 24\" otherwise", "Whether a cell is filled in; a blank is missing, never zero."),
+    (
+        "replace",
+        "replace table tested_span … end",
+        "Takes the place of a table, definition, formula, check or item of a lower book, of the same type.",
+    ),
+    (
+        "for",
+        "for rooms … end",
+        "What is worked out, checked, bought and done for each row of a kind; 'for job' for the job.",
+    ),
+    (
+        "formula",
+        "tees \"Tees\" = tee_count(along: along, spacing: spacing)  shown to 1/8\"",
+        "A name, a label, and what it is; 'shown to' and 'shown in' change how it is printed, never its value.",
+    ),
+    (
+        "check",
+        "check span  part <= limit  else stops \"… {part} …\"",
+        "A condition that should hold, else the row stops, or warns, or notes.",
+    ),
+    (
+        "item",
+        "item board  code \"GB-58\"  need net_board * layers  waste 10%",
+        "What is bought for each row: need, or cut … each …, or lump; 'only when' a condition holds.",
+    ),
+    (
+        "labor",
+        "labor frame  code \"L-TEE\"  need tees * run  rate 0.011 hr/ft",
+        "What is done for each row; the rate may stand in the price book instead.",
+    ),
+    (
+        "example",
+        "example \"14 by 20\"\n    rooms length 20' width 14'\n    shows tees = 9\nend",
+        "A worked case that runs as a test of the book.",
+    ),
+    (
+        "when",
+        "24\" when part <= 7'-6\", 16\" otherwise",
+        "A choice: the first condition that holds decides; 'otherwise' is always there.",
+    ),
+    (
+        "sum of",
+        "sum of openings (long * wide) where many > 1",
+        "Children brought together: sum, count, least, most, any, all; the sum of none is 0, the least of none is missing.",
+    ),
+    (
+        "is given",
+        "spaced when spaced is given, 24\" otherwise",
+        "Whether a cell is filled in; a blank is missing, never zero.",
+    ),
     ("of", "10% of material", "A part of something."),
-    ("source", "source \"ASTM C840\"", "Where a figure or rule comes from; 'practice' for common practice without a source."),
+    (
+        "source",
+        "source \"ASTM C840\"",
+        "Where a figure or rule comes from; 'practice' for common practice without a source.",
+    ),
 ];
 
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
@@ -71,7 +137,8 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
         }
         return Ended::Done;
     };
-    let found: Vec<&Word> = words.iter().filter(|w| w.name == *wanted || w.name.split(", ").any(|n| n == wanted)).collect();
+    let found: Vec<&Word> =
+        words.iter().filter(|w| w.name == *wanted || w.name.split(", ").any(|n| n == wanted)).collect();
     if found.is_empty() {
         let names = words.iter().flat_map(|w| w.name.split(", "));
         let problem = Problem::stop("unknown name", format!("Nothing in the notation is called '{wanted}'."));
@@ -129,7 +196,15 @@ fn all_words(program: &Program) -> Vec<Word> {
 }
 
 fn plain(name: &str, family: &'static str, form: String, summary: &str) -> Word {
-    Word { name: name.to_owned(), family, form, summary: summary.to_owned(), details: String::new(), source: None, examples: Vec::new() }
+    Word {
+        name: name.to_owned(),
+        family,
+        form,
+        summary: summary.to_owned(),
+        details: String::new(),
+        source: None,
+        examples: Vec::new(),
+    }
 }
 
 fn define_word(define: &Define, text: &str, family: &'static str, program: &Program) -> Word {
@@ -137,7 +212,8 @@ fn define_word(define: &Define, text: &str, family: &'static str, program: &Prog
         .parameters
         .iter()
         .map(|p| {
-            let default = p.default.as_ref().and_then(|d| text.get(d.span.range())).map(|d| format!(" otherwise {}", d.trim()));
+            let default =
+                p.default.as_ref().and_then(|d| text.get(d.span.range())).map(|d| format!(" otherwise {}", d.trim()));
             format!("{}: {}{}", p.name.name, p.ty.text, default.unwrap_or_default())
         })
         .collect();
@@ -146,7 +222,9 @@ fn define_word(define: &Define, text: &str, family: &'static str, program: &Prog
         family,
         form: format!("{}({}) {}", define.name.name, parameters.join(", "), define.ty.text),
         summary: define.note.clone().unwrap_or_default(),
-        details: text.get(define.body.span.range()).map_or_else(String::new, |b| format!("= {}", b.split_whitespace().collect::<Vec<_>>().join(" "))),
+        details: text
+            .get(define.body.span.range())
+            .map_or_else(String::new, |b| format!("= {}", b.split_whitespace().collect::<Vec<_>>().join(" "))),
         source: define.source.clone(),
         examples: examples_of(&define.name.name, program),
     }

@@ -11,9 +11,11 @@ use serde_json::json;
 use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Examples:\n  hardlid work \"10'-3 1/2\\\" * 3\"\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  \
+#[command(
+    after_help = "Examples:\n  hardlid work \"10'-3 1/2\\\" * 3\"\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  \
                         hardlid work --rules house.lid \"offcut(whole: 41', stock: 10')\"\n\nThe trade's functions and tables are at hand; \
-                        a rule book's own come with --rules.")]
+                        a rule book's own come with --rules."
+)]
 pub struct Arguments {
     /// The expression, in the notation of the rule books.
     #[arg(required = true, num_args = 1.., allow_hyphen_values = true, trailing_var_arg = true)]
@@ -51,7 +53,9 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
                 (Value::Number(n), Some(d)) => show(n, d, &style).rounded,
                 _ => false,
             };
-            out::value(&json!({ "shown": shown, "rounded": rounded, "value": exact, "unit": unit, "type": ty.words() }));
+            out::value(
+                &json!({ "shown": shown, "rounded": rounded, "value": exact, "unit": unit, "type": ty.words() }),
+            );
             Ended::Done
         }
     }

@@ -11,7 +11,11 @@ use crate::quantity::{Date, Number};
 use crate::source::texts::fold;
 
 /// Rows of an example by kind.
-fn tables(program: &Program, example: &ExampleProgram, texts: &mut crate::source::texts::Texts) -> Result<Vec<InputTable>, Problem> {
+fn tables(
+    program: &Program,
+    example: &ExampleProgram,
+    texts: &mut crate::source::texts::Texts,
+) -> Result<Vec<InputTable>, Problem> {
     let mut by_kind: Vec<Vec<Vec<(FieldId, Value)>>> = vec![Vec::new(); program.schema.kinds.len()];
     let mut parents: Vec<Vec<u32>> = vec![Vec::new(); program.schema.kinds.len()];
     for (kind, values) in &example.rows {
@@ -19,9 +23,15 @@ fn tables(program: &Program, example: &ExampleProgram, texts: &mut crate::source
         if let Some(parent) = &program.schema.kind(*kind).parent {
             let above = by_kind[parent.kind.0 as usize].len();
             if above == 0 {
-                let what = format!("In the example \"{}\" a row of {} stands before the row that it belongs to.", example.name, program.schema.kind(*kind).name);
+                let what = format!(
+                    "In the example \"{}\" a row of {} stands before the row that it belongs to.",
+                    example.name,
+                    program.schema.kind(*kind).name
+                );
                 let fix = format!("a row of {} above it", program.schema.kind(parent.kind).name);
-                return Err(Problem::stop("row without its parent", what).in_book(&example.text, example.span).fix(fix));
+                return Err(Problem::stop("row without its parent", what)
+                    .in_book(&example.text, example.span)
+                    .fix(fix));
             }
             parents[k].push(u32::try_from(above - 1).unwrap_or(0));
         }
@@ -59,13 +69,26 @@ fn run_one(program: &Program, example: &ExampleProgram) -> Vec<Problem> {
     example.shows.iter().filter_map(|shows| shown(program, example, shows, &engine, &explainer)).collect()
 }
 
-fn shown(program: &Program, example: &ExampleProgram, shows: &Shows, engine: &Engine<'_>, explainer: &Explainer<'_>) -> Option<Problem> {
+fn shown(
+    program: &Program,
+    example: &ExampleProgram,
+    shows: &Shows,
+    engine: &Engine<'_>,
+    explainer: &Explainer<'_>,
+) -> Option<Problem> {
     let field = program.schema.field(shows.field);
     let style = &field.style;
     let wanted = value_text(&shows.expected, field.ty, style);
     if engine.run().columns[shows.field.0 as usize].is_none() {
-        let what = format!("In the example \"{}\", {} depends on priced lines, which an example has not.", example.name, shows.label);
-        return Some(Problem::stop("example not run", what).in_book(&example.text, shows.span).fix("a figure that is worked out before pricing"));
+        let what = format!(
+            "In the example \"{}\", {} depends on priced lines, which an example has not.",
+            example.name, shows.label
+        );
+        return Some(
+            Problem::stop("example not run", what)
+                .in_book(&example.text, shows.span)
+                .fix("a figure that is worked out before pricing"),
+        );
     }
     match value_at(engine, shows.field, 0) {
         Ok(got) if same(&got, &shows.expected) => None,
@@ -77,7 +100,10 @@ fn shown(program: &Program, example: &ExampleProgram, shows: &Shows, engine: &En
         }
         Err(fault) => {
             let cause = explainer.fault(fault).what;
-            let what = format!("The example \"{}\" expects {} = {wanted}, but it has no value. {cause}", example.name, shows.label);
+            let what = format!(
+                "The example \"{}\" expects {} = {wanted}, but it has no value. {cause}",
+                example.name, shows.label
+            );
             Some(Problem::stop("example fails", what).in_book(&example.text, shows.span))
         }
     }
@@ -135,7 +161,10 @@ pub fn work_out(program: &Program) -> Result<(Value, Type, Style), Problem> {
     let mut engine = Engine::start(program, &mut inputs);
     engine.before_pricing();
     if engine.run().columns[field.0 as usize].is_none() {
-        return Err(Problem::stop("depends on its own price", "This depends on the lines of a priced job; there is none here."));
+        return Err(Problem::stop(
+            "depends on its own price",
+            "This depends on the lines of a priced job; there is none here.",
+        ));
     }
     let f = program.schema.field(field);
     match value_at(&engine, field, 0) {

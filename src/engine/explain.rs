@@ -52,7 +52,8 @@ impl<'a> Explainer<'a> {
     }
 
     fn in_rule(&self, kind: &'static str, site: &Site, row: usize, what: String, fix: &str) -> Problem {
-        let place = self.inputs.tables.iter().find(|t| t.kind == site.kind && row < t.rows).map(|t| t.origin.cell(row, None));
+        let place =
+            self.inputs.tables.iter().find(|t| t.kind == site.kind && row < t.rows).map(|t| t.origin.cell(row, None));
         let problem = Problem::stop(kind, what).in_book(&site.text, site.span);
         let problem = if fix.is_empty() { problem } else { problem.fix(fix) };
         match place {
@@ -66,7 +67,8 @@ impl<'a> Explainer<'a> {
         let node = site.node?;
         let program = self.engine.program();
         let segment = program.segments.iter().find(|s| {
-            (s.kind == site.kind || program.schema.kinds.get(site.kind.0 as usize).is_none()) && s.steps.iter().any(|t| t.node == node)
+            (s.kind == site.kind || program.schema.kinds.get(site.kind.0 as usize).is_none())
+                && s.steps.iter().any(|t| t.node == node)
         })?;
         let at = segment.steps.iter().position(|t| t.node == node)?;
         Some((&segment.steps[at], self.engine.row_steps(segment, row)))
@@ -102,7 +104,12 @@ impl<'a> Explainer<'a> {
 
     fn unit_in_segment(&self, site: &Site, reg: u32) -> Option<crate::quantity::Unit> {
         let node = site.node?;
-        let segment = self.engine.program().segments.iter().find(|s| s.kind == site.kind && s.steps.iter().any(|t| t.node == node))?;
+        let segment = self
+            .engine
+            .program()
+            .segments
+            .iter()
+            .find(|s| s.kind == site.kind && s.steps.iter().any(|t| t.node == node))?;
         segment.steps.get(reg as usize).map(|s| s.unit)
     }
 
@@ -121,26 +128,61 @@ impl Explain for Explainer<'_> {
         let row = fault.row as usize;
         let of_row = program.schema.kinds.get(site.kind.0 as usize).is_some_and(|k| !k.single);
         let name = if of_row { format!(" for {}", self.row_name(site.kind, row)) } else { String::new() };
-        let rule: Arc<str> = site.text.text.get(site.span.range()).unwrap_or("").split_whitespace().collect::<Vec<_>>().join(" ").into();
+        let rule: Arc<str> =
+            site.text.text.get(site.span.range()).unwrap_or("").split_whitespace().collect::<Vec<_>>().join(" ").into();
         match &site.cause {
             Cause::Missing(field) => self.cell_problem("blank cell", *field, row, "is blank", "fill the cell in"),
-            Cause::Unreadable(field) => self.cell_problem("unreadable cell", *field, row, "could not be read", "see the message for this cell"),
-            Cause::DivideByZero => self.in_rule("division by zero", site, row, format!("A division by zero{name}."), "a value other than zero below the bar"),
-            Cause::TooLarge => self.in_rule("number too large", site, row, format!("A number of more than 28 digits{name}."), "smaller values"),
-            Cause::NegativeRoot => self.in_rule("root of a negative", site, row, format!("The root of a number below zero{name}."), ""),
+            Cause::Unreadable(field) => {
+                self.cell_problem("unreadable cell", *field, row, "could not be read", "see the message for this cell")
+            }
+            Cause::DivideByZero => self.in_rule(
+                "division by zero",
+                site,
+                row,
+                format!("A division by zero{name}."),
+                "a value other than zero below the bar",
+            ),
+            Cause::TooLarge => self.in_rule(
+                "number too large",
+                site,
+                row,
+                format!("A number of more than 28 digits{name}."),
+                "smaller values",
+            ),
+            Cause::NegativeRoot => {
+                self.in_rule("root of a negative", site, row, format!("The root of a number below zero{name}."), "")
+            }
             Cause::NotACount => {
                 let got = self.count_text(site, row).map_or_else(String::new, |t| format!(" It came out as {t}."));
-                self.in_rule("not a count", site, row, format!("A count must be whole and not below zero{name}.{got} The rule is: {rule}."), "")
+                self.in_rule(
+                    "not a count",
+                    site,
+                    row,
+                    format!("A count must be whole and not below zero{name}.{got} The rule is: {rule}."),
+                    "",
+                )
             }
             Cause::NoRow(table) => {
                 let asked = self.asked(site, row, *table as usize);
                 let table = &program.tables[*table as usize].name;
                 let what = format!("The table {table} has no row for {asked}{name}.");
-                self.in_rule("no row in table", site, row, what, &format!("a row for it in the table {table}, from the manufacturer's tested figures"))
+                self.in_rule(
+                    "no row in table",
+                    site,
+                    row,
+                    what,
+                    &format!("a row for it in the table {table}, from the manufacturer's tested figures"),
+                )
             }
             Cause::Nothing(kind) => {
                 let kind = &program.schema.kind(*kind).name;
-                self.in_rule("nothing to choose from", site, row, format!("There are no {kind} to take the least or most of{name}."), "")
+                self.in_rule(
+                    "nothing to choose from",
+                    site,
+                    row,
+                    format!("There are no {kind} to take the least or most of{name}."),
+                    "",
+                )
             }
         }
     }

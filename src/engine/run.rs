@@ -114,7 +114,11 @@ impl<'p> Engine<'p> {
             parents,
             children: (0..kinds).map(|_| Children::default()).collect(),
             constants: program.constants.iter().map(constant_chunk).collect(),
-            results: program.tables.iter().map(|t| t.results.iter().map(|r| prepared_result(&r.values)).collect()).collect(),
+            results: program
+                .tables
+                .iter()
+                .map(|t| t.results.iter().map(|r| prepared_result(&r.values)).collect())
+                .collect(),
             run,
         };
         engine.fill_unread();
@@ -263,7 +267,11 @@ fn one_row(chunk: &Chunk, row: usize) -> Chunk {
     let data = match &chunk.data {
         Data::Text(_) => Data::Text(vec![chunk.text(row).unwrap_or(0)]),
         Data::YesNo(_) => Data::YesNo(vec![chunk.yes_no(row).unwrap_or(false)]),
-        _ => narrowed(vec![if faults.is_some() { crate::quantity::Number::ZERO } else { chunk.number(row).unwrap_or(crate::quantity::Number::ZERO) }]),
+        _ => narrowed(vec![if faults.is_some() {
+            crate::quantity::Number::ZERO
+        } else {
+            chunk.number(row).unwrap_or(crate::quantity::Number::ZERO)
+        }]),
     };
     Chunk { data, faults }
 }
@@ -298,7 +306,9 @@ pub fn holds(program: &Program, field: FieldId) -> Holds {
 pub fn push_value(builder: &mut ColumnBuilder, value: &crate::program::Value, unit: Unit, texts: &mut Texts) {
     use crate::program::Value;
     match value {
-        Value::Number(n) => builder.push_number(n.scaled(unit.factor.recip()).map_or(Decimal::ZERO, |n| n.to_decimal())),
+        Value::Number(n) => {
+            builder.push_number(n.scaled(unit.factor.recip()).map_or(Decimal::ZERO, |n| n.to_decimal()))
+        }
         Value::Text(t) => builder.push_text(texts.intern(t)),
         Value::YesNo(v) => builder.push_yes_no(*v),
         Value::Date(d) => builder.push_number(crate::program::resolve::days_of(*d).into()),
@@ -320,7 +330,13 @@ fn default_column(program: &Program, field: FieldId, rows: usize, texts: &mut Te
 
 /// A table made from values in base units, for examples and for expressions worked out alone.
 #[must_use]
-pub fn table_of_values(program: &Program, kind: KindId, rows: &[Vec<(FieldId, crate::program::Value)>], parents: Vec<u32>, texts: &mut Texts) -> super::input::InputTable {
+pub fn table_of_values(
+    program: &Program,
+    kind: KindId,
+    rows: &[Vec<(FieldId, crate::program::Value)>],
+    parents: Vec<u32>,
+    texts: &mut Texts,
+) -> super::input::InputTable {
     let columns = input_fields(program, kind)
         .into_iter()
         .map(|field| {

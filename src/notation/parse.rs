@@ -3,9 +3,9 @@
 use super::reader::{P, Reader, Rule, unquote};
 use super::split::{Section, split};
 use super::tree::{
-    Book, CheckLine, Define, Example, ExampleRow, ExampleShows, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine,
-    LineKind, Literal, Match, Name, NeedClause, Node, Outcome, Parameter, Part, RowsBlock, Shown, TableBlock, TableColumn,
-    TypeName,
+    Book, CheckLine, Define, Example, ExampleRow, ExampleShows, Expr, FieldClause, FieldLine, ForLine, Formula,
+    ItemLine, LineKind, Literal, Match, Name, NeedClause, Node, Outcome, Parameter, Part, RowsBlock, Shown, TableBlock,
+    TableColumn, TypeName,
 };
 use crate::problem::{Problem, in_source_order, nearest::nearest};
 use crate::quantity::Unit;
@@ -18,7 +18,13 @@ use std::sync::Arc;
 pub fn read_book(text: &Arc<Text>) -> (Book, Vec<Problem>) {
     let (sections, mut problems) = split(text);
     let mut reader = Reader::new(text);
-    let mut book = Book { text: Arc::clone(text), title: text.name.clone(), edition: String::new(), metric: false, parts: Vec::new() };
+    let mut book = Book {
+        text: Arc::clone(text),
+        title: text.name.clone(),
+        edition: String::new(),
+        metric: false,
+        parts: Vec::new(),
+    };
     for section in &sections {
         read_section(&mut reader, &mut book, section);
     }
@@ -45,10 +51,15 @@ pub fn read_expression_at(text: &Arc<Text>, range: &Range<usize>) -> Result<Expr
     let slice = text.text.get(range.clone()).unwrap_or("");
     if slice.len() > 16 * 1024 || bracket_depth(slice) > 32 {
         let what = "This expression is too long or its brackets stand too deep.";
-        return Err(vec![Problem::stop("statement too large", what).in_book(text, Span::new(range.start, range.start + 1))]);
+        return Err(vec![
+            Problem::stop("statement too large", what).in_book(text, Span::new(range.start, range.start + 1)),
+        ]);
     }
     if slice.trim().is_empty() {
-        return Err(vec![Problem::stop("statement not understood", "There is nothing to work out.").fix("an expression such as 10'-6\" * 3")]);
+        return Err(vec![
+            Problem::stop("statement not understood", "There is nothing to work out.")
+                .fix("an expression such as 10'-6\" * 3"),
+        ]);
     }
     let expr = reader.statement(Rule::expr_line, range).and_then(|p| p.into_inner().next()).map(|p| reader.expr(p));
     match expr {
@@ -92,11 +103,14 @@ fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {
             let text = pair.into_inner().find(|p| p.as_rule() == Rule::text)?;
             Some(Part::Use(unquote(text.as_str()), span))
         }),
-        ("define" | "replace", _) => reader.statement(Rule::define_line, &section.head).map(|p| Part::Define(define(reader, p))),
+        ("define" | "replace", _) => {
+            reader.statement(Rule::define_line, &section.head).map(|p| Part::Define(define(reader, p)))
+        }
         (word, _) => {
             let span = Span::new(section.head.start, section.head.end.min(section.head.start + word.len().max(1)));
             let known = ["book", "use", "units", "rows", "table", "define", "replace", "for", "example"];
-            let near = nearest(word, known).map_or_else(|| format!("one of {}", known.join(", ")), |n| format!("'{n}'"));
+            let near =
+                nearest(word, known).map_or_else(|| format!("one of {}", known.join(", ")), |n| format!("'{n}'"));
             let what = format!("A statement outside a block does not begin with '{word}'.");
             if !section.head.is_empty() {
                 reader.problem(span, "unknown statement", what, near);
@@ -119,7 +133,12 @@ fn units_line(reader: &mut Reader<'_>, book: &mut Book, head: &Range<usize>) {
             "imperial" => book.metric = false,
             other => {
                 let span = reader.span(&word);
-                reader.problem(span, "unknown word", format!("Units are not '{other}'."), "units metric, or leave it out for feet and inches");
+                reader.problem(
+                    span,
+                    "unknown word",
+                    format!("Units are not '{other}'."),
+                    "units metric, or leave it out for feet and inches",
+                );
             }
         }
     }
@@ -276,7 +295,10 @@ fn table_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize
         .filter_map(|line| {
             let pair = reader.statement(Rule::table_row, line)?;
             let span = reader.span(&pair);
-            Some((pair.into_inner().filter(|p| p.as_rule() == Rule::table_cell).map(|p| reader.expr(p)).collect(), span))
+            Some((
+                pair.into_inner().filter(|p| p.as_rule() == Rule::table_cell).map(|p| reader.expr(p)).collect(),
+                span,
+            ))
         })
         .collect();
     let mut block = block?;
@@ -505,25 +527,43 @@ fn example_row(reader: &mut Reader<'_>, pair: P<'_>) -> Option<ExampleRow> {
         let name_part = &parts[at];
         if name_part.as_rule() != Rule::word {
             let span = reader.span(name_part);
-            reader.problem(span, "value without a field", "A value stands here without the field that it is for.", "field value, field value …");
+            reader.problem(
+                span,
+                "value without a field",
+                "A value stands here without the field that it is for.",
+                "field value, field value …",
+            );
             return None;
         }
         let name = reader.name(name_part);
         let Some(value_part) = parts.get(at + 1) else {
-            reader.problem(name.span, "field without a value", format!("'{}' has no value.", name.name), "field value, field value …");
+            reader.problem(
+                name.span,
+                "field without a value",
+                format!("'{}' has no value.", name.name),
+                "field value, field value …",
+            );
             return None;
         };
         let mut value = reader.expr(value_part.clone());
         at += 2;
-        if let (Node::Literal(Literal::Number { value: amount, unit: None }), Some(next)) = (&value.node, parts.get(at)) {
+        if let (Node::Literal(Literal::Number { value: amount, unit: None }), Some(next)) = (&value.node, parts.get(at))
+        {
             let is_word = matches!(next.as_rule(), Rule::word | Rule::slash_unit);
             let value_follows = parts.get(at + 1).is_some_and(|p| p.as_rule() != Rule::word);
             let next_is_name = next.as_rule() == Rule::word && value_follows;
-            if is_word && !next_is_name
+            if is_word
+                && !next_is_name
                 && let Ok(unit) = Unit::read(next.as_str().trim())
             {
                 let span = value.span.to(reader.span(next));
-                value = Expr { node: Node::Literal(Literal::Number { value: *amount, unit: Some((next.as_str().trim().to_owned(), unit)) }), span };
+                value = Expr {
+                    node: Node::Literal(Literal::Number {
+                        value: *amount,
+                        unit: Some((next.as_str().trim().to_owned(), unit)),
+                    }),
+                    span,
+                };
                 at += 1;
             }
         }

@@ -170,7 +170,9 @@ impl<'b> Reader<'b> {
                     let mut out = self.expr(part);
                     // signs cancel in pairs
                     if count > 0 {
-                        let negate = |e: Expr| if rule == Rule::comparison { Node::Not(Box::new(e)) } else { Node::Negate(Box::new(e)) };
+                        let negate = |e: Expr| {
+                            if rule == Rule::comparison { Node::Not(Box::new(e)) } else { Node::Negate(Box::new(e)) }
+                        };
                         out = Expr { node: negate(out), span };
                         if count % 2 == 0 {
                             out = Expr { node: negate(out), span };
@@ -223,7 +225,12 @@ impl<'b> Reader<'b> {
                 Ok(n) if (-6..=6).contains(&n) => Expr { node: Node::Power(Box::new(base), n), span },
                 _ => {
                     let at = self.span(&exponent);
-                    self.problem(at, "power too large", "A power here is a whole number from -6 to 6.", "multiply it out");
+                    self.problem(
+                        at,
+                        "power too large",
+                        "A power here is a whole number from -6 to 6.",
+                        "multiply it out",
+                    );
                     base
                 }
             },
@@ -323,7 +330,10 @@ impl<'b> Reader<'b> {
                 let percent = text.trim_end_matches('%').trim_end();
                 Literal::Percent(self.decimal(percent, span).over(&100.into()).unwrap_or(Number::ZERO))
             }
-            Rule::length => Literal::Number { value: self.length(pair), unit: Some(("ft".to_owned(), Unit::kept(Dimension::LENGTH))) },
+            Rule::length => Literal::Number {
+                value: self.length(pair),
+                unit: Some(("ft".to_owned(), Unit::kept(Dimension::LENGTH))),
+            },
             Rule::unclear_length => self.unclear_length(pair, span),
             Rule::price => self.price(text, span),
             Rule::gauge => self.gauge(text, span),
@@ -336,7 +346,12 @@ impl<'b> Reader<'b> {
         match text.replace(',', "").parse::<Decimal>() {
             Ok(d) if d.scale() <= 20 => d.into(),
             _ => {
-                self.problem(span, "number too long", "This number has more digits than the 28 that are kept.", "fewer digits");
+                self.problem(
+                    span,
+                    "number too long",
+                    "This number has more digits than the 28 that are kept.",
+                    "fewer digits",
+                );
                 Number::ZERO
             }
         }
@@ -375,7 +390,15 @@ impl<'b> Reader<'b> {
         let span = self.span(pair);
         let text = pair.as_str().trim();
         if let Some((at, sign)) = text.char_indices().find(|(_, c)| "½¼¾⅛⅜⅝⅞".contains(*c)) {
-            let eighths = match sign { '½' => 4, '¼' => 2, '¾' => 6, '⅛' => 1, '⅜' => 3, '⅝' => 5, _ => 7 };
+            let eighths = match sign {
+                '½' => 4,
+                '¼' => 2,
+                '¾' => 6,
+                '⅛' => 1,
+                '⅜' => 3,
+                '⅝' => 5,
+                _ => 7,
+            };
             let part = Number::from_ints(eighths, 8).unwrap_or(Number::ZERO);
             let whole = if at == 0 { Number::ZERO } else { self.decimal(&text[..at], span) };
             return whole.plus(&part).unwrap_or(whole);
@@ -386,7 +409,12 @@ impl<'b> Reader<'b> {
         match above.over(&under) {
             Ok(part) => whole.plus(&part).unwrap_or(whole),
             Err(_) => {
-                self.problem(span, "division by zero", "A fraction with nothing below the bar.", "a number above zero below the bar");
+                self.problem(
+                    span,
+                    "division by zero",
+                    "A fraction with nothing below the bar.",
+                    "a number above zero below the bar",
+                );
                 whole
             }
         }
@@ -418,7 +446,8 @@ impl<'b> Reader<'b> {
             "wire" => WIRE,
             "sheet" => SHEET,
             _ => {
-                let what = "A gauge number alone names two sizes: 12 gauge is .1055 in. as wire and .1017 in. as sheet.";
+                let what =
+                    "A gauge number alone names two sizes: 12 gauge is .1055 in. as wire and .1017 in. as sheet.";
                 self.problem(span, "bare gauge", what, format!("{number} ga wire, or {number} ga sheet"));
                 WIRE
             }
@@ -427,9 +456,15 @@ impl<'b> Reader<'b> {
         if found.is_none() && matches!(last, "wire" | "sheet") {
             let known: Vec<&str> = table.iter().map(|(n, _)| *n).collect();
             let (what, fix) = if (last, number) == ("sheet", "20") {
-                ("20 gauge sheet is sold in two thicknesses, .0312 in. (30 mil) and .0346 in. (33 mil).".to_owned(), "the thickness in mils, 33 mil".to_owned())
+                (
+                    "20 gauge sheet is sold in two thicknesses, .0312 in. (30 mil) and .0346 in. (33 mil).".to_owned(),
+                    "the thickness in mils, 33 mil".to_owned(),
+                )
             } else {
-                (format!("No size is known for {number} gauge {last}."), format!("one of {}, or the size itself, 0.1055 in", known.join(", ")))
+                (
+                    format!("No size is known for {number} gauge {last}."),
+                    format!("one of {}, or the size itself, 0.1055 in", known.join(", ")),
+                )
             };
             self.problem(span, "unknown gauge", what, fix);
         }
@@ -459,7 +494,8 @@ impl<'b> Reader<'b> {
             Ok(unit) => Some(unit),
             Err(part) => {
                 let near = nearest(&part, UNITS.iter().flat_map(|u| u.names).copied());
-                let fix = near.map_or("a unit such as ft, in, sf, ea, lb, hr, psf".to_owned(), |n| name.replacen(&part, n, 1));
+                let fix = near
+                    .map_or("a unit such as ft, in, sf, ea, lb, hr, psf".to_owned(), |n| name.replacen(&part, n, 1));
                 self.problem(span, "unknown unit", format!("'{part}' is not a unit."), fix);
                 None
             }

@@ -62,7 +62,11 @@ pub fn split(text: &Arc<Text>) -> (Vec<Section>, Vec<Problem>) {
         } else if word == "end" {
             let span = Span::new(lines[at].start, lines[at].end);
             let what = "This 'end' closes nothing.";
-            problems.push(Problem::stop("stray end", what).in_book(text, span).fix("take it out, or begin the block it should close"));
+            problems.push(
+                Problem::stop("stray end", what)
+                    .in_book(text, span)
+                    .fix("take it out, or begin the block it should close"),
+            );
             at += 1;
         } else {
             let head = statement(text, &lines, &mut at, false, &mut problems);
@@ -86,7 +90,9 @@ fn body(
     while *at < lines.len() {
         let line = &lines[*at];
         let next = first_word(text, line);
-        if next == "end" && text.text[line.start..line.end].split_whitespace().nth(1).is_none_or(|w| w.starts_with("--")) {
+        if next == "end"
+            && text.text[line.start..line.end].split_whitespace().nth(1).is_none_or(|w| w.starts_with("--"))
+        {
             *at += 1;
             return out;
         }
@@ -98,12 +104,22 @@ fn body(
     }
     let span = Span::new(head.start, head.end);
     let what = format!("This '{word}' block has no 'end'.");
-    problems.push(Problem::stop("block without end", what).in_book(text, span).fix("write 'end' on a line of its own after its last line"));
+    problems.push(
+        Problem::stop("block without end", what)
+            .in_book(text, span)
+            .fix("write 'end' on a line of its own after its last line"),
+    );
     out
 }
 
 /// Takes one statement; a block's first line goes on only inside brackets.
-fn statement(text: &Arc<Text>, lines: &[Line], at: &mut usize, head: bool, problems: &mut Vec<Problem>) -> Range<usize> {
+fn statement(
+    text: &Arc<Text>,
+    lines: &[Line],
+    at: &mut usize,
+    head: bool,
+    problems: &mut Vec<Problem>,
+) -> Range<usize> {
     let first = &lines[*at];
     let (start, mut end) = (first.start, first.end);
     let mut depth = first.opens;
@@ -111,7 +127,8 @@ fn statement(text: &Arc<Text>, lines: &[Line], at: &mut usize, head: bool, probl
     *at += 1;
     while let Some(next) = lines.get(*at) {
         let word = first_word(text, next);
-        let in_bracket = depth > 0 && word != "end" && (next.indent > 0 || text.text[next.start..].starts_with([')', ']']));
+        let in_bracket =
+            depth > 0 && word != "end" && (next.indent > 0 || text.text[next.start..].starts_with([')', ']']));
         if !(in_bracket || (!head && next.indent > first.indent)) {
             break;
         }
@@ -128,7 +145,9 @@ fn statement(text: &Arc<Text>, lines: &[Line], at: &mut usize, head: bool, probl
             format!("Brackets stand more than {MAX_DEPTH} deep here.")
         };
         let fix = "give parts of it names of their own";
-        problems.push(Problem::stop("statement too large", what).in_book(text, Span::new(start, end.min(start + 1))).fix(fix));
+        problems.push(
+            Problem::stop("statement too large", what).in_book(text, Span::new(start, end.min(start + 1))).fix(fix),
+        );
         return start..start;
     }
     span.range()
@@ -161,7 +180,13 @@ fn lines_of(text: &Text) -> Vec<Line> {
         if kept.is_empty() {
             continue;
         }
-        out.push(Line { start: range.start + lead, end: range.start + lead + kept.len(), indent: indent_of(line), opens, peak });
+        out.push(Line {
+            start: range.start + lead,
+            end: range.start + lead + kept.len(),
+            indent: indent_of(line),
+            opens,
+            peak,
+        });
     }
     out
 }

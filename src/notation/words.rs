@@ -9,8 +9,17 @@ use std::sync::Arc;
 /// The word for a rule, where a person can know it by one. Rules without one are left out of messages.
 fn word_for(rule: Rule) -> Option<&'static str> {
     Some(match rule {
-        Rule::expr | Rule::either | Rule::both | Rule::negation | Rule::comparison | Rule::sum | Rule::product
-        | Rule::unary | Rule::power | Rule::signed | Rule::signed_bare => "a value",
+        Rule::expr
+        | Rule::either
+        | Rule::both
+        | Rule::negation
+        | Rule::comparison
+        | Rule::sum
+        | Rule::product
+        | Rule::unary
+        | Rule::power
+        | Rule::signed
+        | Rule::signed_bare => "a value",
         Rule::word | Rule::name | Rule::label => "a name",
         Rule::text | Rule::note => "a text in quotes",
         Rule::type_name => "a type (length, area, count, text, percent, money, $/ft …)",
@@ -66,7 +75,8 @@ pub(super) fn syntax_problem(text: &Arc<Text>, offset: usize, statement: &str, e
         }
         (false, found) => format!("'{found}' cannot stand here."),
     };
-    let problem = Problem::stop("statement not understood", what).in_book(text, Span::new(offset + start, offset + end));
+    let problem =
+        Problem::stop("statement not understood", what).in_book(text, Span::new(offset + start, offset + end));
     match expected.split_last() {
         None => problem,
         Some((only, [])) => problem.fix(format!("{only} here")),

@@ -64,7 +64,15 @@ impl Resolver {
     }
 
     /// Arguments in the order of the parameters.
-    fn arranged<'e>(&mut self, scope: &Scope, name: &Name, wanted: &[Wanted<'_>], bare_first: bool, arguments: &'e [Argument], span: Span) -> Option<Vec<Option<&'e Expr>>> {
+    fn arranged<'e>(
+        &mut self,
+        scope: &Scope,
+        name: &Name,
+        wanted: &[Wanted<'_>],
+        bare_first: bool,
+        arguments: &'e [Argument],
+        span: Span,
+    ) -> Option<Vec<Option<&'e Expr>>> {
         let mut out: Vec<Option<&Expr>> = vec![None; wanted.len()];
         let mut sound = true;
         for (i, argument) in arguments.iter().enumerate() {
@@ -72,8 +80,15 @@ impl Resolver {
                 Some(label) => {
                     let slot = wanted.iter().position(|w| w.name == label.name);
                     if slot.is_none() {
-                        let near = nearest(&label.name, wanted.iter().map(|w| w.name)).map_or_else(|| listed(wanted), |n| format!("{n}:"));
-                        self.refuse(scope, label.span, "unknown argument", format!("{} has no argument '{}'.", name.name, label.name), near);
+                        let near = nearest(&label.name, wanted.iter().map(|w| w.name))
+                            .map_or_else(|| listed(wanted), |n| format!("{n}:"));
+                        self.refuse(
+                            scope,
+                            label.span,
+                            "unknown argument",
+                            format!("{} has no argument '{}'.", name.name, label.name),
+                            near,
+                        );
                         sound = false;
                         continue;
                     }
@@ -83,7 +98,8 @@ impl Resolver {
                 None => {
                     let free = wanted.iter().enumerate().find(|(k, _)| out[*k].is_none()).map(|(_, w)| w.name);
                     let what = format!("Which argument of {} this is must be said.", name.name);
-                    let fix = free.map_or_else(|| listed(wanted), |n| format!("{n}: {}", source_of(scope, argument.value.span)));
+                    let fix = free
+                        .map_or_else(|| listed(wanted), |n| format!("{n}: {}", source_of(scope, argument.value.span)));
                     self.refuse(scope, argument.value.span, "argument without a name", what, fix);
                     sound = false;
                     continue;
@@ -91,7 +107,13 @@ impl Resolver {
             };
             if let Some(slot) = slot {
                 if out[slot].is_some() {
-                    self.refuse(scope, argument.value.span, "argument given twice", format!("'{}' is given twice.", wanted[slot].name), "give it once");
+                    self.refuse(
+                        scope,
+                        argument.value.span,
+                        "argument given twice",
+                        format!("'{}' is given twice.", wanted[slot].name),
+                        "give it once",
+                    );
                     sound = false;
                 }
                 out[slot] = Some(&argument.value);
@@ -108,10 +130,23 @@ impl Resolver {
         sound.then_some(out)
     }
 
-    fn call_builtin(&mut self, scope: &Scope, record: &'static BuiltIn, name: &Name, arguments: &[Argument], span: Span) -> Option<Reg> {
+    fn call_builtin(
+        &mut self,
+        scope: &Scope,
+        record: &'static BuiltIn,
+        name: &Name,
+        arguments: &[Argument],
+        span: Span,
+    ) -> Option<Reg> {
         let args: Vec<Option<Reg>> = if record.several {
             if let Some(label) = arguments.iter().find_map(|a| a.label.as_ref()) {
-                return self.refuse(scope, label.span, "unknown argument", format!("{} takes values without names.", record.name), record.signature);
+                return self.refuse(
+                    scope,
+                    label.span,
+                    "unknown argument",
+                    format!("{} takes values without names.", record.name),
+                    record.signature,
+                );
             }
             let made: Vec<Option<Reg>> = arguments.iter().map(|a| self.expr(scope, &a.value)).collect();
             if made.iter().any(Option::is_none) {
@@ -119,8 +154,11 @@ impl Resolver {
             }
             made
         } else {
-            let wanted: Vec<Wanted<'_>> =
-                record.parameters.iter().map(|p| Wanted { name: p.name, words: String::new(), optional: p.optional }).collect();
+            let wanted: Vec<Wanted<'_>> = record
+                .parameters
+                .iter()
+                .map(|p| Wanted { name: p.name, words: String::new(), optional: p.optional })
+                .collect();
             let arranged = self.arranged(scope, name, &wanted, true, arguments, span)?;
             let made: Vec<Option<Option<Reg>>> =
                 arranged.iter().map(|a| a.map_or(Some(None), |e| self.expr(scope, e).map(Some))).collect();
@@ -148,11 +186,17 @@ impl Resolver {
     fn fitted(&mut self, scope: &Scope, reg: Reg, wanted: Type, span: Span) -> Option<Reg> {
         let found = self.d.emit.node(reg).ty;
         match (wanted, found) {
-            (Type::Number { flavor: Flavor::Count, .. }, Type::Number { dimension, flavor }) if dimension.is_none() && flavor != Flavor::Percent => {
+            (Type::Number { flavor: Flavor::Count, .. }, Type::Number { dimension, flavor })
+                if dimension.is_none() && flavor != Flavor::Percent =>
+            {
                 let here = Here { kind: scope.kind, text: Arc::clone(&scope.text), span };
                 self.d.emit.count(&here, reg).ok()
             }
-            (Type::Number { dimension, flavor: Flavor::Plain }, Type::Number { dimension: d, .. }) if dimension == d => Some(reg),
+            (Type::Number { dimension, flavor: Flavor::Plain }, Type::Number { dimension: d, .. })
+                if dimension == d =>
+            {
+                Some(reg)
+            }
             _ if class_of(wanted) == class_of(found) => Some(reg),
             // a bare zero is a zero of anything
             (Type::Number { dimension, .. }, _) if matches!(self.d.emit.constant_of(reg), Some(Constant::Number(n)) if n.is_zero()) => {
@@ -162,7 +206,15 @@ impl Resolver {
         }
     }
 
-    fn call_table(&mut self, scope: &Scope, table: &str, result: usize, name: &Name, arguments: &[Argument], span: Span) -> Option<Reg> {
+    fn call_table(
+        &mut self,
+        scope: &Scope,
+        table: &str,
+        result: usize,
+        name: &Name,
+        arguments: &[Argument],
+        span: Span,
+    ) -> Option<Reg> {
         let index = self.table(table)?;
         let declared = self.d.tables.get(table)?.clone();
         // what callers may give is what the lowest layer of the table asks for
@@ -189,7 +241,8 @@ impl Resolver {
         let compiled = &self.tables[index as usize];
         // the table that serves may have its keys in another order
         let by_name: FxHashMap<&str, Reg> = keys.iter().map(|k| k.name.name.as_str()).zip(given).collect();
-        let ordered = compiled.keys.iter().map(|k| by_name.get(k.name.as_str()).copied()).collect::<Option<Vec<Reg>>>()?;
+        let ordered =
+            compiled.keys.iter().map(|k| by_name.get(k.name.as_str()).copied()).collect::<Option<Vec<Reg>>>()?;
         let out = &compiled.results[result];
         let (ty, unit) = (out.ty, out.unit);
         let op = Op::Lookup { table: index, result: u32::try_from(result).unwrap_or(0), keys: ordered };
@@ -203,7 +256,8 @@ impl Resolver {
     fn call_define(&mut self, scope: &Scope, name: &Name, arguments: &[Argument], span: Span) -> Option<Reg> {
         let declared = self.d.defines.get(&name.name)?.clone();
         let define = &declared.what;
-        let types: Vec<Type> = define.parameters.iter().map(|p| read_type(&p.ty.text).map_or(Type::Text, |t| t.0)).collect();
+        let types: Vec<Type> =
+            define.parameters.iter().map(|p| read_type(&p.ty.text).map_or(Type::Text, |t| t.0)).collect();
         let wanted: Vec<Wanted<'_>> = define
             .parameters
             .iter()
@@ -227,7 +281,12 @@ impl Resolver {
             let reg = match (given, &parameter.default) {
                 (Some(reg), _) => reg,
                 (None, Some(default)) => {
-                    let inner = Scope { kind: scope.kind, text: Arc::clone(&declared.text), locals: Some(Arc::new(locals.clone())), quiet: true };
+                    let inner = Scope {
+                        kind: scope.kind,
+                        text: Arc::clone(&declared.text),
+                        locals: Some(Arc::new(locals.clone())),
+                        quiet: true,
+                    };
                     let reg = self.expr(&inner, default)?;
                     self.fitted(&inner, reg, *ty, default.span)?
                 }
@@ -241,7 +300,8 @@ impl Resolver {
             return *done;
         }
         self.calling.push(name.name.clone());
-        let inner = Scope { kind: scope.kind, text: Arc::clone(&declared.text), locals: Some(Arc::new(locals)), quiet: true };
+        let inner =
+            Scope { kind: scope.kind, text: Arc::clone(&declared.text), locals: Some(Arc::new(locals)), quiet: true };
         let body = self.expr(&inner, &define.body);
         let wanted = read_type(&define.ty.text).map_or(Type::Text, |t| t.0);
         let made = body.and_then(|reg| self.fitted(&inner, reg, wanted, define.body.span));
@@ -255,9 +315,19 @@ impl Resolver {
         let mut ring = self.calling[start..].to_vec();
         ring.push(name.to_owned());
         let what = format!("These definitions call each other in a ring: {}.", ring.join(" calls "));
-        let told = self.d.problems.iter().any(|p| p.kind == "formulas in a ring" && ring.iter().all(|r| p.what.contains(r.as_str())));
+        let told = self
+            .d
+            .problems
+            .iter()
+            .any(|p| p.kind == "formulas in a ring" && ring.iter().all(|r| p.what.contains(r.as_str())));
         if !told {
-            self.d.problem(&scope.text, span, "formulas in a ring", what, "work one of them out without the other".to_owned());
+            self.d.problem(
+                &scope.text,
+                span,
+                "formulas in a ring",
+                what,
+                "work one of them out without the other".to_owned(),
+            );
         }
         None
     }
@@ -286,7 +356,12 @@ impl Resolver {
             let unit = Unit::kept(ty.dimension().unwrap_or(Dimension::NONE));
             let reg = self.d.emit.fresh(&here, ty, unit);
             if let Some(default) = &parameter.default {
-                let scope = Scope { kind: self.d.job, text: Arc::clone(text), locals: Some(Arc::new(locals.clone())), quiet: false };
+                let scope = Scope {
+                    kind: self.d.job,
+                    text: Arc::clone(text),
+                    locals: Some(Arc::new(locals.clone())),
+                    quiet: false,
+                };
                 self.argument(&scope, default, ty, &parameter.name.name);
             }
             if locals.insert(parameter.name.name.clone(), reg).is_some() {
@@ -303,28 +378,52 @@ impl Resolver {
             && self.fitted(&scope, reg, wanted, define.body.span).is_none()
         {
             let found = self.d.emit.node(reg).ty;
-            let what = format!("{} is declared as {}, but this is {}.", define.name.name, wanted.words(), found.words());
-            self.refuse(&scope, define.body.span, "wrong type", what, format!("define {}(…) {}", define.name.name, found.dimension().map_or("text".to_owned(), type_word)));
+            let what =
+                format!("{} is declared as {}, but this is {}.", define.name.name, wanted.words(), found.words());
+            self.refuse(
+                &scope,
+                define.body.span,
+                "wrong type",
+                what,
+                format!("define {}(…) {}", define.name.name, found.dimension().map_or("text".to_owned(), type_word)),
+            );
         }
     }
 
     fn same_shape(&mut self, old: &Define, new: &Define, text: &Arc<crate::source::Text>) {
         let shape = |d: &Define| {
-            let mut names: Vec<(String, Option<_>)> =
-                d.parameters.iter().map(|p| (p.name.name.clone(), read_type(&p.ty.text).ok().map(|t| class_of(t.0)))).collect();
+            let mut names: Vec<(String, Option<_>)> = d
+                .parameters
+                .iter()
+                .map(|p| (p.name.name.clone(), read_type(&p.ty.text).ok().map(|t| class_of(t.0))))
+                .collect();
             names.sort();
             (names, read_type(&d.ty.text).ok().map(|t| class_of(t.0)))
         };
         if shape(old) != shape(new) {
-            let what = format!("'{}' must keep the parameters and the type of the definition that it replaces.", new.name.name);
-            let parameters: Vec<String> = old.parameters.iter().map(|p| format!("{} {}", p.name.name, p.ty.text)).collect();
-            self.d.problem(text, new.name.span, "type changed", what, format!("{}({}) {}", old.name.name, parameters.join(", "), old.ty.text));
+            let what = format!(
+                "'{}' must keep the parameters and the type of the definition that it replaces.",
+                new.name.name
+            );
+            let parameters: Vec<String> =
+                old.parameters.iter().map(|p| format!("{} {}", p.name.name, p.ty.text)).collect();
+            self.d.problem(
+                text,
+                new.name.span,
+                "type changed",
+                what,
+                format!("{}({}) {}", old.name.name, parameters.join(", "), old.ty.text),
+            );
         }
     }
 }
 
 fn listed(wanted: &[Wanted<'_>]) -> String {
-    if wanted.is_empty() { "no arguments".to_owned() } else { wanted.iter().map(|w| format!("{}:", w.name)).collect::<Vec<_>>().join(", ") }
+    if wanted.is_empty() {
+        "no arguments".to_owned()
+    } else {
+        wanted.iter().map(|w| format!("{}:", w.name)).collect::<Vec<_>>().join(", ")
+    }
 }
 
 fn source_of(scope: &Scope, span: Span) -> String {

@@ -7,8 +7,8 @@ use super::schema::{
 };
 use super::types::{TYPES, read_type};
 use crate::notation::tree::{
-    Book, CheckLine, Define, Example, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine, Literal, Name, Node, Part,
-    RowsBlock, TableBlock, TypeName,
+    Book, CheckLine, Define, Example, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine, Literal, Name, Node,
+    Part, RowsBlock, TableBlock, TypeName,
 };
 use crate::problem::{Problem, nearest::nearest};
 use crate::quantity::show::Style;
@@ -114,7 +114,14 @@ impl Declarations {
 
     fn add_kind(&mut self, name: &str, sheet: Option<String>, single: bool) -> KindId {
         let id = KindId(u32::try_from(self.schema.kinds.len()).unwrap_or(u32::MAX));
-        self.schema.kinds.push(RowKind { name: name.to_owned(), sheet, parent: None, fields: Vec::new(), key: None, single });
+        self.schema.kinds.push(RowKind {
+            name: name.to_owned(),
+            sheet,
+            parent: None,
+            fields: Vec::new(),
+            key: None,
+            single,
+        });
         self.by_name.push(FxHashMap::default());
         id
     }
@@ -131,7 +138,8 @@ impl Declarations {
             ("hours", Type::of(crate::quantity::Dimension::TIME), Vec::new()),
         ] {
             let lines = self.lines;
-            let id = self.add_field(lines, name, ty, Unit::kept(ty.dimension().unwrap_or_default()), &text, Span::default());
+            let id =
+                self.add_field(lines, name, ty, Unit::kept(ty.dimension().unwrap_or_default()), &text, Span::default());
             let here = Here { kind: lines, text: Arc::clone(&text), span: Span::default() };
             self.schema.fields[id.0 as usize].input = Some(Input {
                 headings: vec![plain_words(name)],
@@ -147,7 +155,15 @@ impl Declarations {
     }
 
     /// Adds a field to a kind.
-    pub fn add_field(&mut self, kind: KindId, name: &str, ty: Type, unit: Unit, text: &Arc<Text>, span: Span) -> FieldId {
+    pub fn add_field(
+        &mut self,
+        kind: KindId,
+        name: &str,
+        ty: Type,
+        unit: Unit,
+        text: &Arc<Text>,
+        span: Span,
+    ) -> FieldId {
         let id = FieldId(u32::try_from(self.schema.fields.len()).unwrap_or(u32::MAX));
         self.schema.fields.push(Field {
             kind,
@@ -181,7 +197,13 @@ impl Declarations {
             self.schema.kinds[kind.0 as usize].sheet = Some(sheet.clone());
         } else if self.schema.kind(kind).sheet.is_none() && kind != self.job {
             let fix = format!("rows {name} from \"{}\"", plain_words(name));
-            self.problem(text, block.name.span, "rows without a sheet", format!("It is not said which sheet {name} are read from."), fix);
+            self.problem(
+                text,
+                block.name.span,
+                "rows without a sheet",
+                format!("It is not said which sheet {name} are read from."),
+                fix,
+            );
         }
         if let Some((parent, headings)) = &block.belongs {
             match self.schema.kind_named(&parent.name) {
@@ -189,7 +211,8 @@ impl Declarations {
                     self.schema.kinds[kind.0 as usize].parent = Some(Parent { kind: p, headings: headings.clone() });
                 }
                 Some(_) => {
-                    let what = format!("{} cannot belong to {}, which belongs to them.", plain_words(name), parent.name);
+                    let what =
+                        format!("{} cannot belong to {}, which belongs to them.", plain_words(name), parent.name);
                     self.problem(text, parent.span, "rows in a ring", what, "let one of them stand alone".to_owned());
                 }
                 None => self.unknown_kind(text, parent),
@@ -221,7 +244,8 @@ impl Declarations {
     pub fn type_of(&mut self, text: &Arc<Text>, name: &TypeName) -> Option<(Type, Option<Unit>)> {
         let read = read_type(&name.text);
         if read.is_err() {
-            let near = nearest(&name.text, TYPES.iter().map(|t| t.0)).unwrap_or("a type such as length, area, count, text, money or $/ft");
+            let near = nearest(&name.text, TYPES.iter().map(|t| t.0))
+                .unwrap_or("a type such as length, area, count, text, money or $/ft");
             self.problem(text, name.span, "unknown type", format!("'{}' is not a type.", name.text), near.to_owned());
         }
         read.ok()
@@ -234,11 +258,27 @@ impl Declarations {
         let id = match self.by_name[kind.0 as usize].get(name).copied() {
             Some(id) if self.field_layers.get(&id) == Some(&layer) => {
                 let what = format!("'{name}' is declared twice.");
-                return self.problem(text, line.name.span, "name already used", what, "another name, or take one of them out".to_owned());
+                return self.problem(
+                    text,
+                    line.name.span,
+                    "name already used",
+                    what,
+                    "another name, or take one of them out".to_owned(),
+                );
             }
             Some(id) if self.schema.field(id).ty != ty => {
-                let what = format!("'{name}' is {} in a lower book and {} here.", self.schema.field(id).ty.words(), ty.words());
-                return self.problem(text, line.ty.span, "type changed", what, "the same type as in the lower book".to_owned());
+                let what = format!(
+                    "'{name}' is {} in a lower book and {} here.",
+                    self.schema.field(id).ty.words(),
+                    ty.words()
+                );
+                return self.problem(
+                    text,
+                    line.ty.span,
+                    "type changed",
+                    what,
+                    "the same type as in the lower book".to_owned(),
+                );
             }
             Some(id) => id,
             None => self.add_field(kind, name, ty, unit, text, line.span),
@@ -288,7 +328,9 @@ impl Declarations {
                     *(if *low { &mut input.low } else { &mut input.high }) = Some((n, *inclusive));
                 }
             }
-            FieldClause::OneOf(members) if ty == Type::Text => input.one_of.extend(members.iter().map(|m| m.name.clone())),
+            FieldClause::OneOf(members) if ty == Type::Text => {
+                input.one_of.extend(members.iter().map(|m| m.name.clone()))
+            }
             FieldClause::OneOf(members) => {
                 let what = format!("Only a text can be one of a list of words; this is {}.", ty.words());
                 let span = members.first().map_or(Span::default(), |m| m.span);
@@ -319,10 +361,20 @@ impl Declarations {
                     self.schema.fields[id.0 as usize].style.unit = Some((name.clone(), unit));
                 }
                 Ok(unit) => {
-                    let what = format!("This is {}; it cannot be shown in {name}, which is {}.", ty.words(), unit.dimension.words());
+                    let what = format!(
+                        "This is {}; it cannot be shown in {name}, which is {}.",
+                        ty.words(),
+                        unit.dimension.words()
+                    );
                     self.problem(text, *span, "wrong unit", what, "a unit of the same kind".to_owned());
                 }
-                Err(part) => self.problem(text, *span, "unknown unit", format!("'{part}' is not a unit."), "a unit such as in, ft, sf or psf".to_owned()),
+                Err(part) => self.problem(
+                    text,
+                    *span,
+                    "unknown unit",
+                    format!("'{part}' is not a unit."),
+                    "a unit such as in, ft, sf or psf".to_owned(),
+                ),
             },
         }
     }
@@ -343,19 +395,30 @@ impl Declarations {
         match part {
             Part::Use(..) | Part::Rows(_) => {}
             Part::Table(block) => {
-                let old = self.replace_named(text, layer, &block.name, block.replace, "table", |d| &mut d.tables, block);
+                let old =
+                    self.replace_named(text, layer, &block.name, block.replace, "table", |d| &mut d.tables, block);
                 if let Some(old) = old {
                     self.replaced_tables.entry(block.name.name.clone()).or_insert(old);
                 }
             }
             Part::Define(define) => {
-                let old = self.replace_named(text, layer, &define.name, define.replace, "definition", |d| &mut d.defines, define);
+                let old = self.replace_named(
+                    text,
+                    layer,
+                    &define.name,
+                    define.replace,
+                    "definition",
+                    |d| &mut d.defines,
+                    define,
+                );
                 if let Some(old) = old {
                     self.replaced_defines.entry(define.name.name.clone()).or_insert(old);
                 }
             }
             Part::For(name, lines) => match self.schema.kind_named(&name.name) {
-                Some(kind) if kind != self.lines => lines.iter().for_each(|line| self.for_line(text, layer, kind, line)),
+                Some(kind) if kind != self.lines => {
+                    lines.iter().for_each(|line| self.for_line(text, layer, kind, line))
+                }
                 Some(_) => {
                     let what = "Lines are made by the engine; formulas over them stand in 'for job'.".to_owned();
                     self.problem(text, name.span, "unknown rows", what, "for job".to_owned());
@@ -401,14 +464,24 @@ impl Declarations {
             }
             (Some(_), _) => {
                 let say = format!("There is already a {word} called '{}'.", name.name);
-                let fix = if replace { "take one of the two out".to_owned() } else { format!("another name, or replace {word} {}", name.name) };
+                let fix = if replace {
+                    "take one of the two out".to_owned()
+                } else {
+                    format!("another name, or replace {word} {}", name.name)
+                };
                 self.problem(text, name.span, "name already used", say, fix);
                 None
             }
             (None, true) => {
                 let near = nearest(&name.name, map(self).keys().map(String::as_str)).map(str::to_owned);
                 let say = format!("No lower book has a {word} called '{}' that could be replaced.", name.name);
-                self.problem(text, name.span, "nothing to replace", say, near.unwrap_or_else(|| "leave out 'replace'".to_owned()));
+                self.problem(
+                    text,
+                    name.span,
+                    "nothing to replace",
+                    say,
+                    near.unwrap_or_else(|| "leave out 'replace'".to_owned()),
+                );
                 None
             }
         }
@@ -444,7 +517,16 @@ impl Declarations {
     }
 
     #[allow(clippy::too_many_arguments)]
-    fn may_declare(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, name: &Name, replace: bool, word: &str, old: Option<usize>) -> bool {
+    fn may_declare(
+        &mut self,
+        text: &Arc<Text>,
+        layer: usize,
+        kind: KindId,
+        name: &Name,
+        replace: bool,
+        word: &str,
+        old: Option<usize>,
+    ) -> bool {
         let rows = self.schema.kind(kind).name.clone();
         match (old, replace) {
             (None, false) => true,
@@ -475,7 +557,13 @@ impl Declarations {
             && self.schema.field(id).input.is_some()
         {
             let what = format!("'{}' is already read from the sheet.", name.name);
-            return self.problem(text, name.span, "name already used", what, "another name for what is worked out".to_owned());
+            return self.problem(
+                text,
+                name.span,
+                "name already used",
+                what,
+                "another name for what is worked out".to_owned(),
+            );
         }
         if !self.may_declare(text, layer, kind, name, formula.replace, "formula", old_layer) {
             return;
@@ -487,7 +575,14 @@ impl Declarations {
                 }
                 id
             }
-            None => self.add_field(kind, &name.name, Type::of(crate::quantity::Dimension::NONE), Unit::none(), text, formula.span),
+            None => self.add_field(
+                kind,
+                &name.name,
+                Type::of(crate::quantity::Dimension::NONE),
+                Unit::none(),
+                text,
+                formula.span,
+            ),
         };
         self.field_layers.insert(id, layer);
         let field = &mut self.schema.fields[id.0 as usize];
@@ -525,7 +620,9 @@ pub fn literal_value(expr: &Expr, ty: Type) -> Result<Value, String> {
             }
             Err(found.words())
         }
-        (Node::Literal(Literal::Percent(value)), Type::Number { dimension, .. }) if dimension.is_none() => Ok(Value::Number(*value)),
+        (Node::Literal(Literal::Percent(value)), Type::Number { dimension, .. }) if dimension.is_none() => {
+            Ok(Value::Number(*value))
+        }
         (Node::Literal(Literal::Text(t)), Type::Text) => Ok(Value::Text(t.as_str().into())),
         (Node::Name(t), Type::Text) => Ok(Value::Text(t.as_str().into())),
         (Node::Literal(Literal::Number { value, unit: None }), Type::Text) => {

@@ -72,7 +72,16 @@ impl Emit {
     pub fn constant(&mut self, value: Constant, ty: Type, unit: Unit, shown: Option<(String, Unit)>) -> Reg {
         let id = u32::try_from(self.constants.len()).unwrap_or(u32::MAX);
         self.constants.push(value);
-        self.place(Node { kind: NO_KIND, op: Op::Constant(id), ty, unit, shown, level: 0, after_pricing: false, site: None })
+        self.place(Node {
+            kind: NO_KIND,
+            op: Op::Constant(id),
+            ty,
+            unit,
+            shown,
+            level: 0,
+            after_pricing: false,
+            site: None,
+        })
     }
 
     /// A whole number.
@@ -105,7 +114,9 @@ impl Emit {
             return Ok(self.constant(constant, ty, unit, None));
         }
         if self.nodes.len() >= MAX_NODES {
-            return Err("This book works out more than 400,000 steps: its definitions call each other too often.".to_owned());
+            return Err(
+                "This book works out more than 400,000 steps: its definitions call each other too often.".to_owned()
+            );
         }
         let (mut level, mut after_pricing) = (0, false);
         op.operands(|r| {
@@ -130,7 +141,15 @@ impl Emit {
     }
 
     /// A node that reads a field, of this row or of one it belongs to.
-    pub fn field(&mut self, here: &Here, id: FieldId, field: &Field, own: bool, level: u32, after_pricing: bool) -> Reg {
+    pub fn field(
+        &mut self,
+        here: &Here,
+        id: FieldId,
+        field: &Field,
+        own: bool,
+        level: u32,
+        after_pricing: bool,
+    ) -> Reg {
         let op = if own { Op::Field(id) } else { Op::Parent(id) };
         if let Some(reg) = self.by_op.get(&(here.kind, op.clone())) {
             return *reg;
@@ -153,7 +172,15 @@ impl Emit {
     ///
     /// # Errors
     /// When the book has become too large.
-    pub fn fold(&mut self, here: &Here, op: Op, ty: Type, unit: Unit, below: (u32, bool), cause: Option<Cause>) -> Result<Reg, Refused> {
+    pub fn fold(
+        &mut self,
+        here: &Here,
+        op: Op,
+        ty: Type,
+        unit: Unit,
+        below: (u32, bool),
+        cause: Option<Cause>,
+    ) -> Result<Reg, Refused> {
         let reg = self.push(here, op, ty, unit, cause)?;
         self.nodes[reg as usize].level = below.0 + 1;
         self.nodes[reg as usize].after_pricing |= below.1;
@@ -254,7 +281,13 @@ impl Emit {
     pub fn multiply(&mut self, here: &Here, a: Reg, b: Reg) -> Result<Reg, Refused> {
         let (na, nb) = (self.node(a), self.node(b));
         let unit = na.unit.times(nb.unit).ok_or_else(units_too_large)?;
-        let shown = if nb.unit.dimension.is_none() { na.shown.clone() } else if na.unit.dimension.is_none() { nb.shown.clone() } else { None };
+        let shown = if nb.unit.dimension.is_none() {
+            na.shown.clone()
+        } else if na.unit.dimension.is_none() {
+            nb.shown.clone()
+        } else {
+            None
+        };
         let flavor = match (self.flavor(a), self.flavor(b)) {
             (Flavor::Count, Flavor::Count) => Flavor::Count,
             (Flavor::Percent, Flavor::Percent) => Flavor::Percent,
@@ -318,7 +351,13 @@ impl Emit {
         let shown = self.node(a).shown.clone();
         let flavor = if self.flavor(a) == self.flavor(b) { self.flavor(a) } else { Flavor::Plain };
         let (x, y, unit) = self.align(a, b)?;
-        let reg = self.push(here, Op::Pick { least, a: x, b: y }, Type::Number { dimension: unit.dimension, flavor }, unit, None)?;
+        let reg = self.push(
+            here,
+            Op::Pick { least, a: x, b: y },
+            Type::Number { dimension: unit.dimension, flavor },
+            unit,
+            None,
+        )?;
         self.keep_shown(reg, shown);
         Ok(reg)
     }
@@ -330,9 +369,10 @@ impl Emit {
     pub fn root(&mut self, here: &Here, n: u32, value: Reg) -> Result<Reg, Refused> {
         let unit = self.node(value).unit;
         let which = if n == 2 { "square" } else { "cube" };
-        let dimension = unit.dimension.root(if n == 2 { 2 } else { 3 }).ok_or_else(|| {
-            format!("The {which} root of {} has no meaning here.", unit.dimension.words())
-        })?;
+        let dimension = unit
+            .dimension
+            .root(if n == 2 { 2 } else { 3 })
+            .ok_or_else(|| format!("The {which} root of {} has no meaning here.", unit.dimension.words()))?;
         let (kept_in, kept_out) = (Unit::kept(unit.dimension), Unit::kept(dimension));
         let factor = unit.factor / kept_in.factor;
         let op = Op::Root { n, value, up: *factor.numer(), down: *factor.denom() };
@@ -382,4 +422,3 @@ impl Emit {
 fn units_too_large() -> Refused {
     "These units multiply to a factor too large to work with exactly.".to_owned()
 }
-

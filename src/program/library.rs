@@ -40,7 +40,11 @@ pub fn with_layers(text: &Arc<Text>, file: &str, digest: &dyn Fn(&str) -> String
     let mut layers = Vec::new();
     let mut problems = Vec::new();
     let (book, mut own) = read_book(text);
-    let uses: Vec<_> = book.parts.iter().filter_map(|p| if let Part::Use(name, span) = p { Some((name.clone(), *span)) } else { None }).collect();
+    let uses: Vec<_> = book
+        .parts
+        .iter()
+        .filter_map(|p| if let Part::Use(name, span) = p { Some((name.clone(), *span)) } else { None })
+        .collect();
     for (name, span) in uses {
         match BUILT_IN.iter().find(|b| b.name.eq_ignore_ascii_case(name.trim())) {
             Some(b) => add_built_in(b, &mut layers, &mut problems, digest),
@@ -66,7 +70,12 @@ pub fn built_in(name: &str, digest: &dyn Fn(&str) -> String) -> (Vec<BookSource>
     (layers, problems)
 }
 
-fn add_built_in(b: &BuiltInBook, layers: &mut Vec<BookSource>, problems: &mut Vec<Problem>, digest: &dyn Fn(&str) -> String) {
+fn add_built_in(
+    b: &BuiltInBook,
+    layers: &mut Vec<BookSource>,
+    problems: &mut Vec<Problem>,
+    digest: &dyn Fn(&str) -> String,
+) {
     let text = Text::new(b.name, b.text);
     let (book, own) = read_book(&text);
     for part in &book.parts {

@@ -70,18 +70,29 @@ pub struct BookSource {
 ///
 /// # Errors
 /// Every mistake, in source order. Warnings alone do not make an error; they come with the program.
-pub fn compile(books: Vec<BookSource>, asked: Option<(&Arc<Text>, &Expr)>) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
+pub fn compile(
+    books: Vec<BookSource>,
+    asked: Option<(&Arc<Text>, &Expr)>,
+) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
     // deep chains of formulas are followed by recursion: a stack of its own keeps any book within bounds
     std::thread::scope(|scope| {
-        let work = std::thread::Builder::new().stack_size(256 * 1024 * 1024).spawn_scoped(scope, || compile_here(books, asked));
+        let work = std::thread::Builder::new()
+            .stack_size(256 * 1024 * 1024)
+            .spawn_scoped(scope, || compile_here(books, asked));
         match work.map(std::thread::ScopedJoinHandle::join) {
             Ok(Ok(result)) => result,
-            _ => Err(vec![Problem::stop("book too large", "This book is too large to be worked through on this machine.")]),
+            _ => Err(vec![Problem::stop(
+                "book too large",
+                "This book is too large to be worked through on this machine.",
+            )]),
         }
     })
 }
 
-fn compile_here(books: Vec<BookSource>, asked: Option<(&Arc<Text>, &Expr)>) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
+fn compile_here(
+    books: Vec<BookSource>,
+    asked: Option<(&Arc<Text>, &Expr)>,
+) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
     let digests: Vec<(String, String)> = books.iter().map(|b| (b.file.clone(), b.digest.clone())).collect();
     let books: Vec<Book> = books.into_iter().map(|b| b.book).collect();
     let mut r = resolve::Resolver::new(declare::declare(&books, &digests));

@@ -147,7 +147,9 @@ impl Op {
                 *a = f(*a);
                 *b = f(*b);
             }
-            Self::Negate(a) | Self::Not(a) | Self::Given(a) | Self::Count(a) | Self::Root { value: a, .. } => *a = f(*a),
+            Self::Negate(a) | Self::Not(a) | Self::Given(a) | Self::Count(a) | Self::Root { value: a, .. } => {
+                *a = f(*a)
+            }
             Self::Choose { arms, otherwise } => {
                 for (condition, value) in arms {
                     *condition = f(*condition);

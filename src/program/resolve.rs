@@ -75,7 +75,14 @@ impl Resolver {
     }
 
     /// Reports a problem unless it was told before, and gives nothing.
-    pub fn refuse(&mut self, scope: &Scope, span: Span, kind: &'static str, what: impl Into<String>, fix: impl Into<String>) -> Option<Reg> {
+    pub fn refuse(
+        &mut self,
+        scope: &Scope,
+        span: Span,
+        kind: &'static str,
+        what: impl Into<String>,
+        fix: impl Into<String>,
+    ) -> Option<Reg> {
         if !scope.quiet {
             let fix = fix.into();
             self.d.problem(&scope.text, span, kind, what.into(), fix);
@@ -108,7 +115,13 @@ impl Resolver {
         let (new, before) = (self.d.emit.node(new).ty, self.d.emit.node(before).ty);
         if class_of(new) != class_of(before) {
             let what = format!("'{}' is {} in the lower book and {} here.", field.name, before.words(), new.words());
-            self.d.problem(&field.text, field.span, "type changed", what, "a formula of the same type as the one it replaces".to_owned());
+            self.d.problem(
+                &field.text,
+                field.span,
+                "type changed",
+                what,
+                "a formula of the same type as the one it replaces".to_owned(),
+            );
         }
     }
 
@@ -166,7 +179,8 @@ impl Resolver {
         field.style.percent = ty == Type::PERCENT;
         if field.style.unit.is_none() {
             // plain lengths and money are shown as the trade writes them, whatever unit a literal had
-            field.style.unit = shown.filter(|(_, u)| !matches!(u.dimension, Dimension::LENGTH | Dimension::MONEY | Dimension::NONE));
+            field.style.unit =
+                shown.filter(|(_, u)| !matches!(u.dimension, Dimension::LENGTH | Dimension::MONEY | Dimension::NONE));
         }
     }
 
@@ -176,7 +190,13 @@ impl Resolver {
         let names: Vec<String> = ring.iter().chain([&id]).map(|f| self.d.schema.field(*f).name.clone()).collect();
         let field = self.d.schema.field(id).clone();
         let what = format!("These depend on each other in a ring: {}.", names.join(" needs "));
-        self.d.problem(&field.text, field.span, "formulas in a ring", what, "work one of them out from something else".to_owned());
+        self.d.problem(
+            &field.text,
+            field.span,
+            "formulas in a ring",
+            what,
+            "work one of them out from something else".to_owned(),
+        );
         for f in ring {
             self.progress[f.0 as usize] = Progress::Done(None);
         }
@@ -312,7 +332,11 @@ impl Resolver {
                 return self.read_field(scope, id, span);
             }
         }
-        let mut names: Vec<String> = reach.iter().flat_map(|k| self.d.schema.kind(*k).fields.clone()).map(|f| self.d.schema.field(f).name.clone()).collect();
+        let mut names: Vec<String> = reach
+            .iter()
+            .flat_map(|k| self.d.schema.kind(*k).fields.clone())
+            .map(|f| self.d.schema.field(f).name.clone())
+            .collect();
         names.retain(|n| !n.is_empty());
         if let Some(locals) = &scope.locals {
             names.extend(locals.keys().cloned());
@@ -326,7 +350,9 @@ impl Resolver {
         } else {
             match nearest(name, names.iter().map(String::as_str)) {
                 Some(near) => near.to_owned(),
-                None if scope.locals.is_some() => format!("a definition sees only its parameters; add '{name}' to them"),
+                None if scope.locals.is_some() => {
+                    format!("a definition sees only its parameters; add '{name}' to them")
+                }
                 None if reach.is_empty() => "a value, or a function's name".to_owned(),
                 None => format!("a field of {} or a formula's name", self.d.schema.kind(scope.kind).name),
             }
@@ -355,7 +381,13 @@ impl Resolver {
         if ty.dimension().is_some() {
             return Some(reg);
         }
-        self.refuse(scope, e.span, "wrong type", format!("{what} takes a number or a quantity; this is {}.", ty.words()), "a number or a quantity")
+        self.refuse(
+            scope,
+            e.span,
+            "wrong type",
+            format!("{what} takes a number or a quantity; this is {}.", ty.words()),
+            "a number or a quantity",
+        )
     }
 
     /// A yes/no operand.
@@ -365,7 +397,13 @@ impl Resolver {
         if ty == Type::YesNo {
             return Some(reg);
         }
-        self.refuse(scope, e.span, "wrong type", format!("A condition is yes or no; this is {}.", ty.words()), "a comparison, such as part <= limit")
+        self.refuse(
+            scope,
+            e.span,
+            "wrong type",
+            format!("A condition is yes or no; this is {}.", ty.words()),
+            "a comparison, such as part <= limit",
+        )
     }
 
     fn binary(&mut self, scope: &Scope, span: Span, op: Binary, a: &Expr, b: &Expr) -> Option<Reg> {
@@ -397,7 +435,13 @@ impl Resolver {
             }
             Binary::Of if tx != Type::PERCENT => {
                 let what = format!("'of' takes a part in percent on its left; this is {}.", tx.words());
-                return self.refuse(scope, a.span, "wrong type", what, "a percent such as 10% of …, or '*' to multiply");
+                return self.refuse(
+                    scope,
+                    a.span,
+                    "wrong type",
+                    what,
+                    "a percent such as 10% of …, or '*' to multiply",
+                );
             }
             Binary::Multiply | Binary::Of => self.d.emit.multiply(&here, x, y),
             Binary::Divide => self.d.emit.divide(&here, x, y),
@@ -414,7 +458,11 @@ impl Resolver {
         let whole = match &percent.node {
             Node::Literal(Literal::Percent(n)) => {
                 let hundred = n.times(&100.into()).ok()?;
-                let part = if op == Binary::Add { Number::from(100).plus(&hundred) } else { Number::from(100).minus(&hundred) };
+                let part = if op == Binary::Add {
+                    Number::from(100).plus(&hundred)
+                } else {
+                    Number::from(100).minus(&hundred)
+                };
                 part.ok().map_or_else(|| format!("(100% + {p})"), |n| format!("{}%", n.to_decimal()))
             }
             _ => format!("(100% {} {p})", if op == Binary::Add { "+" } else { "-" }),
@@ -425,7 +473,11 @@ impl Resolver {
         };
         let sign = if op == Binary::Add { "+" } else { "-" };
         let what = format!("It is not clear whether {p} is a part of {x} or a number by itself.");
-        let fix = if left { format!("{p} of {x} for a part of {x}, or {plain} {sign} {x} for the number") } else { format!("{x} * {whole} for a part of {x}, or {x} {sign} {plain} for the number") };
+        let fix = if left {
+            format!("{p} of {x} for a part of {x}, or {plain} {sign} {x} for the number")
+        } else {
+            format!("{x} * {whole} for a part of {x}, or {x} {sign} {plain} for the number")
+        };
         self.refuse(scope, a.span.to(b.span), "unclear percent", what, fix)
     }
 
@@ -449,7 +501,8 @@ impl Resolver {
             out = Some(match out {
                 None => reg,
                 Some(before) => {
-                    let made = self.d.emit.push(&scope.here(span), Op::And(before, reg), Type::YesNo, Unit::none(), None);
+                    let made =
+                        self.d.emit.push(&scope.here(span), Op::And(before, reg), Type::YesNo, Unit::none(), None);
                     self.accept(scope, span, made)?
                 }
             });
@@ -484,9 +537,11 @@ impl Resolver {
                 return self.mismatch(scope, "compared with", (a, tx), (b, ty), fix);
             }
         }
-        let made = self.d.emit.align(x, y).and_then(|(x, y, _)| {
-            self.d.emit.push(&here, Op::Compare(how, x, y), Type::YesNo, Unit::none(), None)
-        });
+        let made = self
+            .d
+            .emit
+            .align(x, y)
+            .and_then(|(x, y, _)| self.d.emit.push(&here, Op::Compare(how, x, y), Type::YesNo, Unit::none(), None));
         self.accept(scope, span, made)
     }
 
@@ -496,7 +551,8 @@ impl Resolver {
         if scope.locals.is_some() {
             return None;
         }
-        let id = self.kinds_in_reach(scope.kind).iter().find_map(|k| self.d.by_name[k.0 as usize].get(name).copied())?;
+        let id =
+            self.kinds_in_reach(scope.kind).iter().find_map(|k| self.d.by_name[k.0 as usize].get(name).copied())?;
         let list = &self.d.schema.field(id).input.as_ref()?.one_of;
         (!list.is_empty()).then(|| list.clone())
     }
@@ -505,7 +561,8 @@ impl Resolver {
         if let Some(found) = list.iter().find(|m| crate::source::texts::fold(m) == crate::source::texts::fold(word)) {
             return Some(self.literal(&Literal::Text(found.clone())));
         }
-        let near = nearest(word, list.iter().map(String::as_str)).map_or_else(|| format!("one of {}", list.join(" ")), str::to_owned);
+        let near = nearest(word, list.iter().map(String::as_str))
+            .map_or_else(|| format!("one of {}", list.join(" ")), str::to_owned);
         self.refuse(scope, span, "not in the list", format!("'{word}' is not one of {}.", list.join(" ")), near)
     }
 
@@ -513,7 +570,13 @@ impl Resolver {
         let x = self.expr(scope, value)?;
         let ty = self.d.emit.node(x).ty;
         if ty != Type::Text {
-            return self.refuse(scope, value.span, "wrong type", format!("Only a text is one of a list of words; this is {}.", ty.words()), "a comparison such as 1 <= x <= 3");
+            return self.refuse(
+                scope,
+                value.span,
+                "wrong type",
+                format!("Only a text is one of a list of words; this is {}.", ty.words()),
+                "a comparison such as 1 <= x <= 3",
+            );
         }
         let list = self.list_of(scope, value);
         let mut out: Option<Reg> = None;
@@ -527,7 +590,8 @@ impl Resolver {
             out = Some(match out {
                 None => same,
                 Some(before) => {
-                    let made = self.d.emit.push(&scope.here(span), Op::Or(before, same), Type::YesNo, Unit::none(), None);
+                    let made =
+                        self.d.emit.push(&scope.here(span), Op::Or(before, same), Type::YesNo, Unit::none(), None);
                     self.accept(scope, span, made)?
                 }
             });
@@ -537,7 +601,8 @@ impl Resolver {
 
     fn choice(&mut self, scope: &Scope, span: Span, arms: &[(Expr, Expr)], otherwise: &Expr) -> Option<Reg> {
         let conditions: Vec<Option<Reg>> = arms.iter().map(|(_, c)| self.yes_no(scope, c)).collect();
-        let values: Vec<Option<Reg>> = arms.iter().map(|(v, _)| v).chain([otherwise]).map(|v| self.expr(scope, v)).collect();
+        let values: Vec<Option<Reg>> =
+            arms.iter().map(|(v, _)| v).chain([otherwise]).map(|v| self.expr(scope, v)).collect();
         let conditions = conditions.into_iter().collect::<Option<Vec<_>>>()?;
         let values = values.into_iter().collect::<Option<Vec<_>>>()?;
         let exprs: Vec<&Expr> = arms.iter().map(|(v, _)| v).chain([otherwise]).collect();
@@ -545,7 +610,13 @@ impl Resolver {
         for (reg, e) in values.iter().zip(&exprs).skip(1) {
             let ty = self.d.emit.node(*reg).ty;
             if class_of(ty) != class_of(first) {
-                return self.mismatch(scope, "an answer of the same choice as", (exprs[0], first), (e, ty), "answers of one kind".to_owned());
+                return self.mismatch(
+                    scope,
+                    "an answer of the same choice as",
+                    (exprs[0], first),
+                    (e, ty),
+                    "answers of one kind".to_owned(),
+                );
             }
         }
         let same = values.iter().all(|v| self.d.emit.node(*v).ty == first);
@@ -570,17 +641,32 @@ impl Resolver {
         Some(reg)
     }
 
-    fn aggregate(&mut self, scope: &Scope, span: Span, how: How, kind: &Name, value: Option<&Expr>, condition: Option<&Expr>) -> Option<Reg> {
+    fn aggregate(
+        &mut self,
+        scope: &Scope,
+        span: Span,
+        how: How,
+        kind: &Name,
+        value: Option<&Expr>,
+        condition: Option<&Expr>,
+    ) -> Option<Reg> {
         let Some(child) = self.d.schema.kind_named(&kind.name) else {
             let names: Vec<&str> = self.d.schema.kinds.iter().map(|k| k.name.as_str()).collect();
-            let fix = nearest(&kind.name, names).map_or("a kind of rows that belongs to this one".to_owned(), str::to_owned);
+            let fix =
+                nearest(&kind.name, names).map_or("a kind of rows that belongs to this one".to_owned(), str::to_owned);
             return self.refuse(scope, kind.span, "unknown rows", format!("No rows are called '{}'.", kind.name), fix);
         };
         let belongs = self.d.schema.kind(child).parent.as_ref().is_some_and(|p| p.kind == scope.kind);
         let of_job = scope.kind == self.d.job && self.d.schema.kind(child).parent.is_none() && child != self.d.job;
         if !(belongs || of_job) || scope.locals.is_some() {
             let what = format!("{} do not belong to {}.", capital(&kind.name), self.d.schema.kind(scope.kind).name);
-            return self.refuse(scope, kind.span, "unknown rows", what, "rows that belong to this one, or a formula in 'for job'");
+            return self.refuse(
+                scope,
+                kind.span,
+                "unknown rows",
+                what,
+                "rows that belong to this one, or a formula in 'for job'",
+            );
         }
         let inner = Scope { kind: child, ..scope.clone() };
         let value_reg = match (how, value) {
@@ -588,7 +674,13 @@ impl Resolver {
             (How::Count, Some(v)) | (How::Any | How::All, Some(v)) => Some(self.yes_no(&inner, v)?),
             (_, Some(v)) => Some(self.number(&inner, v, "Bringing rows together")?),
             (_, None) => {
-                return self.refuse(scope, span, "statement not understood", "It is not said what is to be brought together.", format!("{} (…) with a value in the brackets", kind.name));
+                return self.refuse(
+                    scope,
+                    span,
+                    "statement not understood",
+                    "It is not said what is to be brought together.",
+                    format!("{} (…) with a value in the brackets", kind.name),
+                );
             }
         };
         let condition_reg = match condition {
@@ -636,7 +728,12 @@ impl Resolver {
 
     /// A constant expression outside rows, such as a table's cell.
     pub fn constant(&mut self, text: &Arc<Text>, e: &Expr) -> Option<Reg> {
-        let scope = Scope { kind: nowhere(text, e.span).kind, text: Arc::clone(text), locals: Some(Arc::default()), quiet: false };
+        let scope = Scope {
+            kind: nowhere(text, e.span).kind,
+            text: Arc::clone(text),
+            locals: Some(Arc::default()),
+            quiet: false,
+        };
         self.expr(&scope, e)
     }
 }

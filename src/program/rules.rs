@@ -58,7 +58,10 @@ impl Resolver {
             }
             if message.is_empty() {
                 let words = declared.text.text.get(check.condition.span.range()).unwrap_or("").trim().to_owned();
-                message.push(MessagePart::Words(format!("{} does not hold: {words}.", super::declare::plain_words(&name))));
+                message.push(MessagePart::Words(format!(
+                    "{} does not hold: {words}.",
+                    super::declare::plain_words(&name)
+                )));
             }
             if let Some(reg) = condition {
                 let holds = self.hidden_field(kind, reg, &declared.text, check.condition.span);
@@ -90,7 +93,13 @@ impl Resolver {
             let Some(end) = inner[start..].find('}').map(|i| start + i) else {
                 let what = "This brace is not closed.".to_owned();
                 let place = Span::new(open + start, open + start + 1);
-                self.d.problem(&scope.text, place, "message not understood", what, "{name} with both braces".to_owned());
+                self.d.problem(
+                    &scope.text,
+                    place,
+                    "message not understood",
+                    what,
+                    "{name} with both braces".to_owned(),
+                );
                 break;
             };
             parts.push(MessagePart::Words(crate::notation::reader::unquote(&format!("\"{}\"", &inner[at..start]))));
@@ -112,7 +121,13 @@ impl Resolver {
 
     fn depends_on_lines(&mut self, text: &Arc<Text>, span: Span, name: &str) {
         let what = format!("'{name}' depends on priced lines, which are made from it.");
-        self.d.problem(text, span, "depends on its own price", what, "work it out in 'for job', or from the rows alone".to_owned());
+        self.d.problem(
+            text,
+            span,
+            "depends on its own price",
+            what,
+            "work it out in 'for job', or from the rows alone".to_owned(),
+        );
     }
 
     /// Every item and labor.
@@ -123,7 +138,8 @@ impl Resolver {
             let code = match &item.code {
                 Some(code) => self.text_column(&scope, code),
                 None => {
-                    let (word, what) = if item.what == LineKind::Labor { ("labor", "work") } else { ("item", "material") };
+                    let (word, what) =
+                        if item.what == LineKind::Labor { ("labor", "work") } else { ("item", "material") };
                     let say = format!("{word} {name} has no code, by which the price book knows the {what}.");
                     self.refuse(&scope, item.name.span, "item without a code", say, "code \"…\"");
                     None
@@ -136,7 +152,9 @@ impl Resolver {
                 Some(e) => self.yes_no(&scope, e).map(|r| Some(self.hidden_field(kind, r, &scope.text, e.span))),
                 None => Some(None),
             };
-            let (Some(code), Some(need), Some(waste), Some(rate), Some(when)) = (code, need, waste, rate, when) else { continue };
+            let (Some(code), Some(need), Some(waste), Some(rate), Some(when)) = (code, need, waste, rate, when) else {
+                continue;
+            };
             let columns = [Some(code), waste, rate, when].into_iter().flatten().chain(need_columns(need));
             let after = columns.filter_map(|f| self.node_of(f)).any(|r| self.d.emit.node(r).after_pricing);
             if after {
@@ -164,13 +182,25 @@ impl Resolver {
         let reg = self.expr(scope, e)?;
         let ty = self.d.emit.node(reg).ty;
         if ty != Type::Text {
-            self.refuse(scope, e.span, "wrong type", format!("A code is a text; this is {}.", ty.words()), "code \"…\"");
+            self.refuse(
+                scope,
+                e.span,
+                "wrong type",
+                format!("A code is a text; this is {}.", ty.words()),
+                "code \"…\"",
+            );
             return None;
         }
         Some(self.hidden_field(scope.kind, reg, &scope.text, e.span))
     }
 
-    fn number_column(&mut self, scope: &Scope, e: &Expr, what: &str, wanted: &[Dimension]) -> Option<(FieldId, Dimension)> {
+    fn number_column(
+        &mut self,
+        scope: &Scope,
+        e: &Expr,
+        what: &str,
+        wanted: &[Dimension],
+    ) -> Option<(FieldId, Dimension)> {
         let reg = self.expr(scope, e)?;
         let ty = self.d.emit.node(reg).ty;
         match ty.dimension() {
@@ -180,17 +210,28 @@ impl Resolver {
             _ => {
                 let words: Vec<String> = wanted.iter().map(|d| d.words()).collect();
                 let say = format!("{what} is {}; this is {}.", words.join(" or "), ty.words());
-                self.refuse(scope, e.span, "wrong type", say, wanted.first().map_or("a number", |d| example_of(Type::of(*d))));
+                self.refuse(
+                    scope,
+                    e.span,
+                    "wrong type",
+                    say,
+                    wanted.first().map_or("a number", |d| example_of(Type::of(*d))),
+                );
                 None
             }
         }
     }
 
     fn need(&mut self, scope: &Scope, item: &ItemLine) -> Option<Need> {
-        let amounts = [Dimension::NONE, Dimension::LENGTH, Dimension::AREA, Dimension::VOLUME, Dimension::FORCE, Dimension::TIME];
+        let amounts =
+            [Dimension::NONE, Dimension::LENGTH, Dimension::AREA, Dimension::VOLUME, Dimension::FORCE, Dimension::TIME];
         match &item.need {
-            Some(NeedClause::Amount(e)) => self.number_column(scope, e, "A need", &amounts).map(|(f, _)| Need::Amount(f)),
-            Some(NeedClause::Lump(e)) => self.number_column(scope, e, "A lump sum", &[Dimension::MONEY]).map(|(f, _)| Need::Lump(f)),
+            Some(NeedClause::Amount(e)) => {
+                self.number_column(scope, e, "A need", &amounts).map(|(f, _)| Need::Amount(f))
+            }
+            Some(NeedClause::Lump(e)) => {
+                self.number_column(scope, e, "A lump sum", &[Dimension::MONEY]).map(|(f, _)| Need::Lump(f))
+            }
             Some(NeedClause::Cut(count, each)) => {
                 let count = self.number_column(scope, count, "A number of pieces", &[Dimension::NONE]);
                 let each = self.number_column(scope, each, "The length of a piece", &[Dimension::LENGTH]);
@@ -209,7 +250,13 @@ impl Resolver {
         let reg = self.expr(scope, e)?;
         let ty = self.d.emit.node(reg).ty;
         if ty != Type::PERCENT {
-            self.refuse(scope, e.span, "wrong type", format!("Waste is a percent; this is {}.", ty.words()), "a percent such as 5%");
+            self.refuse(
+                scope,
+                e.span,
+                "wrong type",
+                format!("Waste is a percent; this is {}.", ty.words()),
+                "a percent such as 5%",
+            );
             return None;
         }
         Some(Some(self.hidden_field(scope.kind, reg, &scope.text, e.span)))
@@ -218,7 +265,13 @@ impl Resolver {
     fn rate_column(&mut self, scope: &Scope, item: &ItemLine, need: Option<Need>) -> Option<Option<FieldId>> {
         let Some(e) = &item.rate else { return Some(None) };
         if item.what != LineKind::Labor {
-            self.refuse(scope, e.span, "wrong type", "Only labor has a rate.", "leave the rate out, or begin the line with 'labor'");
+            self.refuse(
+                scope,
+                e.span,
+                "wrong type",
+                "Only labor has a rate.",
+                "leave the rate out, or begin the line with 'labor'",
+            );
             return None;
         }
         let of = match need {
@@ -253,8 +306,16 @@ impl Resolver {
         let mut sound = true;
         for row in &example.rows {
             let Some(kind) = self.d.schema.kind_named(&row.kind.name).filter(|k| *k != self.d.lines) else {
-                let near = nearest(&row.kind.name, self.d.schema.kinds.iter().map(|k| k.name.as_str())).unwrap_or("shows, or a kind of rows").to_owned();
-                self.d.problem(text, row.kind.span, "unknown rows", format!("No rows are called '{}'.", row.kind.name), near);
+                let near = nearest(&row.kind.name, self.d.schema.kinds.iter().map(|k| k.name.as_str()))
+                    .unwrap_or("shows, or a kind of rows")
+                    .to_owned();
+                self.d.problem(
+                    text,
+                    row.kind.span,
+                    "unknown rows",
+                    format!("No rows are called '{}'.", row.kind.name),
+                    near,
+                );
                 sound = false;
                 continue;
             };
@@ -280,15 +341,41 @@ impl Resolver {
             let what = format!("The example \"{}\" shows nothing, so it cannot fail.", example.name);
             self.d.problem(text, example.span, "example without result", what, "shows name = value".to_owned());
         }
-        sound.then(|| ExampleProgram { name: example.name.clone(), rows, shows, text: Arc::clone(text), span: example.span })
+        sound.then(|| ExampleProgram {
+            name: example.name.clone(),
+            rows,
+            shows,
+            text: Arc::clone(text),
+            span: example.span,
+        })
     }
 
-    fn example_value(&mut self, text: &Arc<Text>, kind: KindId, name: &crate::notation::tree::Name, value: &Expr) -> Option<(FieldId, Value)> {
+    fn example_value(
+        &mut self,
+        text: &Arc<Text>,
+        kind: KindId,
+        name: &crate::notation::tree::Name,
+        value: &Expr,
+    ) -> Option<(FieldId, Value)> {
         let found = self.d.by_name[kind.0 as usize].get(&name.name).copied();
-        let inputs: Vec<String> = self.d.schema.kind(kind).fields.iter().map(|f| self.d.schema.field(*f)).filter(|f| f.input.is_some()).map(|f| f.name.clone()).collect();
+        let inputs: Vec<String> = self
+            .d
+            .schema
+            .kind(kind)
+            .fields
+            .iter()
+            .map(|f| self.d.schema.field(*f))
+            .filter(|f| f.input.is_some())
+            .map(|f| f.name.clone())
+            .collect();
         let Some(id) = found.filter(|f| self.d.schema.field(*f).input.is_some()) else {
-            let near = nearest(&name.name, inputs.iter().map(String::as_str)).map_or_else(|| format!("one of {}", inputs.join(", ")), str::to_owned);
-            let what = format!("{} have no column '{}'.", super::declare::plain_words(&self.d.schema.kind(kind).name.clone()), name.name);
+            let near = nearest(&name.name, inputs.iter().map(String::as_str))
+                .map_or_else(|| format!("one of {}", inputs.join(", ")), str::to_owned);
+            let what = format!(
+                "{} have no column '{}'.",
+                super::declare::plain_words(&self.d.schema.kind(kind).name.clone()),
+                name.name
+            );
             self.d.problem(text, name.span, "unknown name", what, near);
             return None;
         };

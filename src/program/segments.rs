@@ -54,7 +54,12 @@ pub fn segments(r: &Resolver) -> Vec<Segment> {
     groups.iter().map(|(key, fields)| segment(r, *key, fields, &group_of)).collect()
 }
 
-fn segment(r: &Resolver, key: (bool, u32, KindId), fields: &[(FieldId, Reg)], group_of: &FxHashMap<FieldId, (bool, u32, KindId)>) -> Segment {
+fn segment(
+    r: &Resolver,
+    key: (bool, u32, KindId),
+    fields: &[(FieldId, Reg)],
+    group_of: &FxHashMap<FieldId, (bool, u32, KindId)>,
+) -> Segment {
     // a field of the same pass is the step that works it out; any other is loaded
     let resolved = |mut reg: Reg| loop {
         match &r.d.emit.node(reg).op {
@@ -72,7 +77,8 @@ fn segment(r: &Resolver, key: (bool, u32, KindId), fields: &[(FieldId, Reg)], gr
             r.d.emit.node(reg).op.operands(|o| open.push(resolved(o)));
         }
     }
-    let local: FxHashMap<Reg, Reg> = wanted.iter().enumerate().map(|(i, reg)| (*reg, u32::try_from(i).unwrap_or(u32::MAX))).collect();
+    let local: FxHashMap<Reg, Reg> =
+        wanted.iter().enumerate().map(|(i, reg)| (*reg, u32::try_from(i).unwrap_or(u32::MAX))).collect();
     let place = |reg: Reg| local.get(&resolved(reg)).copied().unwrap_or(0);
     let steps = wanted
         .iter()

@@ -75,8 +75,15 @@ impl Resolver {
             match (same, column.how, &column.default) {
                 (Some(c), how, _) => {
                     if c.ty.text != column.ty.text || c.how.is_some() != how.is_some() {
-                        let what = format!("'{}' must be {} as in the table that is replaced.", c.name.name, column.ty.text);
-                        self.d.problem(&new.text, c.name.span, "type changed", what, format!("{} {}", column.name.name, column.ty.text));
+                        let what =
+                            format!("'{}' must be {} as in the table that is replaced.", c.name.name, column.ty.text);
+                        self.d.problem(
+                            &new.text,
+                            c.name.span,
+                            "type changed",
+                            what,
+                            format!("{} {}", column.name.name, column.ty.text),
+                        );
                     }
                 }
                 (None, Some(_), Some(default)) => {
@@ -89,7 +96,13 @@ impl Resolver {
                 }
                 (None, ..) => {
                     let what = format!("The replacing table has no column '{}'.", column.name.name);
-                    self.d.problem(&new.text, new.what.name.span, "type changed", what, format!("a column {} {}", column.name.name, column.ty.text));
+                    self.d.problem(
+                        &new.text,
+                        new.what.name.span,
+                        "type changed",
+                        what,
+                        format!("a column {} {}", column.name.name, column.ty.text),
+                    );
                 }
             }
         }
@@ -104,12 +117,19 @@ impl Resolver {
         let types = types.into_iter().collect::<Option<Vec<_>>>()?;
         if results_of(block).is_empty() || block.columns.iter().all(|c| c.how.is_none()) {
             let what = "A table needs at least one key (exact, up to, from, between) and one result.".to_owned();
-            self.d.problem(text, block.name.span, "table without keys", what, "spacing length, up to | limit length".to_owned());
+            self.d.problem(
+                text,
+                block.name.span,
+                "table without keys",
+                what,
+                "spacing length, up to | limit length".to_owned(),
+            );
             return None;
         }
         for (column, (ty, _)) in block.columns.iter().zip(&types) {
             if column.how.is_some_and(|h| h != Match::Exact) && ty.dimension().is_none() && *ty != Type::Date {
-                let what = format!("'{}' is {}; only numbers and dates lie between others.", column.name.name, ty.words());
+                let what =
+                    format!("'{}' is {}; only numbers and dates lie between others.", column.name.name, ty.words());
                 self.d.problem(text, column.name.span, "wrong type", what, "exact".to_owned());
                 return None;
             }
@@ -118,7 +138,13 @@ impl Resolver {
             && block.columns[at + 1..].iter().any(|c| c.how.is_some())
         {
             let what = "A key that is matched between two rows must be the last key.".to_owned();
-            self.d.problem(text, block.columns[at].name.span, "table without keys", what, "move that column to the right".to_owned());
+            self.d.problem(
+                text,
+                block.columns[at].name.span,
+                "table without keys",
+                what,
+                "move that column to the right".to_owned(),
+            );
             return None;
         }
         let rows = self.cells(text, block, &types)?;
@@ -126,22 +152,40 @@ impl Resolver {
     }
 
     /// Every cell as a constant in base units; wrong ones are problems.
-    fn cells(&mut self, text: &Arc<Text>, block: &TableBlock, types: &[(Type, Option<Unit>)]) -> Option<Vec<(Vec<Constant>, Span)>> {
+    fn cells(
+        &mut self,
+        text: &Arc<Text>,
+        block: &TableBlock,
+        types: &[(Type, Option<Unit>)],
+    ) -> Option<Vec<(Vec<Constant>, Span)>> {
         let mut out = Vec::new();
         let mut sound = true;
         if block.rows.is_empty() {
             let what = format!("The table {} has no rows.", block.name.name);
-            self.d.problem(text, block.name.span, "table without rows", what, "one line for each row, values between bars".to_owned());
+            self.d.problem(
+                text,
+                block.name.span,
+                "table without rows",
+                what,
+                "one line for each row, values between bars".to_owned(),
+            );
             return None;
         }
         for (cells, span) in &block.rows {
             if cells.len() != types.len() {
                 let what = format!("This row has {} values; the table has {} columns.", cells.len(), types.len());
-                self.d.problem(text, *span, "row does not fit", what, "one value for each column, between bars".to_owned());
+                self.d.problem(
+                    text,
+                    *span,
+                    "row does not fit",
+                    what,
+                    "one value for each column, between bars".to_owned(),
+                );
                 sound = false;
                 continue;
             }
-            let row: Vec<Option<Constant>> = cells.iter().zip(types).map(|(cell, (ty, _))| self.cell(text, cell, *ty)).collect();
+            let row: Vec<Option<Constant>> =
+                cells.iter().zip(types).map(|(cell, (ty, _))| self.cell(text, cell, *ty)).collect();
             match row.into_iter().collect::<Option<Vec<_>>>() {
                 Some(row) => out.push((row, *span)),
                 None => sound = false,
@@ -173,11 +217,21 @@ impl Resolver {
         }
     }
 
-    fn arranged_table(&mut self, text: &Arc<Text>, block: &TableBlock, types: &[(Type, Option<Unit>)], rows: &[(Vec<Constant>, Span)]) -> Table {
+    fn arranged_table(
+        &mut self,
+        text: &Arc<Text>,
+        block: &TableBlock,
+        types: &[(Type, Option<Unit>)],
+        rows: &[(Vec<Constant>, Span)],
+    ) -> Table {
         let keyed: Vec<usize> = (0..block.columns.len()).filter(|i| block.columns[*i].how.is_some()).collect();
         let keys = keyed
             .iter()
-            .map(|i| TableKey { name: block.columns[*i].name.name.clone(), ty: types[*i].0, how: block.columns[*i].how.unwrap_or(Match::Exact) })
+            .map(|i| TableKey {
+                name: block.columns[*i].name.name.clone(),
+                ty: types[*i].0,
+                how: block.columns[*i].how.unwrap_or(Match::Exact),
+            })
             .collect::<Vec<_>>();
         let results = (0..block.columns.len())
             .filter(|i| block.columns[*i].how.is_none())
@@ -214,7 +268,13 @@ impl Resolver {
         }
     }
 
-    fn duplicates(&mut self, text: &Arc<Text>, block: &TableBlock, rows: &[(Vec<Key>, usize)], spans: &[(Vec<Constant>, Span)]) {
+    fn duplicates(
+        &mut self,
+        text: &Arc<Text>,
+        block: &TableBlock,
+        rows: &[(Vec<Key>, usize)],
+        spans: &[(Vec<Constant>, Span)],
+    ) {
         let mut seen: Vec<&(Vec<Key>, usize)> = rows.iter().collect();
         seen.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.cmp(&b.1)));
         for pair in seen.windows(2) {
@@ -246,15 +306,27 @@ impl Resolver {
         let mut missing = Vec::new();
         for place in 0..places {
             let mut rest = place;
-            let wanted: Vec<&Key> = columns.iter().map(|c| { let k = c[rest % c.len()]; rest /= c.len(); k }).collect();
+            let wanted: Vec<&Key> = columns
+                .iter()
+                .map(|c| {
+                    let k = c[rest % c.len()];
+                    rest /= c.len();
+                    k
+                })
+                .collect();
             if !rows.iter().any(|(row, _)| row.iter().eq(wanted.iter().copied())) {
-                missing.push(wanted.iter().zip(keys).map(|(k, key)| self.key_text(k, key)).collect::<Vec<_>>().join(", "));
+                missing
+                    .push(wanted.iter().zip(keys).map(|(k, key)| self.key_text(k, key)).collect::<Vec<_>>().join(", "));
             }
         }
         if let Some(first) = missing.first() {
             let more = if missing.len() > 1 { format!(", and for {} more", missing.len() - 1) } else { String::new() };
             let what = format!("The table {} has no row for {first}{more}; asking for it is a fault.", block.name.name);
-            self.d.problems.push(Problem::warning("gap in a table", what).in_book(text, block.name.span).fix("a row for it, if there is one"));
+            self.d.problems.push(
+                Problem::warning("gap in a table", what)
+                    .in_book(text, block.name.span)
+                    .fix("a row for it, if there is one"),
+            );
         }
     }
 

@@ -52,7 +52,9 @@ fn written(program: &Program, e: &Expr) -> Option<String> {
             };
             format!("({}{sign}{})", written(program, a)?, written(program, b)?)
         }
-        Node::Aggregate { how: How::Sum, kind, value: Some(value), condition } => lines_sum(program, kind, value, condition.as_deref())?,
+        Node::Aggregate { how: How::Sum, kind, value: Some(value), condition } => {
+            lines_sum(program, kind, value, condition.as_deref())?
+        }
         Node::Call { name, arguments } if name.name == "round_near" => cents(program, arguments)?,
         _ => return None,
     })
@@ -69,7 +71,12 @@ fn plain(value: &Number, unit: Option<crate::quantity::Unit>) -> Option<String> 
 }
 
 /// The sums that stand on every Bid: material, labor, all lines, hours.
-fn lines_sum(program: &Program, kind: &crate::notation::tree::Name, value: &Expr, condition: Option<&Expr>) -> Option<String> {
+fn lines_sum(
+    program: &Program,
+    kind: &crate::notation::tree::Name,
+    value: &Expr,
+    condition: Option<&Expr>,
+) -> Option<String> {
     if program.schema.kind_named(&kind.name) != Some(program.lines) {
         return None;
     }
@@ -77,7 +84,9 @@ fn lines_sum(program: &Program, kind: &crate::notation::tree::Name, value: &Expr
     let of = match condition.map(|c| &c.node) {
         None => None,
         Some(Node::Compare(a, rest)) => match (&a.node, rest.as_slice()) {
-            (Node::Name(n), [(Comparison::Equal, Expr { node: Node::Name(word), .. })]) if n == "kind" => Some(word.as_str()),
+            (Node::Name(n), [(Comparison::Equal, Expr { node: Node::Name(word), .. })]) if n == "kind" => {
+                Some(word.as_str())
+            }
             _ => return None,
         },
         Some(_) => return None,

@@ -63,7 +63,9 @@ pub fn read_rooms_and_job(
             }
         };
         let read = match (sheet, kind.single) {
-            (sheet, true) if kind.sheet.is_some() => list::read(book, second.as_deref_mut(), schema, *id, sheet, &mut texts),
+            (sheet, true) if kind.sheet.is_some() => {
+                list::read(book, second.as_deref_mut(), schema, *id, sheet, &mut texts)
+            }
             (Some(sheet), false) => {
                 let parent = kind.parent.as_ref().and_then(|p| built[p.kind.0 as usize].as_ref());
                 table::read(book, schema, *id, &sheet, parent.map(|p| &p.keys), &mut texts)

@@ -215,7 +215,7 @@ impl Made {
     pub fn text(&mut self, kind: KindId, values: &[&str]) -> FieldId {
         let mut column = ColumnBuilder::new(Holds::Texts);
         for value in values {
-            let id = self.run.texts.intern(value);
+            let id = Arc::make_mut(&mut self.run.texts).intern(value);
             column.push_text(id);
         }
         self.field(kind, Type::Text, Unit::none(), column.finish())
@@ -223,7 +223,7 @@ impl Made {
 
     /// A code that serves all rows of a kind: one value a block.
     fn code(&mut self, kind: KindId, code: &str) -> FieldId {
-        let id = self.run.texts.intern(code);
+        let id = Arc::make_mut(&mut self.run.texts).intern(code);
         let blocks = self.run.rows[kind.0 as usize].div_ceil(BLOCK);
         let chunk = Chunk { data: Data::Text(vec![id]), faults: None };
         self.field(kind, Type::Text, Unit::none(), Column { chunks: vec![chunk; blocks] })

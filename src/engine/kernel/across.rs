@@ -25,13 +25,22 @@ pub(super) fn parent(ctx: &Context<'_>, maker: Maker, step: &Step, field: FieldI
     let data = match step.ty {
         Type::Text => Data::Text(cells.iter().map(|(c, i)| c.text(*i).unwrap_or(0)).collect()),
         Type::YesNo => Data::YesNo(cells.iter().map(|(c, i)| c.yes_no(*i).unwrap_or(false)).collect()),
-        _ => narrowed(cells.iter().map(|(c, i)| if c.fault(*i).is_some() { Number::ZERO } else { at(c, *i) }).collect()),
+        _ => {
+            narrowed(cells.iter().map(|(c, i)| if c.fault(*i).is_some() { Number::ZERO } else { at(c, *i) }).collect())
+        }
     };
     Chunk { data, faults }
 }
 
 /// Children brought together for each row.
-pub(super) fn fold(ctx: &Context<'_>, maker: Maker, how: How, kind: KindId, value: Option<FieldId>, condition: Option<FieldId>) -> Chunk {
+pub(super) fn fold(
+    ctx: &Context<'_>,
+    maker: Maker,
+    how: How,
+    kind: KindId,
+    value: Option<FieldId>,
+    condition: Option<FieldId>,
+) -> Chunk {
     let column = |f: Option<FieldId>| f.and_then(|f| ctx.columns[f.0 as usize].as_ref());
     let (value, condition) = (column(value), column(condition));
     let len = maker.rows.len;
@@ -63,7 +72,12 @@ enum Folded {
 }
 
 /// One row's children; `None` where there is nothing to take the least or most of, or a sum is too large.
-fn one(children: impl Iterator<Item = usize>, how: How, value: Option<&Column>, condition: Option<&Column>) -> Result<Option<Folded>, Fault> {
+fn one(
+    children: impl Iterator<Item = usize>,
+    how: How,
+    value: Option<&Column>,
+    condition: Option<&Column>,
+) -> Result<Option<Folded>, Fault> {
     let mut sum = Sum::default();
     let mut count = 0i64;
     let mut best: Option<Number> = None;

@@ -60,9 +60,7 @@ pub(super) fn number<'a>(op: &Op, reg: impl Fn(u32) -> &'a Chunk, maker: Maker) 
     fast.unwrap_or_else(|| {
         let mut operands = Vec::new();
         op.operands(|r| operands.push(reg(r)));
-        maker.rows_of_numbers(&operands, |row| {
-            scalar::number(op, |r| at(reg(r), row)).unwrap_or(Ok(Number::ZERO))
-        })
+        maker.rows_of_numbers(&operands, |row| scalar::number(op, |r| at(reg(r), row)).unwrap_or(Ok(Number::ZERO)))
     })
 }
 
@@ -220,7 +218,8 @@ fn wide_steps(how: Rounding, n: i128, d: i128) -> Option<i64> {
         Rounding::Up => -floor(n.checked_neg()?),
         Rounding::Down => floor(n),
         Rounding::Near => {
-            let q = (n.unsigned_abs().checked_mul(2)?.checked_add(d.unsigned_abs())?) / d.unsigned_abs().checked_mul(2)?;
+            let q =
+                (n.unsigned_abs().checked_mul(2)?.checked_add(d.unsigned_abs())?) / d.unsigned_abs().checked_mul(2)?;
             let q = i128::try_from(q).ok()?;
             if n < 0 { -q } else { q }
         }
@@ -271,7 +270,13 @@ fn spread<T: Copy>(values: Vec<T>, len: usize) -> Vec<T> {
     if values.len() == len { values } else { vec![values[0]; len] }
 }
 
-fn finish(operands: &[&Chunk], values: Vec<i64>, scale: u32, over: Option<(Vec<i64>, u32)>, maker: Maker) -> Option<Chunk> {
+fn finish(
+    operands: &[&Chunk],
+    values: Vec<i64>,
+    scale: u32,
+    over: Option<(Vec<i64>, u32)>,
+    maker: Maker,
+) -> Option<Chunk> {
     let len = maker.len_of(operands);
     let faults = maker.merged(operands, len);
     Some(Chunk { data: Data::Fixed { values: spread(values, len), scale, over }, faults })

@@ -5,7 +5,12 @@ use crate::program::node::{Reg, Scaled};
 use crate::quantity::Number;
 use crate::quantity::unit::Ratio;
 
-pub(super) fn choose<'a>(arms: &[(Reg, Scaled)], otherwise: &Scaled, reg: impl Fn(Reg) -> &'a Chunk, maker: Maker) -> Chunk {
+pub(super) fn choose<'a>(
+    arms: &[(Reg, Scaled)],
+    otherwise: &Scaled,
+    reg: impl Fn(Reg) -> &'a Chunk,
+    maker: Maker,
+) -> Chunk {
     let conditions: Vec<&Chunk> = arms.iter().map(|(c, _)| reg(*c)).collect();
     let scaled: Vec<&Scaled> = arms.iter().map(|(_, v)| v).chain([otherwise]).collect();
     let values: Vec<&Chunk> = scaled.iter().map(|s| reg(s.reg)).collect();
@@ -37,8 +42,12 @@ pub(super) fn choose<'a>(arms: &[(Reg, Scaled)], otherwise: &Scaled, reg: impl F
     }
     let faults = faults.filter(|f| f.iter().any(Option::is_some));
     let data = match &values[0].data {
-        Data::Text(_) => Data::Text(chosen.iter().enumerate().map(|(row, i)| values[*i].text(row).unwrap_or(0)).collect()),
-        Data::YesNo(_) => Data::YesNo(chosen.iter().enumerate().map(|(row, i)| values[*i].yes_no(row).unwrap_or(false)).collect()),
+        Data::Text(_) => {
+            Data::Text(chosen.iter().enumerate().map(|(row, i)| values[*i].text(row).unwrap_or(0)).collect())
+        }
+        Data::YesNo(_) => {
+            Data::YesNo(chosen.iter().enumerate().map(|(row, i)| values[*i].yes_no(row).unwrap_or(false)).collect())
+        }
         _ => numbers(&chosen, &values, &scaled),
     };
     Chunk { data, faults }
@@ -66,7 +75,8 @@ fn fast_numbers(chosen: &[usize], values: &[&Chunk], scaled: &[&Scaled]) -> Opti
             _ => return None,
         }
     }
-    let factors: Option<Vec<i64>> = columns.iter().map(|(_, own, by)| 10i64.checked_pow(scale - own)?.checked_mul(*by)).collect();
+    let factors: Option<Vec<i64>> =
+        columns.iter().map(|(_, own, by)| 10i64.checked_pow(scale - own)?.checked_mul(*by)).collect();
     let factors = factors?;
     let pick = |(row, i): (usize, &usize)| {
         let column = columns[*i].0;

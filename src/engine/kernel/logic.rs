@@ -20,10 +20,10 @@ pub(super) fn not(a: &Chunk) -> Chunk {
 pub(super) fn both(a: &Chunk, b: &Chunk, and: bool, maker: Maker) -> Chunk {
     let len = maker.len_of(&[a, b]);
     let decided = |row: usize| a.fault(row).is_none() && yes(a, row) != and;
-    let values = (0..len).map(|row| if and { yes(a, row) && yes(b, row) } else { yes(a, row) || yes(b, row) }).collect();
-    let faults = (a.faults.is_some() || b.faults.is_some()).then(|| {
-        (0..len).map(|row| a.fault(row).or_else(|| if decided(row) { None } else { b.fault(row) })).collect()
-    });
+    let values =
+        (0..len).map(|row| if and { yes(a, row) && yes(b, row) } else { yes(a, row) || yes(b, row) }).collect();
+    let faults = (a.faults.is_some() || b.faults.is_some())
+        .then(|| (0..len).map(|row| a.fault(row).or_else(|| if decided(row) { None } else { b.fault(row) })).collect());
     Chunk { data: Data::YesNo(values), faults }
 }
 

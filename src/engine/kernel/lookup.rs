@@ -10,7 +10,9 @@ use crate::quantity::{Number, NumberError, Unit};
 #[must_use]
 pub fn prepared_result(values: &[Constant]) -> Data {
     match values.first() {
-        Some(Constant::Text(_)) => Data::Text(values.iter().map(|v| if let Constant::Text(t) = v { *t } else { 0 }).collect()),
+        Some(Constant::Text(_)) => {
+            Data::Text(values.iter().map(|v| if let Constant::Text(t) = v { *t } else { 0 }).collect())
+        }
         Some(Constant::YesNo(_)) => Data::YesNo(values.iter().map(|v| matches!(v, Constant::YesNo(true))).collect()),
         _ => narrowed(values.iter().map(|v| if let Constant::Number(n) = v { *n } else { Number::ZERO }).collect()),
     }
@@ -51,11 +53,21 @@ pub(super) fn lookup(ctx: &Context<'_>, table: usize, result: usize, keys: &[(&C
         between |= matches!(at, Found::Between(..));
         found.push(at);
     }
-    let data = if between { interpolated(compiled, result, &found, &mut faults, maker) } else { gathered(&ctx.results[table][result], &found) };
+    let data = if between {
+        interpolated(compiled, result, &found, &mut faults, maker)
+    } else {
+        gathered(&ctx.results[table][result], &found)
+    };
     Chunk { data, faults }
 }
 
-fn find(ctx: &Context<'_>, table: &Table, keys: &[(&Chunk, Unit)], row: usize, scaled: &mut [Option<Option<Scaled>>]) -> Found {
+fn find(
+    ctx: &Context<'_>,
+    table: &Table,
+    keys: &[(&Chunk, Unit)],
+    row: usize,
+    scaled: &mut [Option<Option<Scaled>>],
+) -> Found {
     let mut branch = 0usize;
     for (level, (chunk, unit)) in keys.iter().enumerate() {
         let here = &table.branches[branch];
@@ -76,7 +88,14 @@ fn find(ctx: &Context<'_>, table: &Table, keys: &[(&Chunk, Unit)], row: usize, s
     Found::Row(branch)
 }
 
-fn number_place(branch: &Branch, chunk: &Chunk, unit: Unit, row: usize, how: Match, cache: &mut Option<Option<Scaled>>) -> Option<usize> {
+fn number_place(
+    branch: &Branch,
+    chunk: &Chunk,
+    unit: Unit,
+    row: usize,
+    how: Match,
+    cache: &mut Option<Option<Scaled>>,
+) -> Option<usize> {
     if let Data::YesNo(_) = chunk.data {
         let wanted = Number::from(i64::from(chunk.yes_no(row)?));
         return branch.numbers.iter().position(|n| *n == wanted);
@@ -89,7 +108,9 @@ fn number_place(branch: &Branch, chunk: &Chunk, unit: Unit, row: usize, how: Mat
                 Match::Exact => s.floors.binary_search(&value).ok().filter(|i| s.whole[*i]),
                 // at or above: the first key whose floor is not below; a key just above a whole number counts as above it
                 Match::UpTo => first_at_or_above(s, value),
-                Match::From | Match::Between => s.floors.iter().enumerate().rposition(|(i, k)| *k < value || (*k == value && s.whole[i])),
+                Match::From | Match::Between => {
+                    s.floors.iter().enumerate().rposition(|(i, k)| *k < value || (*k == value && s.whole[i]))
+                }
             };
         }
     }
@@ -135,7 +156,9 @@ fn bracket(branch: &Branch, value: &Number, unit: Unit) -> Found {
 fn gathered(result: &Data, found: &[Found]) -> Data {
     let rows = found.iter().map(|f| if let Found::Row(r) = f { *r } else { 0 });
     match result {
-        Data::Fixed { values, scale, .. } => Data::Fixed { values: rows.map(|r| values[r]).collect(), scale: *scale, over: None },
+        Data::Fixed { values, scale, .. } => {
+            Data::Fixed { values: rows.map(|r| values[r]).collect(), scale: *scale, over: None }
+        }
         Data::Wide(values) => Data::Wide(rows.map(|r| values[r]).collect()),
         Data::Text(values) => Data::Text(rows.map(|r| values[r]).collect()),
         Data::YesNo(values) => Data::YesNo(rows.map(|r| values[r]).collect()),

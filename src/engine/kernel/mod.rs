@@ -93,7 +93,11 @@ impl Maker {
 
     /// How many values a step over these operands makes: one where each of them has one for all rows.
     fn len_of(self, operands: &[&Chunk]) -> usize {
-        if operands.iter().all(|c| c.data.len() == 1 && c.faults.as_ref().is_none_or(|f| f.len() == 1)) { 1 } else { self.rows.len }
+        if operands.iter().all(|c| c.data.len() == 1 && c.faults.as_ref().is_none_or(|f| f.len() == 1)) {
+            1
+        } else {
+            self.rows.len
+        }
     }
 
     /// The faults of operands, the first one's first.

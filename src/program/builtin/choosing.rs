@@ -41,7 +41,11 @@ fn choose(emit: &mut Emit, here: &Here, least: bool, args: &[Option<Reg>]) -> Re
     for next in rest.iter().flatten() {
         let other = number(emit, *next, "This")?;
         if other != dimension {
-            return Err(format!("The values must be of one kind: these are {} and {}.", dimension.words(), other.words()));
+            return Err(format!(
+                "The values must be of one kind: these are {} and {}.",
+                dimension.words(),
+                other.words()
+            ));
         }
         best = emit.pick(here, least, best, *next)?;
     }

@@ -5,7 +5,8 @@ use crate::program::emit::{Emit, Here, Refused};
 use crate::program::node::Reg;
 
 const PARAMETERS: &[BuiltInParameter] = &[BuiltInParameter { name: "x", optional: false }];
-const DETAILS: &str = "To 20 significant digits, in decimals; exact where the root ends. The root of an area is a length.";
+const DETAILS: &str =
+    "To 20 significant digits, in decimals; exact where the root ends. The root of an area is a length.";
 
 pub(super) const RECORDS: &[BuiltIn] = &[
     BuiltIn {

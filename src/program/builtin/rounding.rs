@@ -17,7 +17,11 @@ pub(super) const RECORDS: &[BuiltIn] = &[
         several: false,
         summary: "The next whole multiple of 'to' at or above x.",
         details: DETAILS,
-        examples: &[("round_up(37.5)", "38"), ("round_up(20'-4\", to: 10')", "30'-0\""), ("round_up(12.0000001)", "12")],
+        examples: &[
+            ("round_up(37.5)", "38"),
+            ("round_up(20'-4\", to: 10')", "30'-0\""),
+            ("round_up(12.0000001)", "12"),
+        ],
         refused: ("round_up(20')", "needs 'to:'"),
         since: "1",
         build: |emit, here, args| round(emit, here, Rounding::Up, args),
@@ -61,7 +65,10 @@ pub(super) const RECORDS: &[BuiltIn] = &[
     BuiltIn {
         name: "pieces",
         signature: "pieces(need:, stock:)",
-        parameters: &[BuiltInParameter { name: "need", optional: false }, BuiltInParameter { name: "stock", optional: false }],
+        parameters: &[
+            BuiltInParameter { name: "need", optional: false },
+            BuiltInParameter { name: "stock", optional: false },
+        ],
         several: false,
         summary: "How many whole pieces of stock cover a need, joined end to end.",
         details: "Both of one kind: lengths, areas, volumes or counts. A remainder within one millionth of a piece does not call for another.",
@@ -82,13 +89,18 @@ fn round(emit: &mut Emit, here: &Here, how: Rounding, args: &[Option<Reg>]) -> R
     };
     if number(emit, step, "'to'")? != dimension {
         let step = emit.node(step).ty.words();
-        return Err(format!("The value and its step must be of one kind: this rounds {} to {step}.", dimension.words()));
+        return Err(format!(
+            "The value and its step must be of one kind: this rounds {} to {step}.",
+            dimension.words()
+        ));
     }
     emit.round(here, how, x, step)
 }
 
 fn pieces(emit: &mut Emit, here: &Here, args: &[Option<Reg>]) -> Result<Reg, Refused> {
-    let (Some(need), Some(stock)) = (args[0], args[1]) else { return Err("A need and a stock size are wanted.".to_owned()) };
+    let (Some(need), Some(stock)) = (args[0], args[1]) else {
+        return Err("A need and a stock size are wanted.".to_owned());
+    };
     let (a, b) = (number(emit, need, "'need'")?, number(emit, stock, "'stock'")?);
     if a != b {
         return Err(format!("Need and stock must be of one kind: these are {} and {}.", a.words(), b.words()));
