@@ -1,0 +1,80 @@
+//! The price book of an invented yard. Costs, hours and wages are made up; only their units are as yards sell.
+
+use crate::sheets::{Blank, Cell, Day, Dollars, FIRST, Number, Percent, Text, book, row, titled};
+
+/// Code, item, sold by, pack, stock length, cost, from, through, weight, note.
+const PRICES: &[[Cell; 10]] = &[
+    // last year's price of the tee stays in the book; the row in force on the pricing date serves
+    [Text("ST"), Text("Span tee, 18 mil, 12 ft"), Text("ea"), Blank, Text("12'"), Dollars(6.24), Blank, Day(2024, 12, 31), Text("4.1 lb"), Text("old price")],
+    [Text("ST"), Text("Span tee, 18 mil, 12 ft"), Text("ea"), Blank, Text("12'"), Dollars(6.60), Day(2025, 1, 1), Blank, Text("4.1 lb"), Blank],
+    [Text("TA"), Text("Tabbed angle 1-1/4 in., tabs 8 in. o.c., 10 ft"), Text("ea"), Blank, Text("10'"), Dollars(5.90), Blank, Blank, Blank, Blank],
+    [Text("PA"), Text("Plain angle 1-1/4 in., 10 ft"), Text("CLF"), Blank, Text("10'"), Dollars(38.50), Blank, Blank, Blank, Text("by the hundred feet")],
+    [Text("SB"), Text("Strongback, 1-1/2 in. channel, 16 ft"), Text("MLF"), Blank, Text("16'"), Dollars(512.0), Blank, Blank, Blank, Blank],
+    [Text("HW-12"), Text("Hanger wire, 12 ga wire"), Text("coil"), Text("500 ft"), Blank, Dollars(24.50), Blank, Blank, Blank, Blank],
+    [Text("WA"), Text("Wire anchor with pin"), Text("C"), Text("100 ea"), Blank, Dollars(58.0), Blank, Blank, Blank, Blank],
+    [Text("SF"), Text("Framing screw, sharp point, 7/16 in."), Text("M"), Text("1,000 ea"), Blank, Dollars(14.80), Blank, Blank, Blank, Blank],
+    [Text("GB-58"), Text("Gypsum board 5/8 in., 4 x 12 ft"), Text("MSF"), Text("4' x 12'"), Blank, Dollars(412.0), Blank, Blank, Blank, Blank],
+    [Text("GB-12"), Text("Gypsum board 1/2 in., 4 x 12 ft"), Text("MSF"), Text("4' x 12'"), Blank, Dollars(355.0), Blank, Blank, Blank, Text("not used on this job")],
+    [Text("SB-114"), Text("Board screw 1-1/4 in."), Text("carton"), Text("5000 ea"), Blank, Dollars(62.0), Blank, Blank, Blank, Blank],
+    [Text("JT"), Text("Joint tape, paper"), Text("roll"), Text("500 ft"), Blank, Dollars(4.25), Blank, Blank, Blank, Blank],
+    [Text("JC"), Text("Joint compound, ready mixed"), Text("pail"), Text("4.5 gal"), Blank, Dollars(17.10), Blank, Blank, Blank, Blank],
+    [Text("CB"), Text("Corner bead, 10 ft"), Text("ea"), Blank, Text("10'"), Dollars(2.35), Blank, Blank, Blank, Blank],
+    [Text("FC-78"), Text("Furring channel 7/8 in., 12 ft"), Text("ea"), Blank, Text("12'"), Dollars(5.04), Blank, Blank, Blank, Text("not used on this job")],
+];
+
+/// Code, work, hours for one unit, unit, crew.
+const LABOR: &[[Cell; 5]] = &[
+    [Text("L-TEE"), Text("Frame tees"), Number(0.011), Text("ft"), Text("Framers")],
+    [Text("L-SB"), Text("Hang strongbacks and wires"), Number(0.02), Text("ft"), Text("Framers")],
+    [Text("L-OPN"), Text("Frame an opening"), Number(0.45), Text("ea"), Text("Framers")],
+    [Text("L-SOF"), Text("Frame soffit"), Number(0.16), Text("ft"), Text("Framers")],
+    [Text("L-BRD"), Text("Hang and finish board"), Number(0.017), Text("sf"), Text("Board crew")],
+    [Text("L-TWR"), Text("Move the rolling tower"), Number(0.25), Text("ea"), Text("Framers")],
+];
+
+/// The price book.
+pub fn workbook() -> Vec<u8> {
+    let mut book = book("Price list of an invented yard");
+    let prices = book.add_worksheet().set_name("Prices").unwrap();
+    titled(
+        prices,
+        "Fernhollow Yard (invented) \u{2013} contractor price list",
+        "Invented prices. Delivered to the job, unloaded at the curb.",
+        &[9.0, 42.0, 9.0, 11.0, 9.0, 11.0, 11.0, 11.0, 9.0, 22.0],
+        &["Code", "Item", "Sold by", "Pack", "Stock length", "Cost", "From", "Through", "Weight", "Note"],
+    );
+    for (at, cells) in PRICES.iter().enumerate() {
+        row(prices, FIRST + u32::try_from(at).unwrap(), cells);
+    }
+    let labor = book.add_worksheet().set_name("Labor").unwrap();
+    titled(
+        labor,
+        "Production rates (invented)",
+        "Hours of one worker for one unit.",
+        &[9.0, 30.0, 12.0, 8.0, 14.0],
+        &["Code", "Work", "Hours per unit", "Unit", "Crew"],
+    );
+    for (at, cells) in LABOR.iter().enumerate() {
+        row(labor, FIRST + u32::try_from(at).unwrap(), cells);
+    }
+    let crews = book.add_worksheet().set_name("Crews").unwrap();
+    titled(crews, "Crews (invented)", "Dollars an hour.", &[14.0, 11.0, 9.0], &["Crew", "Wage", "Burden"]);
+    row(crews, FIRST, &[Text("Framers"), Dollars(38.50), Percent(0.42)]);
+    row(crews, FIRST + 1, &[Text("Board crew"), Dollars(36.0), Percent(0.40)]);
+    let job = book.add_worksheet().set_name("Job").unwrap();
+    job.set_column_width(0, 18).unwrap();
+    for (at, (name, value)) in [
+        ("Sales tax", Percent(0.07)),
+        ("Freight", Percent(0.02)),
+        ("Contingency", Percent(0.0)),
+        ("Overhead", Percent(0.10)),
+        ("Profit (markup)", Percent(0.08)),
+        ("Bond", Percent(0.0)),
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        row(job, u32::try_from(at).unwrap(), &[Text(name), value]);
+    }
+    book.save_to_buffer().unwrap()
+}
