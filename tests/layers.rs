@@ -6,7 +6,8 @@ use std::path::{Path, PathBuf};
 
 /// The layers, lowest first.
 const LAYERS: &[&str] = &[
-    "quantity", "source", "problem", "notation", "program", "engine", "ceiling", "pricing", "system", "workbook", "command",
+    "quantity", "source", "problem", "notation", "program", "engine", "ceiling", "pricing", "system", "workbook",
+    "command",
 ];
 
 /// What only some rooms may use, with why.

@@ -316,9 +316,10 @@ fn report(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem])
             let stopped = out::counted(priced.stopped, "row is stopped", "rows are stopped");
             out::line(&format!("INCOMPLETE: {stopped}; the rest is priced. See the sheet Checks."));
         }
-        None => {
-            out::line("No price book was given: quantities are worked out, costs are blank. Give one with --prices.")
-        }
+        None => {}
+    }
+    if !priced.has_prices {
+        out::line("No price book was given: quantities are worked out, costs are blank. Give one with --prices.");
     }
     if warnings > 0 || stops > 0 {
         let w = out::counted(warnings, "warning", "warnings");

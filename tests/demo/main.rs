@@ -2,7 +2,12 @@
 //!
 //! `cargo run --example demo` writes them into `workbooks/`; the same bytes come out each time. As a test, this file
 //! checks that what stands in `workbooks/` is what it makes.
-#![allow(clippy::unwrap_used, clippy::disallowed_methods, clippy::print_stdout, reason = "a tool and a test, no product")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    reason = "a tool and a test, no product"
+)]
 
 mod prices;
 mod rooms;

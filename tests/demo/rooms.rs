@@ -91,7 +91,8 @@ pub const ROOMS: &[Room] = &[
     room(Text("205A"), "Patient toilet", "Level 2", Text("7'-4\""), "5'-6\""),
     room(Number(206.0), "Nurse station", "Level 2", Text("16'-8\""), "11'-6\"").finish("Level 5", "Soffit"),
     room(Number(207.0), "Medication", "Level 2", Text("10'-0\""), "8'-3\""),
-    room(Number(208.0), "Consultation", "Level 2", Text("3.66 m"), "3.05 m").finish("Level 4", "Vendor drawing, metric"),
+    room(Number(208.0), "Consultation", "Level 2", Text("3.66 m"), "3.05 m")
+        .finish("Level 4", "Vendor drawing, metric"),
     room(Number(209.0), "Clean linen", "Level 2", Text("8'-9 1/4\""), "7'-2\"").finish("Level 2", ""),
     room(Number(301.0), "Corridor", "Level 3", Number(44.0), "5'-6\""),
     room(Number(302.0), "Living", "Level 3", Text("17'-6\""), "13'-0\"").finish("Level 4", "Soffit at duct"),

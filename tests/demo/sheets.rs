@@ -62,17 +62,17 @@ pub fn row(sheet: &mut Worksheet, at: u32, cells: &[Cell]) {
         let column = u16::try_from(column).unwrap();
         match cell {
             Blank => {}
-            Text(text) => drop(sheet.write(at, column, *text).unwrap()),
-            Number(value) => drop(sheet.write(at, column, *value).unwrap()),
+            Text(text) => _ = sheet.write(at, column, *text).unwrap(),
+            Number(value) => _ = sheet.write(at, column, *value).unwrap(),
             Percent(value) => {
-                drop(sheet.write_with_format(at, column, *value, &Format::new().set_num_format("0.00%")).unwrap());
+                _ = sheet.write_with_format(at, column, *value, &Format::new().set_num_format("0.00%")).unwrap();
             }
             Dollars(value) => {
-                drop(sheet.write_with_format(at, column, *value, &Format::new().set_num_format("$#,##0.00")).unwrap());
+                _ = sheet.write_with_format(at, column, *value, &Format::new().set_num_format("$#,##0.00")).unwrap();
             }
             Day(year, month, day) => {
                 let day = ExcelDateTime::from_ymd(*year, *month, *day).unwrap();
-                drop(sheet.write_with_format(at, column, &day, &Format::new().set_num_format("m/d/yyyy")).unwrap());
+                _ = sheet.write_with_format(at, column, &day, &Format::new().set_num_format("m/d/yyyy")).unwrap();
             }
         }
     }

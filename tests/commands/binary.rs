@@ -1,0 +1,124 @@
+//! A few runs of the built program: exit codes, and what it prints where.
+
+use serde_json::Value;
+use std::path::Path;
+use std::process::{Command, Output};
+
+fn in_folder(folder: &Path, arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_hardlid")).args(arguments).current_dir(folder).output().unwrap()
+}
+
+/// A folder with the demo in it.
+fn demo() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    let workbooks = Path::new(env!("CARGO_MANIFEST_DIR")).join("workbooks");
+    for name in ["demo-rooms.xlsx", "demo-rooms-with-problems.xlsx", "demo-prices.xlsx", "demo-rules.lid"] {
+        std::fs::copy(workbooks.join(name), folder.path().join(name)).unwrap();
+    }
+    folder
+}
+
+fn code(output: &Output) -> i32 {
+    output.status.code().unwrap()
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).unwrap()
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8(output.stderr.clone()).unwrap()
+}
+
+fn json(output: &Output) -> Value {
+    serde_json::from_slice(&output.stdout).unwrap_or_else(|e| panic!("{e}: {}", out(output)))
+}
+
+const BOOKS: [&str; 4] = ["--rules", "demo-rules.lid", "--prices", "demo-prices.xlsx"];
+
+#[test]
+fn the_demo_is_priced_and_the_total_is_told() {
+    let folder = demo();
+    let ran = in_folder(folder.path(), &[&["price", "demo-rooms.xlsx"][..], &BOOKS].concat());
+    assert_eq!((code(&ran), err(&ran).as_str()), (0, ""));
+    assert!(out(&ran).contains("40 rooms") && out(&ran).contains("Total $"), "{}", out(&ran));
+    assert!(folder.path().join("demo-rooms.priced.xlsx").exists());
+}
+
+#[test]
+fn stopped_rows_end_with_1_and_name_their_cells() {
+    let folder = demo();
+    let ran = in_folder(folder.path(), &[&["price", "demo-rooms-with-problems.xlsx"][..], &BOOKS].concat());
+    assert_eq!(code(&ran), 1);
+    assert!(err(&ran).contains("demo-rooms-with-problems.xlsx, Rooms!D29"), "{}", err(&ran));
+    assert!(out(&ran).contains("INCOMPLETE: 2 rows are stopped"), "{}", out(&ran));
+}
+
+#[test]
+fn json_is_json_whatever_the_end() {
+    let folder = demo();
+    let priced = in_folder(folder.path(), &[&["price", "demo-rooms.xlsx", "--json"][..], &BOOKS].concat());
+    let value = json(&priced);
+    assert_eq!((code(&priced), &value["rooms"], &value["stopped"]), (0, &Value::from(40), &Value::from(0)));
+    assert!(value["total"].as_str().is_some_and(|t| t.parse::<f64>().is_ok()), "{value}");
+    let stopped =
+        in_folder(folder.path(), &[&["price", "demo-rooms-with-problems.xlsx", "--json"][..], &BOOKS].concat());
+    let value = json(&stopped);
+    assert_eq!((code(&stopped), &value["stopped"], &value["total"]), (1, &Value::from(2), &Value::Null));
+    let failed = in_folder(folder.path(), &["price", "no-such.xlsx", "--json"]);
+    assert_eq!((code(&failed), json(&failed)["problems"][0]["kind"].as_str()), (2, Some("file not found")));
+    let tried = in_folder(folder.path(), &["try", "demo-rules.lid", "--json"]);
+    assert_eq!((code(&tried), &json(&tried)["failing"]), (0, &Value::from(0)));
+    let worked = in_folder(folder.path(), &["work", "--json", "12' / 3"]);
+    assert_eq!((code(&worked), json(&worked)["shown"].as_str()), (0, Some("4'-0\"")));
+    let words = in_folder(folder.path(), &["words", "--json"]);
+    assert!(json(&words).as_array().is_some_and(|all| all.iter().any(|w| w["name"] == "tee_count")));
+}
+
+#[test]
+fn without_a_price_book_it_is_said_even_where_rows_are_stopped() {
+    let folder = demo();
+    for rooms in ["demo-rooms.xlsx", "demo-rooms-with-problems.xlsx"] {
+        let ran = in_folder(folder.path(), &["price", rooms, "--rules", "demo-rules.lid"]);
+        assert!(out(&ran).contains("No price book was given"), "{rooms}: {}", out(&ran));
+    }
+}
+
+#[test]
+fn an_expression_is_worked_out_on_the_command_line() {
+    let folder = demo();
+    for (expression, shown) in [
+        ("tee_count(along: 20', spacing: 24\")", "9\n"),
+        ("(1 ft / 3) * 3 = 12\"", "yes\n"),
+        ("10'-3 1/2\" * 3", "30'-10 1/2\"\n"),
+    ] {
+        let ran = in_folder(folder.path(), &["work", expression]);
+        assert_eq!((code(&ran), out(&ran).as_str()), (0, shown), "{expression}: {}", err(&ran));
+    }
+    let refused = in_folder(folder.path(), &["work", "8' -6\""]);
+    assert_eq!((code(&refused), out(&refused).as_str()), (2, ""));
+    assert!(err(&refused).contains("8'-6\"") && err(&refused).contains("8' - 6\""), "{}", err(&refused));
+}
+
+#[test]
+fn help_shows_an_example_of_every_command() {
+    let folder = demo();
+    for command in ["price", "try", "work", "words"] {
+        let ran = in_folder(folder.path(), &[command, "--help"]);
+        assert!(code(&ran) == 0 && out(&ran).contains("Example"), "{command}: {}", out(&ran));
+    }
+    assert_eq!(code(&in_folder(folder.path(), &["--version"])), 0);
+    assert_eq!(code(&in_folder(folder.path(), &["--no-such-option"])), 2);
+}
+
+#[test]
+fn a_foreign_file_stays_as_it_is() {
+    let folder = demo();
+    let target = folder.path().join("demo-rooms.priced.xlsx");
+    std::fs::write(&target, b"a colleague's notes").unwrap();
+    let ran = in_folder(folder.path(), &[&["price", "demo-rooms.xlsx"][..], &BOOKS].concat());
+    assert_eq!(code(&ran), 2);
+    assert!(err(&ran).contains("--replace"), "{}", err(&ran));
+    assert!(std::fs::read_dir(folder.path()).unwrap().count() == 5, "no half-written file stays");
+    assert_eq!(std::fs::read(&target).unwrap_or_default(), b"a colleague's notes");
+}

@@ -1,0 +1,184 @@
+//! Commands on a machine in memory.
+
+use super::{ROOMS, hardlid, machine, machine_on, says, sheet};
+use calamine::Data;
+use hardlid::command::{Ended, run};
+use hardlid::system::Memory;
+
+const PRICE: &str = "price rooms.xlsx --rules house.lid --prices yard.xlsx";
+
+fn names(machine: &Memory) -> Vec<String> {
+    machine.names().iter().map(|p| p.display().to_string()).collect()
+}
+
+/// Nothing was written beside what was there.
+fn untouched(machine: &Memory, more: &[&str]) {
+    let mut there = vec!["house.lid", "problems.xlsx", "rooms.xlsx", "yard.xlsx"];
+    there.extend(more);
+    there.sort_unstable();
+    assert_eq!(names(machine), there);
+    assert_eq!(machine.bytes("rooms.xlsx").unwrap(), ROOMS);
+}
+
+#[test]
+fn the_priced_workbook_stands_beside_the_rooms() {
+    let machine = machine();
+    assert_eq!(hardlid(&machine, PRICE), Ended::Done);
+    untouched(&machine, &["rooms.priced.xlsx"]);
+}
+
+#[test]
+fn a_second_run_works_as_the_first() {
+    let machine = machine();
+    assert_eq!(hardlid(&machine, PRICE), Ended::Done);
+    let first = machine.bytes("rooms.priced.xlsx").unwrap();
+    assert_eq!(hardlid(&machine, PRICE), Ended::Done);
+    assert_eq!(machine.bytes("rooms.priced.xlsx").unwrap(), first);
+}
+
+#[test]
+fn the_same_input_and_date_give_the_same_bytes_on_any_day() {
+    let made = |day: i8, date: &str| {
+        let machine = machine_on(2026, 3, day);
+        assert_eq!(hardlid(&machine, &format!("{PRICE} --as-of {date}")), Ended::Done);
+        machine.bytes("rooms.priced.xlsx").unwrap()
+    };
+    assert!(made(2, "2026-02-01") == made(9, "2026-02-01"));
+    assert!(made(2, "2026-02-01") != made(2, "2026-02-02"), "the date is part of the workbook");
+}
+
+/// In 2024 the old row of the tee was in force: 6.24 for 12 ft is 0.52 a foot; since 2025 it is 6.60, 0.55 a foot.
+#[test]
+fn the_price_in_force_on_the_date_serves() {
+    for (date, each) in [("2024-12-31", 0.52), ("2025-01-01", 0.55)] {
+        let machine = machine();
+        assert_eq!(hardlid(&machine, &format!("{PRICE} --as-of {date}")), Ended::Done);
+        let lines = sheet(&machine.bytes("rooms.priced.xlsx").unwrap(), "Lines");
+        let heads: Vec<String> = lines.rows().next().unwrap().iter().map(ToString::to_string).collect();
+        let column = heads.iter().position(|h| h == "Unit cost ($)").unwrap();
+        let tee = lines.rows().find(|r| r.iter().any(|c| c.to_string() == "ST")).unwrap();
+        assert_eq!(tee[column], Data::Float(each), "as of {date}");
+    }
+}
+
+#[test]
+fn a_file_of_somebody_else_is_not_replaced_unless_asked() {
+    let machine = machine().with("rooms.priced.xlsx", ROOMS).with("notes.xlsx", "not a workbook");
+    assert_eq!(hardlid(&machine, PRICE), Ended::Failed);
+    assert_eq!(machine.bytes("rooms.priced.xlsx").unwrap(), ROOMS);
+    assert_eq!(hardlid(&machine, &format!("{PRICE} -o notes.xlsx")), Ended::Failed);
+    assert_eq!(machine.bytes("notes.xlsx").unwrap(), b"not a workbook");
+    assert_eq!(hardlid(&machine, &format!("{PRICE} --replace")), Ended::Done);
+    assert_ne!(machine.bytes("rooms.priced.xlsx").unwrap(), ROOMS);
+}
+
+#[test]
+fn what_is_read_is_never_written_over() {
+    for output in ["rooms.xlsx", "yard.xlsx", "house.lid", "./rooms.xlsx"] {
+        let machine = machine();
+        assert_eq!(hardlid(&machine, &format!("{PRICE} --replace -o {output}")), Ended::Failed, "{output}");
+        untouched(&machine, &[]);
+    }
+}
+
+#[test]
+fn what_cannot_run_writes_nothing() {
+    for words in [
+        "price no-such.xlsx",
+        "price rooms.xlsx --rules no-such.lid",
+        "price rooms.xlsx --prices no-such.xlsx",
+        "price house.lid",
+        "price rooms.xlsx --rules rooms.xlsx",
+        "price rooms.xlsx --prices rooms.xlsx",
+        "price rooms.xlsx --as-of 2026-02-30",
+        "price rooms.xlsx --as-of tomorrow",
+        "price rooms.xlsx -o no-such-folder/bid.xlsx",
+        "price",
+        "price rooms.xlsx --no-such-option",
+        "no-such-command",
+    ] {
+        let machine = machine();
+        assert_eq!(hardlid(&machine, words), Ended::Failed, "{words}");
+        untouched(&machine, &[]);
+    }
+}
+
+#[test]
+fn rows_with_problems_are_stopped_and_the_rest_is_priced() {
+    let machine = machine();
+    assert_eq!(hardlid(&machine, "price problems.xlsx --rules house.lid --prices yard.xlsx"), Ended::WithStops);
+    let bytes = machine.bytes("problems.priced.xlsx").unwrap();
+    assert!(says(&sheet(&bytes, "Bid"), "INCOMPLETE"));
+    let checks = sheet(&bytes, "Checks");
+    // the length of 207 holds two lengths; the three layers of 114 are in no table
+    assert!(says(&checks, "10'-0 x 8'-3") && says(&checks, "two lengths"));
+    assert!(says(&checks, "tested_span") && says(&checks, "114"));
+    let lines = sheet(&bytes, "Lines");
+    let of = |room: &str| lines.rows().filter(|r| r.iter().any(|c| c.to_string() == room)).count();
+    assert_eq!((of("207"), of("114")), (0, 0));
+    assert!(of("206") > 0 && of("406") > 0);
+}
+
+/// The built-in table knows one layer; the demo's room 114 has two.
+#[test]
+fn two_layers_on_the_one_layer_table_are_stopped() {
+    let machine = machine();
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --prices yard.xlsx"), Ended::WithStops);
+    let checks = sheet(&machine.bytes("rooms.priced.xlsx").unwrap(), "Checks");
+    assert!(says(&checks, "tested_span") && says(&checks, "layers 2") && says(&checks, "114"));
+}
+
+#[test]
+fn without_a_price_book_costs_are_blank_and_the_bid_says_so() {
+    let machine = machine();
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid"), Ended::Done);
+    let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+    assert!(says(&sheet(&bytes, "Bid"), "No price book"));
+    let lines = sheet(&bytes, "Lines");
+    let mut rows = lines.rows();
+    let heads: Vec<String> = rows.next().unwrap().iter().map(ToString::to_string).collect();
+    let column = |name: &str| heads.iter().position(|h| h == name).unwrap();
+    let (need, cost) = (column("Need"), column("Cost ($)"));
+    let lines: Vec<&[Data]> = rows.filter(|r| matches!(r[need], Data::Float(_))).collect();
+    assert!(lines.len() > 400);
+    for line in lines {
+        assert!(!matches!(line[cost], Data::Float(_)), "an invented cost: {:?}", line[cost]);
+    }
+}
+
+#[test]
+fn a_missing_code_stops_and_is_never_free() {
+    let rules = String::from_utf8(super::RULES.to_vec()).unwrap().replace("code \"L-TWR\"", "code \"L-TWO\"");
+    let machine = machine().with("house.lid", rules);
+    assert_eq!(hardlid(&machine, PRICE), Ended::WithStops);
+    let checks = sheet(&machine.bytes("rooms.priced.xlsx").unwrap(), "Checks");
+    assert!(says(&checks, "L-TWO") && says(&checks, "the nearest code there is L-TWR"));
+}
+
+#[test]
+fn try_tells_a_sound_book_from_one_with_a_wrong_example_and_from_one_with_a_mistake() {
+    let rules = String::from_utf8(super::RULES.to_vec()).unwrap();
+    let machine = machine()
+        .with("wrong.lid", rules.replace("tees = 17", "tees = 18"))
+        .with("mistake.lid", rules.replace("height > 10'", "height > $10"));
+    assert_eq!(hardlid(&machine, "try house.lid"), Ended::Done);
+    assert_eq!(hardlid(&machine, "try wrong.lid"), Ended::WithStops);
+    assert_eq!(hardlid(&machine, "try mistake.lid"), Ended::Failed);
+    assert_eq!(hardlid(&machine, "try no-such.lid"), Ended::Failed);
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules mistake.lid"), Ended::Failed);
+}
+
+#[test]
+fn work_and_words_end_as_they_should() {
+    let machine = machine();
+    let work = |expression: &str| run(["hardlid", "work", expression], &machine);
+    assert_eq!(work("10'-3 1/2\" * 3"), Ended::Done);
+    assert_eq!(work("10' + $3"), Ended::Failed);
+    assert_eq!(work("tested_span(spacing: 16\", layers: 2)"), Ended::Failed);
+    let with_rules = ["hardlid", "work", "--rules", "house.lid", "tower_moves(floor: 600 sf)"];
+    assert_eq!(run(with_rules, &machine), Ended::Done);
+    assert_eq!(hardlid(&machine, "words"), Ended::Done);
+    assert_eq!(hardlid(&machine, "words tee_count"), Ended::Done);
+    assert_eq!(hardlid(&machine, "words no_such_word"), Ended::Failed);
+    untouched(&machine, &[]);
+}
