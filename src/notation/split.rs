@@ -153,6 +153,21 @@ fn statement(
     span.range()
 }
 
+/// Whether an open bracket is closed further down, before anything that begins or ends a block.
+fn closes(text: &Text, lines: &[Line], mut depth: isize) -> bool {
+    for line in lines {
+        let word = first_word(text, line);
+        if word == "end" || (line.indent == 0 && (BLOCKS.contains(&word) || OUTSIDE.contains(&word))) {
+            return false;
+        }
+        depth += line.opens;
+        if depth <= 0 {
+            return depth == 0;
+        }
+    }
+    false
+}
+
 fn indent_of(line: &str) -> usize {
     line.chars().take_while(|c| c.is_whitespace()).map(|c| if c == '\t' { 4 } else { 1 }).sum()
 }
