@@ -126,10 +126,8 @@ fn statement(
     let mut deepest = first.peak;
     *at += 1;
     while let Some(next) = lines.get(*at) {
-        let word = first_word(text, next);
-        let in_bracket =
-            depth > 0 && word != "end" && (next.indent > 0 || text.text[next.start..].starts_with([')', ']']));
-        if !(in_bracket || (!head && next.indent > first.indent)) {
+        let deeper = next.indent > first.indent;
+        if !((depth > 0 && (deeper || closes(text, &lines[*at..], depth))) || (!head && deeper)) {
             break;
         }
         deepest = deepest.max(depth + next.peak);
