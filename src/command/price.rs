@@ -3,7 +3,7 @@
 use super::{Ended, books, failed, out};
 use crate::engine::column::Holds;
 use crate::engine::{Column, ColumnBuilder, Engine, Explainer, Inputs};
-use crate::pricing::{JobFigure, Line, PriceBook, Priced, late_checks, order_list, price_job, price_lines};
+use crate::pricing::{Finding, JobFigure, Line, PriceBook, Priced, late_checks, order_list, price_job, price_lines};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
 use crate::program::{LineKind, Program, Type, Value};
@@ -223,6 +223,20 @@ fn figures(program: &Program, engine: &Engine<'_>, explainer: &Explainer<'_>, pr
     }
     let is_money = |f: &JobFigure| schema.field(f.field).ty == Type::of(crate::quantity::Dimension::MONEY);
     let total = priced.job.iter().find(|f| f.name == "total" && is_money(f));
+    let built_on: Vec<&str> = priced
+        .job
+        .iter()
+        .filter(|f| is_money(f) && !matches!(f.name.as_str(), "material" | "labor"))
+        .map(|f| f.label.as_str())
+        .collect();
+    if total.is_none() && !built_on.is_empty() {
+        let what = format!(
+            "The rules work out {} but no total: the total of this bid is material and labor alone.",
+            built_on.join(", ")
+        );
+        let problem = Problem::warning("no total", what).fix("a formula named total in 'for job'");
+        priced.findings.push(Finding { problem, name: "total".to_owned(), row: None, row_name: None });
+    }
     priced.total = if priced.stopped > 0 || !priced.has_prices {
         None
     } else {
