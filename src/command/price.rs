@@ -72,6 +72,11 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     let target = target(arguments, outside).map_err(|p| vec![p])?;
     progress.step("reading rules");
     let (program, mut told) = books::program(arguments.rules.as_deref(), "hardlid ceilings", None, outside)?;
+    if !program.schema.kinds.iter().any(|k| k.sheet.is_some() && !k.single) {
+        let what = "The rules declare no rows, so there is nothing to price.";
+        let fix = "rows rooms from \"Rooms\" … end, or use \"hardlid ceilings\", which has them";
+        return Err(vec![Problem::stop("book without rows", what).fix(fix)]);
+    }
     progress.step("reading rooms");
     let rooms_bytes = outside.read(&arguments.rooms, INPUT_LIMIT).map_err(|p| vec![p])?;
     let input_digest = books::digest(&rooms_bytes);
@@ -214,7 +219,9 @@ fn figures(program: &Program, engine: &Engine<'_>, explainer: &Explainer<'_>, pr
         if field.hidden || engine.run().columns[id.0 as usize].is_none() {
             continue;
         }
-        let value = value_at(engine, id, 0).map_err(|fault| explainer.fault(fault).what);
+        // without a price book every figure in money is blank, and the Bid says so once
+        let words = |fault| if priced.has_prices { explainer.fault(fault).what } else { String::new() };
+        let value = value_at(engine, id, 0).map_err(words);
         // a setting that nobody gave is no figure of the bid
         if field.input.is_some() && value.is_err() {
             continue;
