@@ -3,7 +3,7 @@
 use super::{Ended, books, failed, out};
 use crate::engine::column::Holds;
 use crate::engine::{Column, ColumnBuilder, Engine, Explainer, Inputs};
-use crate::pricing::{JobFigure, Line, PriceBook, Priced, late_checks, order_list, price_job, price_lines};
+use crate::pricing::{Finding, JobFigure, Line, PriceBook, Priced, late_checks, order_list, price_job, price_lines};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
 use crate::program::{LineKind, Program, Type, Value};
@@ -72,6 +72,11 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     let target = target(arguments, outside).map_err(|p| vec![p])?;
     progress.step("reading rules");
     let (program, mut told) = books::program(arguments.rules.as_deref(), "hardlid ceilings", None, outside)?;
+    if !program.schema.kinds.iter().any(|k| k.sheet.is_some() && !k.single) {
+        let what = "The rules declare no rows, so there is nothing to price.";
+        let fix = "rows rooms from \"Rooms\" … end, or use \"hardlid ceilings\", which has them";
+        return Err(vec![Problem::stop("book without rows", what).fix(fix)]);
+    }
     progress.step("reading rooms");
     let rooms_bytes = outside.read(&arguments.rooms, INPUT_LIMIT).map_err(|p| vec![p])?;
     let input_digest = books::digest(&rooms_bytes);
@@ -214,7 +219,9 @@ fn figures(program: &Program, engine: &Engine<'_>, explainer: &Explainer<'_>, pr
         if field.hidden || engine.run().columns[id.0 as usize].is_none() {
             continue;
         }
-        let value = value_at(engine, id, 0).map_err(|fault| explainer.fault(fault).what);
+        // without a price book every figure in money is blank, and the Bid says so once
+        let words = |fault| if priced.has_prices { explainer.fault(fault).what } else { String::new() };
+        let value = value_at(engine, id, 0).map_err(words);
         // a setting that nobody gave is no figure of the bid
         if field.input.is_some() && value.is_err() {
             continue;
@@ -223,6 +230,20 @@ fn figures(program: &Program, engine: &Engine<'_>, explainer: &Explainer<'_>, pr
     }
     let is_money = |f: &JobFigure| schema.field(f.field).ty == Type::of(crate::quantity::Dimension::MONEY);
     let total = priced.job.iter().find(|f| f.name == "total" && is_money(f));
+    let built_on: Vec<&str> = priced
+        .job
+        .iter()
+        .filter(|f| is_money(f) && !matches!(f.name.as_str(), "material" | "labor"))
+        .map(|f| f.label.as_str())
+        .collect();
+    if total.is_none() && !built_on.is_empty() {
+        let what = format!(
+            "The rules work out {} but no total: the total of this bid is material and labor alone.",
+            built_on.join(", ")
+        );
+        let problem = Problem::warning("no total", what).fix("a formula named total in 'for job'");
+        priced.findings.push(Finding { problem, name: "total".to_owned(), row: None, row_name: None });
+    }
     priced.total = if priced.stopped > 0 || !priced.has_prices {
         None
     } else {

@@ -1,7 +1,7 @@
 //! `hardlid try BOOK.lid`
 
 use super::{Ended, books, out};
-use crate::engine::examples::run_examples;
+use crate::engine::examples::{own_examples, run_examples};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
 use crate::system::Outside;
@@ -31,7 +31,7 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
                 let count = failing.len();
                 problems.extend(failing);
                 let ended = if count > 0 { Ended::WithStops } else { Ended::Done };
-                (problems, program.examples.len(), count, ended)
+                (problems, own_examples(&program).count(), count, ended)
             }
         };
     if arguments.json {
