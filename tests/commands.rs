@@ -6,6 +6,8 @@
 mod binary;
 #[path = "commands/demo.rs"]
 mod demo;
+#[path = "commands/readme.rs"]
+mod readme;
 #[path = "commands/library.rs"]
 mod library;
 
