@@ -5,6 +5,7 @@ pub mod book;
 mod checks;
 mod cut;
 mod exact;
+pub mod job;
 pub mod lines;
 pub mod order;
 mod plan;
@@ -12,6 +13,7 @@ pub mod priced;
 mod work;
 
 pub use book::{Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};
+pub use job::price_rows;
 pub use lines::{late_checks, price_job, price_lines};
 pub use order::order_list;
 pub use priced::*;
