@@ -2,12 +2,14 @@
 
 use super::{Ended, books, failed, out};
 use crate::engine::{Engine, Explainer, Inputs};
-use crate::pricing::{PriceBook, Priced, price_rows};
+use crate::pricing::own::LINE_GONE;
+use crate::pricing::{OwnEntry, PriceBook, Priced, price_rows};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
 use crate::quantity::{Date, Decimal};
 use crate::system::{INPUT_LIMIT, Outside};
 use crate::workbook::grid::Grid;
+use crate::workbook::hand::own_entries;
 use crate::workbook::open::{Book, open};
 use crate::workbook::prices::read_price_book;
 use crate::workbook::rows::read_rooms_and_job;
@@ -66,7 +68,7 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
 
 fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> Result<Ended, Vec<Problem>> {
     let as_of = date(arguments.as_of.as_deref(), outside).map_err(|p| vec![p])?;
-    let target = target(arguments, outside).map_err(|p| vec![p])?;
+    let (target, own) = target(arguments, outside).map_err(|p| vec![p])?;
     progress.step("reading rules");
     let (program, mut told) = books::program(arguments.rules.as_deref(), "hardlid ceilings", None, outside)?;
     if !program.schema.kinds.iter().any(|k| k.sheet.is_some() && !k.single) {
@@ -87,7 +89,8 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     drop(rooms);
     progress.step("working out");
     let book = prices.as_ref().map(|p| &p.book);
-    let (engine, priced) = price_rows(&program, &mut inputs, book);
+    let (engine, priced) = price_rows(&program, &mut inputs, book, &own);
+    keeps_own_figures(arguments, &priced, &target)?;
     progress.step("writing");
     let job = Job { engine: &engine, inputs: &inputs, priced: &priced };
     let bytes = written(arguments, &job, as_of, prices.as_ref(), &input_digest)?;
@@ -108,8 +111,8 @@ fn file_name(path: &Path) -> String {
     path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned())
 }
 
-/// Where the priced workbook goes, if it may go there.
-fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<PathBuf, Problem> {
+/// Where the priced workbook goes, if it may go there, with what an estimator typed into the one that it replaces.
+fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<(PathBuf, Vec<OwnEntry>), Problem> {
     let target = arguments.output.clone().unwrap_or_else(|| arguments.rooms.with_extension("priced.xlsx"));
     let shown = target.display().to_string();
     if target == arguments.rooms
@@ -119,17 +122,36 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<PathBuf, Probl
         let what = format!("{shown} is read in this run; it is not written over.");
         return Err(Problem::stop("would be overwritten", what).in_file(shown.as_str()).fix("another file with -o"));
     }
-    if !outside.exists(&target) || arguments.replace {
-        return Ok(target);
+    if !outside.exists(&target) {
+        return Ok((target, Vec::new()));
     }
     let bytes = outside.read(&target, INPUT_LIMIT)?;
     if write::written_by_us(&bytes) {
-        return Ok(target);
+        let own = own_entries(&mut open(&file_name(&target), bytes)?)?;
+        return Ok((target, own));
+    }
+    if arguments.replace {
+        return Ok((target, Vec::new()));
     }
     let what = format!("{shown} is there already, and hardlid did not write it.");
     Err(Problem::stop("would be overwritten", what)
         .in_file(shown.as_str())
         .fix("another file with -o, or --replace to replace it"))
+}
+
+/// Refuses to write over figures typed by hand that no line would hold any more.
+fn keeps_own_figures(arguments: &Arguments, priced: &Priced, target: &Path) -> Result<(), Vec<Problem>> {
+    let lost: Vec<Problem> =
+        priced.findings.iter().map(|f| &f.problem).filter(|p| p.kind == LINE_GONE).cloned().collect();
+    if lost.is_empty() || arguments.replace {
+        return Ok(());
+    }
+    let count = out::counted(lost.len(), "figure typed by hand has", "figures typed by hand have");
+    let what = format!("{count} no line any more; {} is left as it is.", target.display());
+    let head = Problem::stop("own figures would be lost", what)
+        .in_file(target.display().to_string().as_str())
+        .fix("another file with -o, or --replace to write this one without them");
+    Err(std::iter::once(head).chain(lost).collect())
 }
 
 /// A price book and the workbook that it was read from, whose Job sheet serves the job.

@@ -1,8 +1,9 @@
 //! A whole job: rows worked out, lines priced, and the job's own figures on top of them.
 
 use super::book::PriceBook;
-use super::lines::{late_checks, price_job, price_lines};
+use super::lines::{add_up, late_checks, price_job, price_lines};
 use super::order::order_list;
+use super::own::{OwnEntry, carry_over};
 use super::priced::{Finding, JobFigure, Line, Priced};
 use crate::engine::column::Holds;
 use crate::engine::examples::value_at;
@@ -14,9 +15,15 @@ use crate::source::texts::Texts;
 
 /// Prices the rows that were read: lines, order list, the job's figures and the total.
 ///
-/// Without a price book the takeoff is worked out and costs stay blank.
+/// Without a price book the takeoff is worked out and costs stay blank. `own` are an estimator's figures from an
+/// earlier priced workbook of the same job.
 #[must_use]
-pub fn price_rows<'p>(program: &'p Program, inputs: &mut Inputs, book: Option<&PriceBook>) -> (Engine<'p>, Priced) {
+pub fn price_rows<'p>(
+    program: &'p Program,
+    inputs: &mut Inputs,
+    book: Option<&PriceBook>,
+    own: &[OwnEntry],
+) -> (Engine<'p>, Priced) {
     let mut engine = Engine::start(program, inputs);
     engine.before_pricing();
     let mut priced = {
@@ -25,6 +32,11 @@ pub fn price_rows<'p>(program: &'p Program, inputs: &mut Inputs, book: Option<&P
         let late = late_checks(&program.schema, engine.run());
         // the job's own lines first, so that its sums hold them; its figures once the lines are columns
         price_job(&program.schema, engine.run(), inputs, book, &explainer, &late, &mut priced);
+        carry_over(&program.schema, engine.run(), inputs, &mut priced, own);
+        if !own.is_empty() && add_up(&mut priced).is_err() {
+            let problem = Problem::stop("number too large", "The sum of the lines is too large to work with.");
+            priced.findings.push(Finding { problem, name: "number too large".to_owned(), row: None, row_name: None });
+        }
         priced
     };
     let columns = line_columns(program, &engine.run().texts, &priced.lines);
