@@ -55,6 +55,7 @@ fn summary(name: &str, problems: &[Problem], examples: usize, failing: usize, en
             failing,
             out::counted(examples, "example", "examples")
         ),
+        Ended::Done if examples == 0 => format!("{name}: sound; it has no examples{and}."),
         Ended::Done => format!("{name}: sound; {} as expected{and}.", out::counted(examples, "example", "examples")),
     }
 }
