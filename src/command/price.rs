@@ -115,10 +115,8 @@ fn file_name(path: &Path) -> String {
 fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<(PathBuf, Vec<OwnEntry>), Problem> {
     let target = arguments.output.clone().unwrap_or_else(|| arguments.rooms.with_extension("priced.xlsx"));
     let shown = target.display().to_string();
-    if target == arguments.rooms
-        || arguments.prices.as_ref() == Some(&target)
-        || arguments.rules.as_ref() == Some(&target)
-    {
+    let read = [Some(&arguments.rooms), arguments.prices.as_ref(), arguments.rules.as_ref()];
+    if read.into_iter().flatten().any(|path| *path == target || outside.same_file(path, &target)) {
         let what = format!("{shown} is read in this run; it is not written over.");
         return Err(Problem::stop("would be overwritten", what).in_file(shown.as_str()).fix("another file with -o"));
     }

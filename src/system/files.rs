@@ -57,6 +57,11 @@ impl Outside for Machine {
         path.exists()
     }
 
+    fn same_file(&self, a: &Path, b: &Path) -> bool {
+        // links and spellings of a path are followed to the file itself
+        matches!((fs::canonicalize(a), fs::canonicalize(b)), (Ok(a), Ok(b)) if a == b)
+    }
+
     fn is_folder(&self, path: &Path) -> bool {
         path.is_dir()
     }

@@ -108,6 +108,10 @@ impl Outside for Memory {
         held.files.contains_key(&key) || held.folders.contains(&key)
     }
 
+    fn same_file(&self, a: &Path, b: &Path) -> bool {
+        plain(a) == plain(b) && self.exists(a)
+    }
+
     fn is_folder(&self, path: &Path) -> bool {
         self.lock().folders.contains(&plain(path))
     }

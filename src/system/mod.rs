@@ -42,6 +42,9 @@ pub trait Outside: Sync {
     /// Whether a file or folder of that name exists.
     fn exists(&self, path: &Path) -> bool;
 
+    /// Whether two paths lead to one file that exists, whatever way they are written.
+    fn same_file(&self, a: &Path, b: &Path) -> bool;
+
     /// Whether it is a folder.
     fn is_folder(&self, path: &Path) -> bool;
 

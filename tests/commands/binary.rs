@@ -122,3 +122,17 @@ fn a_foreign_file_stays_as_it_is() {
     assert!(std::fs::read_dir(folder.path()).unwrap().count() == 5, "no half-written file stays");
     assert_eq!(std::fs::read(&target).unwrap_or_default(), b"a colleague's notes");
 }
+
+#[test]
+fn the_rooms_are_never_written_over_however_their_path_is_written() {
+    let folder = demo();
+    let rooms = folder.path().join("demo-rooms.xlsx");
+    let before = std::fs::read(&rooms).unwrap();
+    let whole = rooms.to_string_lossy().into_owned();
+    for output in ["./demo-rooms.xlsx", whole.as_str()] {
+        let ran =
+            in_folder(folder.path(), &[&["price", "demo-rooms.xlsx", "--replace", "-o", output][..], &BOOKS].concat());
+        assert_eq!(code(&ran), 2, "{output}");
+        assert!(std::fs::read(&rooms).unwrap() == before, "{output}");
+    }
+}

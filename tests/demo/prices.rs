@@ -1,6 +1,6 @@
 //! The price book of an invented yard. Costs, hours and wages are made up; only their units are as yards sell.
 
-use crate::sheets::{Blank, Cell, Day, Dollars, FIRST, Number, Percent, Text, book, row, titled};
+use super::sheets::{Blank, Cell, Day, Dollars, FIRST, Number, Percent, Text, book, row, titled};
 
 /// Code, item, sold by, pack, stock length, cost, from, through, weight, note.
 const PRICES: &[[Cell; 10]] = &[

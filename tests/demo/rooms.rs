@@ -3,7 +3,7 @@
 //! As messy as the real thing: title rows, a blank row, units in some headings, lengths in every spelling, columns that
 //! no rule book names, a totals row at the foot.
 
-use crate::sheets::{Blank, Cell, FIRST, Number, Text, book, row, titled};
+use super::sheets::{Blank, Cell, FIRST, Number, Text, book, row, titled};
 use rust_xlsxwriter::Format;
 
 /// A room as it was taken off.
