@@ -1,6 +1,6 @@
 //! The commands, through the library with a machine in memory, and a few through the built binary.
 #![allow(clippy::float_arithmetic, reason = "cells of a workbook are floats")]
-#![allow(clippy::unwrap_used, reason = "a test that cannot go on fails")]
+#![allow(clippy::unwrap_used, clippy::disallowed_methods, reason = "a test that cannot go on fails")]
 
 #[path = "commands/binary.rs"]
 mod binary;
@@ -17,13 +17,13 @@ use hardlid::quantity::Date;
 use hardlid::system::Memory;
 use std::io::Cursor;
 
-pub const ROOMS: &[u8] = include_bytes!("../workbooks/demo-rooms.xlsx");
-pub const PROBLEMS: &[u8] = include_bytes!("../workbooks/demo-rooms-with-problems.xlsx");
-pub const PRICES: &[u8] = include_bytes!("../workbooks/demo-prices.xlsx");
-pub const RULES: &[u8] = include_bytes!("../workbooks/demo-rules.lid");
+const ROOMS: &[u8] = include_bytes!("../workbooks/demo-rooms.xlsx");
+const PROBLEMS: &[u8] = include_bytes!("../workbooks/demo-rooms-with-problems.xlsx");
+const PRICES: &[u8] = include_bytes!("../workbooks/demo-prices.xlsx");
+const RULES: &[u8] = include_bytes!("../workbooks/demo-rules.lid");
 
 /// A machine that holds the demo, on a day.
-pub fn machine_on(year: i16, month: i8, day: i8) -> Memory {
+fn machine_on(year: i16, month: i8, day: i8) -> Memory {
     Memory::new(Date::new(year, month, day).unwrap())
         .with("rooms.xlsx", ROOMS)
         .with("problems.xlsx", PROBLEMS)
@@ -31,31 +31,36 @@ pub fn machine_on(year: i16, month: i8, day: i8) -> Memory {
         .with("house.lid", RULES)
 }
 
-pub fn machine() -> Memory {
+fn machine() -> Memory {
     machine_on(2026, 3, 2)
 }
 
 /// Runs a command given as words.
-pub fn hardlid(machine: &Memory, words: &str) -> Ended {
+fn hardlid(machine: &Memory, words: &str) -> Ended {
     run(std::iter::once("hardlid").chain(words.split(' ')), machine)
 }
 
 /// A sheet of a workbook in memory.
-pub fn sheet(bytes: &[u8], name: &str) -> Range<Data> {
+fn sheet(bytes: &[u8], name: &str) -> Range<Data> {
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes.to_vec())).unwrap();
     book.worksheet_range(name).unwrap()
 }
 
-pub fn sheet_names(bytes: &[u8]) -> Vec<String> {
+fn sheet_names(bytes: &[u8]) -> Vec<String> {
     let book: Xlsx<_> = Xlsx::new(Cursor::new(bytes.to_vec())).unwrap();
     book.sheet_names().clone()
 }
 
 /// The texts of a sheet, row by row.
-pub fn texts(range: &Range<Data>) -> Vec<String> {
+fn texts(range: &Range<Data>) -> Vec<String> {
     range.rows().flatten().filter_map(|cell| if let Data::String(t) = cell { Some(t.clone()) } else { None }).collect()
 }
 
-pub fn says(range: &Range<Data>, part: &str) -> bool {
+fn says(range: &Range<Data>, part: &str) -> bool {
     texts(range).iter().any(|t| t.contains(part))
+}
+
+/// Whether a cell holds a text.
+fn is(cell: &Data, text: &str) -> bool {
+    matches!(cell, Data::String(t) if t == text)
 }

@@ -408,6 +408,7 @@ pub struct ItemLine {
 
 /// A line in a block `for … end`.
 #[derive(Clone, Debug)]
+#[allow(clippy::large_enum_variant, reason = "a book has few of them, and none is kept apart from its book")]
 pub enum ForLine {
     /// A formula.
     Formula(Formula),

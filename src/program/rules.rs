@@ -290,7 +290,9 @@ impl Resolver {
     /// Refuses formulas that are to be worked out before pricing but depend on it.
     pub fn no_formula_needs_its_price(&mut self) {
         let job = self.d.job;
-        for (id, declared) in self.d.formulas.clone() {
+        let mut formulas: Vec<_> = self.d.formulas.clone().into_iter().collect();
+        formulas.sort_by_key(|(id, _)| *id);
+        for (id, declared) in formulas {
             let kind = self.d.schema.field(id).kind;
             if kind != job && self.node_of(id).is_some_and(|r| self.d.emit.node(r).after_pricing) {
                 self.depends_on_lines(&declared.text, declared.what.span, &declared.what.name.name.clone());

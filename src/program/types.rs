@@ -24,10 +24,10 @@ pub const TYPES: &[(&str, Type, &str)] = &[
 /// Reads a type name.
 ///
 /// # Errors
-/// When it is neither a type's word nor a unit.
-pub fn read_type(text: &str) -> Result<(Type, Option<Unit>), ()> {
+/// When it is neither a type's word nor a unit: the part that is not known.
+pub fn read_type(text: &str) -> Result<(Type, Option<Unit>), String> {
     if let Some((_, ty, _)) = TYPES.iter().find(|(name, ..)| *name == text) {
         return Ok((*ty, None));
     }
-    Unit::read(text).map(|u| (Type::of(u.dimension), Some(u))).map_err(|_| ())
+    Unit::read(text).map(|u| (Type::of(u.dimension), Some(u)))
 }

@@ -307,7 +307,7 @@ impl Number {
     /// # Errors
     /// An even root of a number below zero.
     pub fn root(&self, n: u32) -> Result<Self, NumberError> {
-        if n % 2 == 0 && self.is_negative() {
+        if n.is_multiple_of(2) && self.is_negative() {
             return Err(NumberError::NegativeRoot);
         }
         let (a, b) = self.big();

@@ -8,7 +8,7 @@
 //! An hour of the framers is 38.50 x 1.42 = 54.67, of the board crew 36.00 x 1.40 = 50.40.
 //! Wastes are the house rules': board 10%, tabbed angle 5%, soffit board 15%, nothing else.
 
-use super::{hardlid, machine, sheet, sheet_names};
+use super::{hardlid, is, machine, sheet, sheet_names};
 use calamine::Data;
 use hardlid::command::Ended;
 
@@ -188,11 +188,11 @@ fn three_rooms_come_out_as_by_hand() {
 fn a_room_costs_what_its_lines_cost() {
     let range = sheet(&priced(), "Rooms");
     let rows: Vec<&[Data]> = range.rows().collect();
-    let cost = rows[1].iter().position(|c| c.to_string() == "Cost ($)").unwrap();
-    let vestibule = rows.iter().find(|r| r.iter().any(|c| c.to_string() == "Vestibule")).unwrap();
+    let cost = rows[1].iter().position(|c| is(c, "Cost ($)")).unwrap();
+    let vestibule = rows.iter().find(|r| r.iter().any(|c| is(c, "Vestibule"))).unwrap();
     assert_eq!(vestibule[cost].to_string(), "142.65");
     // columns that no book names travel through
-    let remarks = rows[1].iter().position(|c| c.to_string() == "Remarks").unwrap();
+    let remarks = rows[1].iter().position(|c| is(c, "Remarks")).unwrap();
     assert_eq!(rows[2][remarks].to_string(), "Soffit over the desk; devices by others");
 }
 
@@ -203,7 +203,7 @@ fn the_bid_has_a_total_that_foots() {
         lines(&bytes).iter().map(|l| format!("{:.2}", l.cost).replace('.', "").parse::<i64>().unwrap()).sum();
     let bid = sheet(&bytes, "Bid");
     let figure = |label: &str| {
-        let row = bid.rows().find(|r| r.first().is_some_and(|c| c.to_string() == label));
+        let row = bid.rows().find(|r| r.first().is_some_and(|c| is(c, label)));
         let value =
             row.and_then(|r| r.iter().skip(1).find_map(|c| if let Data::Float(v) = c { Some(*v) } else { None }));
         let value = value.unwrap_or_else(|| panic!("no figure {label}"));

@@ -1,6 +1,6 @@
 //! Commands on a machine in memory.
 
-use super::{ROOMS, hardlid, machine, machine_on, says, sheet};
+use super::{ROOMS, hardlid, is, machine, machine_on, says, sheet};
 use calamine::Data;
 use hardlid::command::{Ended, run};
 use hardlid::system::Memory;
@@ -56,7 +56,7 @@ fn the_price_in_force_on_the_date_serves() {
         let lines = sheet(&machine.bytes("rooms.priced.xlsx").unwrap(), "Lines");
         let heads: Vec<String> = lines.rows().next().unwrap().iter().map(ToString::to_string).collect();
         let column = heads.iter().position(|h| h == "Unit cost ($)").unwrap();
-        let tee = lines.rows().find(|r| r.iter().any(|c| c.to_string() == "ST")).unwrap();
+        let tee = lines.rows().find(|r| r.iter().any(|c| is(c, "ST"))).unwrap();
         assert_eq!(tee[column], Data::Float(each), "as of {date}");
     }
 }
@@ -116,7 +116,7 @@ fn rows_with_problems_are_stopped_and_the_rest_is_priced() {
     let lines = sheet(&bytes, "Lines");
     let heads: Vec<String> = lines.rows().next().unwrap().iter().map(ToString::to_string).collect();
     let column = heads.iter().position(|h| h == "Room").unwrap();
-    let of = |room: &str| lines.rows().filter(|r| r[column].to_string() == room).count();
+    let of = |room: &str| lines.rows().filter(|r| is(&r[column], room)).count();
     assert_eq!((of("207"), of("114")), (0, 0));
     assert!(of("206") > 0 && of("406") > 0);
 }

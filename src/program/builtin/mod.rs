@@ -18,6 +18,9 @@ pub struct BuiltInParameter {
     pub optional: bool,
 }
 
+/// Makes the node of a call; what it refuses is said without a place.
+pub type Build = fn(&mut Emit, &Here, &[Option<Reg>]) -> Result<Reg, Refused>;
+
 /// A function of the language.
 #[derive(Debug)]
 pub struct BuiltIn {
@@ -40,7 +43,7 @@ pub struct BuiltIn {
     /// The edition of the notation that brought it.
     pub since: &'static str,
     /// Makes its node; arguments in the order of the parameters.
-    pub build: fn(&mut Emit, &Here, &[Option<Reg>]) -> Result<Reg, Refused>,
+    pub build: Build,
 }
 
 /// All of them.
