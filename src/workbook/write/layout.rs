@@ -180,7 +180,7 @@ pub struct LineColumnRecord {
 
 /// Every column of Lines, in order.
 pub const LINE_COLUMNS: &[LineColumnRecord] = {
-    use super::styles::{MONEY, PERCENT, QUANTITY, RATE, WHOLE};
+    use super::styles::{MONEY, QUANTITY, RATE, RATE_PERCENT, WHOLE};
     const fn row(
         column: LineColumn,
         heading: &'static str,
@@ -198,7 +198,7 @@ pub const LINE_COLUMNS: &[LineColumnRecord] = {
         row(LineColumn::Code, "Code", 8, "General", false),
         row(LineColumn::Kind, "Kind", 9, "General", false),
         row(LineColumn::Need, "Need", 11, QUANTITY, false),
-        row(LineColumn::Waste, "Waste", 8, PERCENT, false),
+        row(LineColumn::Waste, "Waste", 8, RATE_PERCENT, false),
         row(LineColumn::Quantity, "Quantity with waste", 11, QUANTITY, false),
         row(LineColumn::Unit, "Unit", 6, "General", false),
         row(LineColumn::UnitCost, "Unit cost ($)", 11, RATE, false),

@@ -2,6 +2,7 @@
 
 use super::styles::Styles;
 use super::{Book, Document, text_of};
+use crate::quantity::Date;
 use crate::source::column_letters;
 use rust_xlsxwriter::{ConditionalFormatFormula, Format, Worksheet, XlsxError};
 
@@ -91,13 +92,13 @@ pub fn frame(sheet: &mut Worksheet, doc: &Document<'_>) -> Result<(), XlsxError>
     sheet.set_paper_size(LETTER);
     sheet.set_margins(0.5, 0.5, 0.7, 0.7, 0.3, 0.3);
     sheet.set_header(format!("&L&9{title}&R&9{name}"));
-    sheet.set_footer(format!("&L&9Priced as of {}&C&9Page &P of &N&R&9hardlid {}", day(doc), doc.tool_version));
+    sheet.set_footer(format!("&L&9Priced as of {}&C&9Page &P of &N&R&9hardlid {}", day(doc.as_of), doc.tool_version));
     sheet.set_screen_gridlines(false);
     Ok(())
 }
 
-/// The pricing date in words: `March 1, 2026`.
-pub fn day(doc: &Document<'_>) -> String {
+/// A date in words: `March 1, 2026`.
+pub fn day(date: Date) -> String {
     const MONTHS: [&str; 12] = [
         "January",
         "February",
@@ -112,8 +113,8 @@ pub fn day(doc: &Document<'_>) -> String {
         "November",
         "December",
     ];
-    let month = usize::try_from(doc.as_of.month()).ok().and_then(|m| MONTHS.get(m.checked_sub(1)?));
-    format!("{} {}, {}", month.unwrap_or(&""), doc.as_of.day(), doc.as_of.year())
+    let month = usize::try_from(date.month()).ok().and_then(|m| MONTHS.get(m.checked_sub(1)?));
+    format!("{} {}, {}", month.unwrap_or(&""), date.day(), date.year())
 }
 
 /// A column's width: the widest of its texts, and of its heading on at most three lines.
