@@ -245,7 +245,8 @@ impl<'a> Page<'a, '_> {
         for at in 0..=LAST {
             self.sheet.write_blank(top, at, &self.styles.section)?;
         }
-        let heading = if stops.len() == 1 { "1 check stops".to_owned() } else { format!("{} checks stop", stops.len()) };
+        let heading =
+            if stops.len() == 1 { "1 check stops".to_owned() } else { format!("{} checks stop", stops.len()) };
         self.sheet.set_row_height(top, 19)?;
         self.sheet.write_string_with_format(top, 0, heading, &self.styles.section)?;
         let width: u32 = WIDTHS[1..].iter().sum();

@@ -134,11 +134,8 @@ impl<'a> BuildUp<'a> {
 
     /// Each rate goes beside the one amount that uses it and no other; the rest get a block.
     fn rate_places(&mut self, doc: &Document<'a>, settings: Vec<&'a JobFigure>) {
-        let rate_names: BTreeSet<&str> = settings
-            .iter()
-            .filter(|f| is_rate(doc.schema.field(f.field), f))
-            .map(|f| f.name.as_str())
-            .collect();
+        let rate_names: BTreeSet<&str> =
+            settings.iter().filter(|f| is_rate(doc.schema.field(f.field), f)).map(|f| f.name.as_str()).collect();
         let rates_of = |name: &str| -> BTreeSet<&str> {
             template(doc, name).map(|t| names_in(t).filter(|n| rate_names.contains(n)).collect()).unwrap_or_default()
         };
@@ -148,7 +145,8 @@ impl<'a> BuildUp<'a> {
             let users: Vec<&'a JobFigure> =
                 doc.priced.job.iter().filter(|f| rates_of(&f.name).contains(name)).collect();
             let alone = |f: &&JobFigure| {
-                rates_of(&f.name).len() == 1 && self.rows.iter().any(|r| matches!(r, Row::Figure(x) if x.name == f.name))
+                rates_of(&f.name).len() == 1
+                    && self.rows.iter().any(|r| matches!(r, Row::Figure(x) if x.name == f.name))
             };
             let amount = match users.as_slice() {
                 [one] => Some(*one).filter(|f| alone(f)),
@@ -236,8 +234,12 @@ impl Cells {
     /// Without prices the sums are blank, and so is what is worked out from them.
     fn find_blank(&mut self, doc: &Document<'_>) {
         let sums = ["lines material", "lines labor"].map(|n| self.at.get(n).cloned());
-        let of_sums: Vec<String> =
-            self.at.iter().filter(|(_, cell)| sums.iter().flatten().any(|s| s == *cell)).map(|(n, _)| n.clone()).collect();
+        let of_sums: Vec<String> = self
+            .at
+            .iter()
+            .filter(|(_, cell)| sums.iter().flatten().any(|s| s == *cell))
+            .map(|(n, _)| n.clone())
+            .collect();
         self.blank.extend(of_sums);
         loop {
             let before = self.blank.len();

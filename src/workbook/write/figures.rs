@@ -104,9 +104,7 @@ impl Page<'_, '_> {
                 let word = if *yes { "yes" } else { "no" };
                 self.sheet.write_string_with_format(row, at, word, &self.formats.word)?
             }
-            (Ok(Value::Date(date)), _) => {
-                self.sheet.write_number_with_format(row, at, edge::date(*date), &format)?
-            }
+            (Ok(Value::Date(date)), _) => self.sheet.write_number_with_format(row, at, edge::date(*date), &format)?,
             (Err(why), _) => {
                 self.sheet.write_string_with_format(row, at, text_of(why), &self.styles.fault)?;
                 self.sheet.insert_note(row, at, &super::styles::note(why))?
@@ -151,8 +149,7 @@ impl Page<'_, '_> {
             (Some(formula), total) => {
                 let value = total.map_or_else(String::new, |t| self.cents(t));
                 let direct = self.cells.direct().replace('+', ",");
-                let formula =
-                    if priced.has_prices { formula } else { format!("IF(COUNT({direct})=0,\"\",{formula})") };
+                let formula = if priced.has_prices { formula } else { format!("IF(COUNT({direct})=0,\"\",{formula})") };
                 self.formula(row, 2, &formula, &value, &grand)
             }
             (None, Some(total)) => {

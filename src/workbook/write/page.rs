@@ -12,6 +12,8 @@ const LETTER: u8 = 1;
 const WIDTHS: (usize, usize) = (6, 44);
 /// Height of one line of text, in points.
 const LINE_HEIGHT: u32 = 15;
+/// Height of a row of a table, in pixels.
+const ROW_PIXELS: u32 = 22;
 /// Longest title in a page's header; the format allows 255 characters in all.
 const HEADER_TITLE: usize = 80;
 
@@ -26,6 +28,8 @@ impl Book<'_> {
         sheet.set_name(name)?;
         // A formula whose value is nothing keeps nothing, not a zero.
         sheet.set_formula_result_default("");
+        // A height that is said, so that a heading's thick edge does not cut into the row below it.
+        sheet.set_default_row_height_pixels(ROW_PIXELS);
         Ok(sheet)
     }
 }
@@ -62,6 +66,22 @@ pub fn set_up(sheet: &mut Worksheet, doc: &Document<'_>, styles: &Styles, table:
     sheet.set_landscape();
     frame(sheet, doc)?;
     sheet.set_print_fit_to_pages(1, 0);
+    Ok(())
+}
+
+/// Prints a wide table over as many pages as keep its letters at 8 points, its first columns on each of them.
+///
+/// `width` is the table's width in pixels of the screen, 96 to the inch; letters are 11 points there.
+pub fn pages(sheet: &mut Worksheet, width: u32, lead: u16) -> Result<(), XlsxError> {
+    const PRINTED: u32 = 10 * 96;
+    const SCALE: u32 = 75;
+    if width * SCALE / 100 <= PRINTED {
+        return Ok(());
+    }
+    sheet.set_print_scale(u16::try_from(SCALE).unwrap_or(100));
+    if let Some(last) = lead.checked_sub(1) {
+        sheet.set_repeat_columns(0, last)?;
+    }
     Ok(())
 }
 
