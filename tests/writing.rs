@@ -461,6 +461,18 @@ impl Book {
         self.formula(sheet, (at.0, at.1 + 1))
     }
 
+    /// The amount of a row of the bid, two cells to the right of its label.
+    fn amount(&mut self, label: &str) -> Data {
+        let at = self.find("Bid", label);
+        self.value("Bid", (at.0, at.1 + 2))
+    }
+
+    /// The formula of that amount.
+    fn amount_formula(&mut self, label: &str) -> String {
+        let at = self.find("Bid", label);
+        self.formula("Bid", (at.0, at.1 + 2))
+    }
+
     fn find(&mut self, sheet: &str, text: &str) -> (u32, u32) {
         let range = self.values(sheet);
         let start = range.start().unwrap();
@@ -493,7 +505,7 @@ fn sheets_stand_in_order() {
 fn worked_out_values_stand_in_the_unit_of_their_heading() {
     let mut book = Job::new().book();
     let f = Data::Float;
-    assert_eq!(book.column("Rooms", "Tee run (ft)"), [f(14.0), f(14.0), f(8.0), text("Length is blank.")]);
+    assert_eq!(book.column("Rooms", "Tee run (ft)"), [f(14.0), f(14.0), f(8.0), text("Length is blank")]);
     // 10'-3 1/2" × 8' = 82 1/3 sf
     assert_eq!(book.column("Rooms", "Ceiling area (sf)")[..3], [f(280.0), f(280.0), f(247.0 / 3.0)]);
     assert_eq!(book.column("Rooms", "Tees")[..3], [f(9.0), f(9.0), f(5.0)]);
@@ -527,19 +539,19 @@ fn no_link_leads_out_of_the_workbook() {
 #[test]
 fn totals_are_live_and_foot() {
     let mut book = Job::new().book();
-    assert_eq!(book.beside("Bid", "Material"), Data::Float(1081.86));
-    assert_eq!(book.beside("Bid", "Labor"), Data::Float(218.42));
-    assert_eq!(book.beside("Bid", "Overhead, 10% of material"), Data::Float(108.186));
-    assert_eq!(book.beside("Bid", "Total"), Data::Float(1408.47));
-    assert_eq!(book.beside("Bid", "Labor hours"), Data::Float(3.212));
+    assert_eq!(book.amount("Material"), Data::Float(1081.86));
+    assert_eq!(book.amount("Labor"), Data::Float(218.42));
+    assert_eq!(book.amount("Overhead, 10% of material"), Data::Float(108.186));
+    assert_eq!(book.amount("Total"), Data::Float(1408.47));
+    assert_eq!(book.amount("Labor hours"), Data::Float(3.212));
     // $1,408.47 over 280 + 280 + 82 1/3 sf
-    assert_eq!(book.beside("Bid", "Cost per sf"), Data::Float(1408.47 * 3.0 / 1927.0));
+    assert_eq!(book.amount("Cost per sf"), Data::Float(1408.47 * 3.0 / 1927.0));
     let costs = book.column("Lines", "Cost ($)");
     let cents = costs.iter().map(|c| if let Data::Float(f) = c { (f * 100.0).round() } else { 0.0 }).sum::<f64>();
     assert_eq!(cents.to_bits(), (108_186.0_f64 + 21_842.0).to_bits());
-    assert_eq!(book.formula_beside("Bid", "Material"), "SUMIF(Lines!$E$2:$E$12,\"Material\",Lines!$M$2:$M$12)");
-    assert_eq!(book.formula_beside("Bid", "Overhead, 10% of material"), "0.1*B7");
-    assert_eq!(book.formula_beside("Bid", "Total"), "ROUND(B7+B8+B9,2)");
+    assert_eq!(book.amount_formula("Material"), "SUMIF(Lines!$E$3:$E$13,\"Material\",Lines!$M$3:$M$13)");
+    assert_eq!(book.amount_formula("Overhead, 10% of material"), "0.1*C7");
+    assert_eq!(book.amount_formula("Total"), "ROUND(C7+C8+C9,2)");
 }
 
 #[test]
@@ -547,22 +559,19 @@ fn a_figure_without_a_cell_for_each_name_stays_a_value() {
     let mut job = Job::new();
     job.job_live = vec![("overhead".to_owned(), "{bond}*2".to_owned())];
     let mut book = job.book();
-    assert_eq!(book.beside("Bid", "Overhead, 10% of material"), Data::Float(108.186));
-    assert_eq!(book.formula_beside("Bid", "Overhead, 10% of material"), "");
-    assert_eq!(
-        (book.beside("Bid", "Total"), book.formula_beside("Bid", "Total")),
-        (Data::Float(1408.47), String::new())
-    );
+    assert_eq!(book.amount("Overhead, 10% of material"), Data::Float(108.186));
+    assert_eq!(book.amount_formula("Overhead, 10% of material"), "");
+    assert_eq!((book.amount("Total"), book.amount_formula("Total")), (Data::Float(1408.47), String::new()));
     book.find("Bid", "not live");
 }
 
 #[test]
 fn levels_sum_to_the_lines() {
     let mut book = Job::new().book();
-    assert_eq!(book.beside("Bid", "Level 1"), Data::Float(786.36));
-    assert_eq!(book.beside("Bid", "Level 2"), Data::Float(63.92));
-    assert_eq!(book.beside("Bid", "(no level)"), Data::Float(0.0));
-    assert_eq!(book.beside("Bid", "Whole job"), Data::Float(450.0));
+    assert_eq!(book.amount("Level 1"), Data::Float(786.36));
+    assert_eq!(book.amount("Level 2"), Data::Float(63.92));
+    assert_eq!(book.amount("(no level)"), Data::Float(0.0));
+    assert_eq!(book.amount("Whole job"), Data::Float(450.0));
 }
 
 #[test]
@@ -571,7 +580,7 @@ fn a_line_cost_is_live_and_an_own_figure_wins() {
     let (row, column) = book.find("Lines", "Cost ($)");
     assert_eq!(
         book.formula("Lines", (row + 1, column)),
-        "IF(COUNT(J2,L2)=0,\"\",ROUND(ROUND(IF(ISNUMBER(K2),K2,H2)*IF(ISNUMBER(L2),L2,J2),8),2))"
+        "IF(COUNT(J3,L3)=0,\"\",ROUND(ROUND(IF(ISNUMBER(K3),K3,H3)*IF(ISNUMBER(L3),L3,J3),8),2))"
     );
     assert_eq!(book.column("Lines", "Own quantity"), vec![Data::Empty; 11]);
     assert_eq!(book.column("Lines", "Quantity with waste")[2], Data::Float(308.0));
@@ -591,13 +600,13 @@ fn without_prices_costs_are_blank() {
     book.find("Bid", "Priced as of March 1, 2026, no price book: costs are blank");
     let blank = |value: &Data| *value == Data::Empty || *value == text("");
     for label in ["Material", "Labor", "Overhead, 10% of material", "Total"] {
-        let value = book.beside("Bid", label);
+        let value = book.amount(label);
         assert!(blank(&value), "{label}: {value:?}");
     }
     for sheet in ["Lines", "Rooms"] {
         assert!(book.column(sheet, "Cost ($)").iter().all(blank), "{sheet}");
     }
-    assert_eq!(book.beside("Bid", "Labor hours"), Data::Float(3.212));
+    assert_eq!(book.amount("Labor hours"), Data::Float(3.212));
 }
 
 #[test]
@@ -637,15 +646,15 @@ fn a_workbook_carries_our_mark() {
 #[test]
 fn lines_go_on_and_every_total_knows_it() {
     let mut job = Job::new();
-    // Five rows a sheet, headings included: 11 lines take three sheets of four, four and three.
-    job.limits.sheet_rows = 5;
+    // Six rows a sheet, totals and headings included: 11 lines take three sheets of four, four and three.
+    job.limits.sheet_rows = 6;
     let mut book = job.book();
     let counts = ["Lines", "Lines 2", "Lines 3"].map(|s| book.column(s, "Item or work").len());
     assert_eq!(counts, [4, 4, 3]);
     let room = book.find("Rooms", "Cost ($)");
     for formula in [
-        book.formula_beside("Bid", "Material"),
-        book.formula_beside("Bid", "Labor hours"),
+        book.amount_formula("Material"),
+        book.amount_formula("Labor hours"),
         book.formula_beside("Bid", "Frame tees"),
         book.formula("Rooms", (room.0 + 1, room.1)),
     ] {
@@ -662,7 +671,181 @@ fn large_jobs_add_up_blocks_of_lines() {
     let mut book = job.book();
     let (row, column) = book.find("Rooms", "Cost ($)");
     let costs = [1, 2, 3].map(|room| book.formula("Rooms", (row + room, column)));
-    assert_eq!(costs, ["SUM(Lines!M2:M5)", "SUM(Lines!M6:M9)", "SUM(Lines!M10:M11)"]);
+    assert_eq!(costs, ["SUM(Lines!M3:M6)", "SUM(Lines!M7:M10)", "SUM(Lines!M11:M12)"]);
+}
+
+/// Adds an input of the job with a value to the top of the build-up.
+fn setting(job: &mut Job, name: &str, label: &str, ty: Type, value: Value) {
+    let id = field(&mut job.schema, JOB, name, label, ty, true);
+    if let (Type::PERCENT, Some(input)) = (ty, &mut job.schema.fields[id.0 as usize].input) {
+        input.default = Some(Value::Number(Number::ZERO));
+    }
+    let figure = JobFigure { field: id, name: name.to_owned(), label: label.to_owned(), value: Ok(value) };
+    job.priced.job.insert(0, figure);
+    job.run.columns.push(None);
+}
+
+/// Adds an amount of money to the build-up, before the total.
+fn amount(job: &mut Job, name: &str, label: &str, value: &str, live: &str) {
+    let id = field(&mut job.schema, JOB, name, label, Type::of(Dimension::MONEY), false);
+    let value = Ok(Value::Number(n(value)));
+    let figure = JobFigure { field: id, name: name.to_owned(), label: label.to_owned(), value };
+    let total = job.priced.job.len() - 1;
+    job.priced.job.insert(total, figure);
+    job.job_live.push((name.to_owned(), live.to_owned()));
+    job.run.columns.push(None);
+}
+
+#[test]
+fn the_head_says_what_the_bid_is_for() {
+    let mut job = Job::new();
+    setting(&mut job, "dated", "Drawings dated", Type::Date, Value::Date(Date::constant(2026, 2, 3)));
+    setting(&mut job, "bid_to", "Bid to", Type::Text, Value::Text("=Invented Builders".into()));
+    setting(&mut job, "project", "Project", Type::Text, Value::Text("East wing".into()));
+    let mut book = job.book();
+    assert_eq!(book.value("Bid", (0, 0)), text("East wing"));
+    assert_eq!(book.beside("Bid", "Bid to"), text("=Invented Builders"));
+    assert_eq!(book.beside("Bid", "Drawings dated"), text("February 3, 2026"));
+    let (facts, money) = (book.find("Bid", "Drawings dated").0, book.find("Bid", "Material").0);
+    assert!(facts < money);
+    // Two facts move the money two rows down.
+    assert_eq!(book.amount_formula("Overhead, 10% of material"), "0.1*C9");
+}
+
+#[test]
+fn a_rate_stands_beside_the_one_amount_that_uses_it() {
+    let mut job = Job::new();
+    setting(&mut job, "tax", "Sales tax", Type::PERCENT, Value::Number(n("0.0825")));
+    setting(&mut job, "margin", "Margin", Type::PERCENT, Value::Number(n("0.12")));
+    // 8.25 % of $1,081.86 is $89.25345; 12 % of $1,500 is no matter here, the figure is what the job says.
+    amount(&mut job, "tax_amount", "Sales tax on material", "89.25", "ROUND(ROUND({tax}*{lines material},8),2)");
+    amount(&mut job, "profit", "Profit", "180", "{margin}*{tax_amount}");
+    let mut book = job.book();
+    assert_eq!(book.beside("Bid", "Sales tax on material"), Data::Float(0.0825));
+    assert_eq!(book.amount("Sales tax on material"), Data::Float(89.25));
+    assert_eq!(book.amount_formula("Sales tax on material"), "ROUND(ROUND(B10*C7,8),2)");
+    // The label says which rate it is where the amount's own does not.
+    assert_eq!(book.beside("Bid", "Profit (margin)"), Data::Float(0.12));
+    assert_eq!(book.amount_formula("Profit (margin)"), "B11*C10");
+}
+
+#[test]
+fn a_rate_that_nobody_gave_stays_out_of_the_money() {
+    let mut job = Job::new();
+    setting(&mut job, "freight", "Freight", Type::PERCENT, Value::Number(Number::ZERO));
+    setting(&mut job, "unused", "Bond", Type::PERCENT, Value::Number(Number::ZERO));
+    amount(&mut job, "freight_amount", "Freight", "0", "ROUND({freight}*{lines material},2)");
+    job.job_live[1].1 = "ROUND({material}+{labor}+{overhead}+{freight_amount},2)".to_owned();
+    let mut book = job.book();
+    let (total, freight) = (book.find("Bid", "Total").0, book.find("Bid", "Freight").0);
+    assert!(freight > total, "freight stands in row {freight}, the total in row {total}");
+    let rate = freight + 1;
+    assert_eq!(book.amount_formula("Freight"), format!("ROUND(B{rate}*C7,2)"));
+    assert_eq!(book.amount_formula("Total"), format!("ROUND(C7+C8+C9+C{rate},2)"));
+    assert!(!book.values("Bid").used_cells().any(|(_, _, c)| *c == text("Bond")));
+}
+
+#[test]
+fn a_figure_that_is_a_sum_of_lines_stands_once() {
+    let mut job = Job::new();
+    // The book's own words for the sums, and in its own order.
+    let id = field(&mut job.schema, JOB, "stuff", "Stuff", Type::of(Dimension::MONEY), false);
+    let value = Ok(Value::Number(n("1081.86")));
+    job.priced.job.insert(0, JobFigure { field: id, name: "stuff".to_owned(), label: "Stuff".to_owned(), value });
+    job.job_live.push(("stuff".to_owned(), "{lines material}".to_owned()));
+    job.run.columns.push(None);
+    let mut book = job.book();
+    assert_eq!(book.amount("Stuff"), Data::Float(1081.86));
+    assert!(!book.values("Bid").used_cells().any(|(_, _, c)| *c == text("Material")));
+    assert_eq!(book.amount_formula("Overhead, 10% of material"), "0.1*C7");
+}
+
+#[test]
+fn wires_saved_are_summed_over_the_rooms() {
+    let mut job = Job::new();
+    let id = field(&mut job.schema, ROOMS, "grid_saved", "Wires saved", Type::of(Dimension::NONE), false);
+    job.run.columns.resize(id.0 as usize, None);
+    // 10 + 10 - 3, and a row that has none
+    job.run.columns.push(Some(numbers(&[Some("10"), Some("10"), Some("-3"), None])));
+    let mut book = job.book();
+    assert_eq!(book.amount("Wires saved"), Data::Float(17.0));
+    assert!(book.amount_formula("Wires saved").starts_with("SUM(Rooms!"));
+}
+
+#[test]
+fn checks_that_stop_are_named_on_the_bid() {
+    let mut job = Job::stopped();
+    for i in 0..7 {
+        job.priced.findings.insert(
+            0,
+            Finding {
+                problem: Problem::stop("check", format!("Finding {i} of seven.")),
+                name: "span".to_owned(),
+                row: Some((ROOMS, 3)),
+                row_name: Some("@x".into()),
+            },
+        );
+    }
+    let mut book = job.book();
+    book.find("Bid", "7 checks stop");
+    assert_eq!(book.value("Bid", book_row(&mut job.book(), "Finding 6 of seven.", 0)), text("@x"));
+    book.find("Bid", "and 2 more: see Checks.");
+    assert!(!book.values("Bid").used_cells().any(|(_, _, c)| *c == text("Finding 1 of seven.")));
+}
+
+/// The first column's cell in the row of a text.
+fn book_row(book: &mut Book, of: &str, column: u32) -> (u32, u32) {
+    (book.find("Bid", of).0, column)
+}
+
+#[test]
+fn lines_have_a_total_that_follows_a_filter() {
+    let mut book = Job::new().book();
+    let cost = book.find("Lines", "Cost ($)");
+    assert_eq!(book.formula("Lines", (0, cost.1)), "SUBTOTAL(109,Lines!$M$3:$M$13)");
+    // $1,081.86 and $218.42
+    assert_eq!(book.value("Lines", (0, cost.1)), Data::Float(1300.28));
+}
+
+#[test]
+fn sorting_is_warned_of_where_rooms_add_up_blocks() {
+    let words = "Filters are safe. Do not sort: each room adds up its own rows here.";
+    let mut job = Job::new();
+    let there = |job: &Job| job.book().values("Lines").used_cells().any(|(_, _, c)| *c == text(words));
+    assert!(!there(&job));
+    job.limits.look_ups = 0;
+    assert!(there(&job));
+}
+
+#[test]
+fn a_fault_is_short_in_its_cell_and_whole_in_its_note() {
+    let bytes = Job::new().bytes();
+    let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
+    let mut notes = String::new();
+    std::io::Read::read_to_string(&mut archive.by_name("xl/comments1.xml").unwrap(), &mut notes).unwrap();
+    // The first of the row's faulty cells alone bears it.
+    assert_eq!(notes.matches("Length is blank.").count(), 1);
+}
+
+#[test]
+fn a_wide_table_prints_over_pages_with_its_first_columns_on_each() {
+    let part = |job: &Job, name: &str| {
+        let mut archive = zip::ZipArchive::new(Cursor::new(job.bytes())).unwrap();
+        let mut content = String::new();
+        std::io::Read::read_to_string(&mut archive.by_name(name).unwrap(), &mut content).unwrap();
+        content
+    };
+    let narrow = Job::new();
+    assert!(part(&narrow, "xl/worksheets/sheet2.xml").contains("fitToHeight=\"0\""));
+    let mut wide = Job::new();
+    for i in 0..20 {
+        let id = field(&mut wide.schema, ROOMS, &format!("f{i}"), &format!("Figure {i}"), Type::COUNT, false);
+        wide.run.columns.resize(id.0 as usize, None);
+        wide.run.columns.push(Some(numbers(&[Some("1"), Some("1"), Some("1"), Some("1")])));
+    }
+    assert!(part(&wide, "xl/worksheets/sheet2.xml").contains("scale=\"75\""));
+    // Ref and the room's number
+    assert!(part(&wide, "xl/workbook.xml").contains("Rooms!$A:$B,Rooms!$1:$2"));
 }
 
 #[test]

@@ -189,7 +189,7 @@ fn written(
     let program = job.engine.program();
     let explainer = Explainer::new(job.engine, job.inputs);
     let title = file_name(&arguments.rooms);
-    let live = crate::workbook::live::job_formulas(program);
+    let live = crate::workbook::live::job_formulas(program, &job.priced.job);
     let document = write::Document {
         schema: &program.schema,
         run: job.engine.run(),

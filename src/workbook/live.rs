@@ -3,13 +3,18 @@
 //! Only what a worksheet can work out to the same value is translated; any other figure is written as a value.
 
 use crate::notation::tree::{Binary, Comparison, Expr, ForLine, Formula, How, Literal, Node, Part};
+use crate::pricing::JobFigure;
 use crate::program::Program;
 use crate::quantity::{Dimension, Number};
 use indexmap::IndexMap;
 
-/// A template for each figure that has one: other figures' names stand in braces.
+/// A template for each figure that has one: other figures' names stand in braces, sums of lines as
+/// `{lines material}`, `{lines labor}` and `{lines hours}`.
+///
+/// `figures` are the job's figures with their values: they tell which inputs were given, so that a choice that hangs
+/// on that alone is settled.
 #[must_use]
-pub fn job_formulas(program: &Program) -> Vec<(String, String)> {
+pub fn job_formulas(program: &Program, figures: &[JobFigure]) -> Vec<(String, String)> {
     let mut formulas: IndexMap<String, &Formula> = IndexMap::new();
     for book in &program.books {
         for part in &book.parts {
@@ -24,40 +29,77 @@ pub fn job_formulas(program: &Program) -> Vec<(String, String)> {
             }
         }
     }
-    formulas.iter().filter_map(|(name, f)| Some((name.clone(), written(program, &f.body)?))).collect()
+    let writer = Writer { program, figures };
+    formulas.iter().filter_map(|(name, f)| Some((name.clone(), writer.written(&f.body)?))).collect()
 }
 
-fn written(program: &Program, e: &Expr) -> Option<String> {
-    Some(match &e.node {
-        Node::Literal(Literal::Percent(n)) => n.exact_decimal()?.to_string(),
-        Node::Literal(Literal::Number { value, unit }) => plain(value, unit.as_ref().map(|(_, u)| *u))?,
-        Node::Name(name) => {
-            let field = program.schema.field_named(program.job, name)?;
-            // a figure in money, hours or a percent stands on the sheet in the unit that it is worked out in
-            let ty = program.schema.field(field).ty;
-            let dimension = ty.dimension()?;
-            if !matches!(dimension, Dimension::MONEY | Dimension::TIME | Dimension::NONE) {
-                return None;
+struct Writer<'a> {
+    program: &'a Program,
+    figures: &'a [JobFigure],
+}
+
+impl Writer<'_> {
+    fn written(&self, e: &Expr) -> Option<String> {
+        Some(match &e.node {
+            Node::Literal(Literal::Percent(n)) => n.exact_decimal()?.to_string(),
+            Node::Literal(Literal::Number { value, unit }) => plain(value, unit.as_ref().map(|(_, u)| *u))?,
+            Node::Name(name) => {
+                let field = self.program.schema.field_named(self.program.job, name)?;
+                // a figure in money, hours or a percent stands on the sheet in the unit that it is worked out in
+                let ty = self.program.schema.field(field).ty;
+                let dimension = ty.dimension()?;
+                if !matches!(dimension, Dimension::MONEY | Dimension::TIME | Dimension::NONE) {
+                    return None;
+                }
+                format!("{{{name}}}")
             }
-            format!("{{{name}}}")
+            Node::Negate(a) => format!("-({})", self.written(a)?),
+            Node::Binary(op, a, b) => {
+                let sign = match op {
+                    Binary::Add => "+",
+                    Binary::Subtract => "-",
+                    Binary::Multiply | Binary::Of => "*",
+                    Binary::Divide => "/",
+                    Binary::And | Binary::Or => return None,
+                };
+                format!("({}{sign}{})", self.written(a)?, self.written(b)?)
+            }
+            Node::Aggregate { how: How::Sum, kind, value: Some(value), condition } => {
+                lines_sum(self.program, kind, value, condition.as_deref())?.to_owned()
+            }
+            Node::Call { name, arguments } if name.name == "round_near" => self.cents(arguments)?,
+            Node::Choice(arms, otherwise) => {
+                for (value, condition) in arms {
+                    if self.known(condition)? {
+                        return self.written(value);
+                    }
+                }
+                self.written(otherwise)?
+            }
+            _ => return None,
+        })
+    }
+
+    /// Whether a condition holds, where that hangs only on which inputs were given.
+    fn known(&self, condition: &Expr) -> Option<bool> {
+        let Node::Given { value, negated } = &condition.node else { return None };
+        let Node::Name(name) = &value.node else { return None };
+        let field = self.program.schema.field_named(self.program.job, name)?;
+        self.program.schema.field(field).input.as_ref()?;
+        let given = self.figures.iter().any(|f| f.name == *name && f.value.is_ok());
+        Some(given != *negated)
+    }
+
+    /// `round_near(x, to: $0.01)`: a first rounding to eight places takes away what binary fractions leave behind.
+    fn cents(&self, arguments: &[crate::notation::tree::Argument]) -> Option<String> {
+        let [x, to] = arguments else { return None };
+        let Node::Literal(Literal::Number { value, unit: Some((_, unit)) }) = &to.value.node else { return None };
+        let cent = Number::from_ints(1, 100).ok()?;
+        if unit.dimension != Dimension::MONEY || *value != cent {
+            return None;
         }
-        Node::Negate(a) => format!("-({})", written(program, a)?),
-        Node::Binary(op, a, b) => {
-            let sign = match op {
-                Binary::Add => "+",
-                Binary::Subtract => "-",
-                Binary::Multiply | Binary::Of => "*",
-                Binary::Divide => "/",
-                Binary::And | Binary::Or => return None,
-            };
-            format!("({}{sign}{})", written(program, a)?, written(program, b)?)
-        }
-        Node::Aggregate { how: How::Sum, kind, value: Some(value), condition } => {
-            lines_sum(program, kind, value, condition.as_deref())?
-        }
-        Node::Call { name, arguments } if name.name == "round_near" => cents(program, arguments)?,
-        _ => return None,
-    })
+        Some(format!("ROUND(ROUND({},8),2)", self.written(&x.value)?))
+    }
 }
 
 fn plain(value: &Number, unit: Option<crate::quantity::Unit>) -> Option<String> {
@@ -76,7 +118,7 @@ fn lines_sum(
     kind: &crate::notation::tree::Name,
     value: &Expr,
     condition: Option<&Expr>,
-) -> Option<String> {
+) -> Option<&'static str> {
     if program.schema.kind_named(&kind.name) != Some(program.lines) {
         return None;
     }
@@ -92,21 +134,10 @@ fn lines_sum(
         Some(_) => return None,
     };
     Some(match (column.as_str(), of) {
-        ("cost", Some("material")) => "{material}".to_owned(),
-        ("cost", Some("labor")) => "{labor}".to_owned(),
-        ("cost", None) => "({material}+{labor})".to_owned(),
-        ("hours", None | Some("labor")) => "{hours}".to_owned(),
+        ("cost", Some("material")) => "{lines material}",
+        ("cost", Some("labor")) => "{lines labor}",
+        ("cost", None) => "({lines material}+{lines labor})",
+        ("hours", None | Some("labor")) => "{lines hours}",
         _ => return None,
     })
-}
-
-/// `round_near(x, to: $0.01)`: a first rounding to eight places takes away what binary fractions leave behind.
-fn cents(program: &Program, arguments: &[crate::notation::tree::Argument]) -> Option<String> {
-    let [x, to] = arguments else { return None };
-    let Node::Literal(Literal::Number { value, unit: Some((_, unit)) }) = &to.value.node else { return None };
-    let cent = Number::from_ints(1, 100).ok()?;
-    if unit.dimension != Dimension::MONEY || *value != cent {
-        return None;
-    }
-    Some(format!("ROUND(ROUND({},8),2)", written(program, &x.value)?))
 }

@@ -165,6 +165,45 @@ pub fn area(doc: &Document<'_>, root: &TableLayout) -> Option<(u16, String, f64)
     (!sum.is_zero()).then(|| (root.worked_column(at), worked.shown.unit.clone(), each))
 }
 
+/// The sum of a figure of the rooms.
+#[derive(Debug)]
+pub struct Saved {
+    /// Its label, with the unit.
+    pub label: String,
+    /// The cells.
+    pub range: String,
+    /// Their sum.
+    pub sum: f64,
+    /// Number format.
+    pub format: String,
+}
+
+/// Wires that the job saves against a hung grid: the rooms' figure `grid_saved`, where the books have one.
+#[must_use]
+pub fn saved(doc: &Document<'_>, root: &TableLayout) -> Option<Saved> {
+    let at = root.worked.iter().position(|w| doc.schema.field(w.field).name == "grid_saved")?;
+    let worked = root.worked.get(at)?;
+    let field = doc.schema.field(worked.field);
+    field.ty.dimension()?;
+    let column = doc.run.columns.get(worked.field.0 as usize).and_then(Option::as_ref)?;
+    let mut sum = Number::ZERO;
+    for row in 0..root.rows as usize {
+        let (chunk, i) = column.locate(row);
+        if chunk.fault(i).is_none()
+            && let Some(value) = chunk.number(i)
+        {
+            sum = sum.plus(&value).ok()?;
+        }
+    }
+    let sum = sum.scaled(field.unit.factor / worked.shown.factor).ok()?;
+    Some(Saved {
+        label: super::shown::heading(&field.label, &worked.shown.unit),
+        range: root.range(root.worked_column(at)),
+        sum: super::edge::number(&sum),
+        format: worked.shown.format.clone(),
+    })
+}
+
 fn says_area(label: &str) -> bool {
     let label = label.to_lowercase();
     label.contains("area") && !label.contains("open")

@@ -68,10 +68,7 @@ fn finding_row(
     if let Some(name) = &finding.row_name {
         sheet.write_string_with_format(row, 2, text_of(name), &styles.text)?;
     }
-    let cell = problem.places.iter().find_map(|p| match p {
-        Place::Cell(cell) => Some(cell),
-        _ => None,
-    });
+    let cell = cell_of(finding);
     let read = match (cell, problem.places.first()) {
         (Some(cell), _) if cell.sheet.is_empty() => cell.address(),
         (Some(cell), _) => format!("{}!{}", cell.sheet, cell.address()),
@@ -95,8 +92,16 @@ fn finding_row(
     Ok(())
 }
 
+/// The cell that a finding speaks of, as it was read.
+pub fn cell_of(finding: &Finding) -> Option<&CellPlace> {
+    finding.problem.places.iter().find_map(|p| match p {
+        Place::Cell(cell) => Some(cell),
+        _ => None,
+    })
+}
+
 /// Where the finding's row stands in this workbook: address for the link, and for people.
-fn target(
+pub fn target(
     doc: &Document<'_>,
     layout: &Layout,
     finding: &Finding,

@@ -2,7 +2,7 @@
 //! them afterwards: each is the float nearest to its exact value.
 #![allow(clippy::float_arithmetic, reason = "a cell of a workbook holds a binary float; this is where it is made")]
 
-use crate::engine::{Chunk, Data};
+use crate::engine::{Chunk, Column, Data};
 use crate::quantity::{Date, Decimal, Number, Ratio};
 
 /// Whole numbers to here are floats exactly.
@@ -65,6 +65,12 @@ pub fn float_text(out: &mut String, value: f64) {
     let _ = write!(out, "{value}");
 }
 
+/// Whether a value is whole after so many decimal places, but for what binary fractions leave behind.
+fn is_whole(value: f64, places: usize) -> bool {
+    let power = [1.0, 10.0, 100.0, 1000.0][places.min(3)];
+    (value * power - (value * power).round()).abs() < 1e-6
+}
+
 /// The share of one amount in another, in cents both; `None` when the whole is zero.
 #[must_use]
 pub fn share(part: i64, whole: i64) -> Option<f64> {
@@ -85,6 +91,23 @@ impl Scale {
     pub fn between(kept: Ratio, shown: Ratio) -> Self {
         let ratio = kept / shown;
         Self { up: *ratio.numer(), down: *ratio.denom() }
+    }
+
+    /// Fewest decimal places, `most` at most, that show every value of a column in full.
+    #[must_use]
+    pub fn places(self, column: &Column, most: usize) -> usize {
+        let mut places = 0;
+        for chunk in &column.chunks {
+            for value in (0..chunk.data.len()).filter_map(|i| self.apply(chunk, i)) {
+                while places < most && !is_whole(value, places) {
+                    places += 1;
+                }
+            }
+            if places == most {
+                break;
+            }
+        }
+        places
     }
 
     /// Whether whole numbers stay whole.

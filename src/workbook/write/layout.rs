@@ -15,6 +15,9 @@ const SHEET_COLUMNS: usize = 16_384;
 /// Most blocks of lines that one sum names; the file format allows 255 arguments and 8,192 characters.
 const MOST_BLOCKS: usize = 200;
 
+/// Row of the first line on its sheet, from 0, below the totals and the headings.
+pub const FIRST_LINE: u32 = 2;
+
 /// Where the sheets' cells stand.
 #[derive(Debug)]
 pub struct Layout {
@@ -180,7 +183,7 @@ pub struct LineColumnRecord {
 
 /// Every column of Lines, in order.
 pub const LINE_COLUMNS: &[LineColumnRecord] = {
-    use super::styles::{MONEY, PERCENT, QUANTITY, RATE, WHOLE};
+    use super::styles::{MONEY, QUANTITY, RATE, RATE_PERCENT, WHOLE};
     const fn row(
         column: LineColumn,
         heading: &'static str,
@@ -198,7 +201,7 @@ pub const LINE_COLUMNS: &[LineColumnRecord] = {
         row(LineColumn::Code, "Code", 8, "General", false),
         row(LineColumn::Kind, "Kind", 9, "General", false),
         row(LineColumn::Need, "Need", 11, QUANTITY, false),
-        row(LineColumn::Waste, "Waste", 8, PERCENT, false),
+        row(LineColumn::Waste, "Waste", 8, RATE_PERCENT, false),
         row(LineColumn::Quantity, "Quantity with waste", 11, QUANTITY, false),
         row(LineColumn::Unit, "Unit", 6, "General", false),
         row(LineColumn::UnitCost, "Unit cost ($)", 11, RATE, false),
@@ -237,7 +240,7 @@ pub struct LinesLayout {
 impl LinesLayout {
     fn new(doc: &Document<'_>, root: Option<KindId>, rooms: u32) -> Self {
         let lines = &doc.priced.lines;
-        let each = doc.limits.sheet_rows.saturating_sub(1).max(1) as usize;
+        let each = doc.limits.sheet_rows.saturating_sub(FIRST_LINE).max(1) as usize;
         let count = lines.len().div_ceil(each).max(1);
         let sheets = (0..count).map(|i| LinesSheet {
             name: if i == 0 { LINES.to_owned() } else { format!("{LINES} {}", i + 1) },
@@ -268,7 +271,8 @@ impl LinesLayout {
     /// A column's cells on one sheet, as a reference.
     pub fn range(&self, sheet: &LinesSheet, column: LineColumn) -> String {
         let letters = column_letters(self.column(column));
-        format!("{}!${letters}$2:${letters}${}", quoted(&sheet.name), sheet.count.max(1) + 1)
+        let (first, last) = (FIRST_LINE + 1, sheet.count.max(1) + FIRST_LINE);
+        format!("{}!${letters}${first}:${letters}${last}", quoted(&sheet.name))
     }
 
     /// A formula for each sheet of lines, joined by plus signs.
@@ -303,7 +307,7 @@ impl LinesLayout {
                 out.push_str("SUM(");
                 for (i, (first, count)) in blocks.iter().enumerate() {
                     let Some(sheet) = self.sheet_of(*first as usize) else { continue };
-                    let top = *first as usize - sheet.first + 2;
+                    let top = *first as usize - sheet.first + FIRST_LINE as usize + 1;
                     let comma = if i > 0 { "," } else { "" };
                     let end = top + *count as usize - 1;
                     let _ = write!(out, "{comma}{}!{letters}{top}:{letters}{end}", quoted(&sheet.name));

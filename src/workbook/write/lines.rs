@@ -1,12 +1,13 @@
 //! Lines: what is bought and done for each room, with columns for the estimator's own figures.
 
 use super::edge;
-use super::layout::{LineColumn, LinesSheet};
+use super::layout::{FIRST_LINE, Layout, LineColumn, LinesSheet};
 use super::page::{Table, headings, set_up};
-use super::styles::column as column_format;
+use super::styles::{Styles, column as column_format};
 use super::{Book, Document, text_of};
 use crate::pricing::Line;
 use crate::program::{KindId, LineKind, Schema, Type};
+use crate::quantity::Number;
 use crate::quantity::show::show;
 use crate::source::column_letters;
 use rust_xlsxwriter::{ConditionalFormatFormula, DataValidation, DataValidationRule, Formula, Worksheet, XlsxError};
@@ -42,19 +43,60 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
             };
             (c.heading, width, style)
         });
-        headings(sheet, 0, heads)?;
+        head_row(sheet, &doc, layout, styles, part)?;
+        headings(sheet, FIRST_LINE - 1, heads)?;
         for column in layout.lines.columns() {
             sheet.set_column_format(at(column.column), &column_format(column.format))?;
         }
         let columns = u16::try_from(layout.lines.columns().count()).unwrap_or(u16::MAX);
         let typed: Vec<u16> = layout.lines.columns().filter(|c| c.typed).map(|c| at(c.column)).collect();
         let frozen = at(LineColumn::Item) + 1;
-        set_up(sheet, &doc, styles, Table { heading: 0, rows: count, columns, frozen, typed: &typed })?;
+        set_up(sheet, &doc, styles, Table { heading: FIRST_LINE - 1, rows: count, columns, frozen, typed: &typed })?;
         if count > 0 {
             typed_columns(sheet, &layout.lines, &styles.typed, count)?;
         }
         let mut writer = Writer::new(doc, layout, sheet);
         writer.lines(part)?;
+    }
+    Ok(())
+}
+
+/// Totals of the rows that a filter leaves in sight, and what may not be done to the sheet.
+fn head_row(
+    sheet: &mut Worksheet,
+    doc: &Document<'_>,
+    layout: &Layout,
+    styles: &Styles,
+    part: &LinesSheet,
+) -> Result<(), XlsxError> {
+    for column in layout.lines.columns() {
+        sheet.write_blank(0, layout.lines.column(column.column), &styles.total_label)?;
+    }
+    sheet.write_string_with_format(0, 0, "Total of the rows shown", &styles.total_label)?;
+    if layout.lines.blocks.is_some() {
+        let at = layout.lines.column(LineColumn::Need);
+        let text = "Filters are safe. Do not sort: each room adds up its own rows here.";
+        sheet.write_string_with_format(0, at, text, &styles.total_label)?;
+    }
+    let lines = doc.priced.lines.get(part.first..part.first + part.count as usize).unwrap_or(&[]);
+    let cents = lines.iter().filter_map(|l| l.cost).fold(0i64, i64::saturating_add);
+    let mut hours = lines.iter().filter_map(|l| l.hours.as_ref());
+    let hours = hours.try_fold(Number::ZERO, |sum, h| sum.plus(h)).unwrap_or(Number::ZERO);
+    let mut value = String::new();
+    for (column, format) in [(LineColumn::Cost, &styles.total_money), (LineColumn::Hours, &styles.total_quantity)] {
+        let range = layout.lines.range(part, column);
+        let formula = if column == LineColumn::Hours || doc.priced.has_prices {
+            format!("SUBTOTAL(109,{range})")
+        } else {
+            format!("IF(COUNT({range})=0,\"\",SUBTOTAL(109,{range}))")
+        };
+        match column {
+            LineColumn::Hours => edge::float_text(&mut value, edge::number(&hours)),
+            _ if doc.priced.has_prices => edge::cents_text(&mut value, cents),
+            _ => value.clear(),
+        }
+        let formula = Formula::new(formula).set_result(value.as_str());
+        sheet.write_formula_with_format(0, layout.lines.column(column), formula, format)?;
     }
     Ok(())
 }
@@ -69,7 +111,7 @@ fn typed_columns(
     let rule = ConditionalFormatFormula::new().set_rule("=TRUE").set_format(style);
     for column in lines.columns().filter(|c| c.typed) {
         let at = lines.column(column.column);
-        sheet.add_conditional_format(1, at, count, at, &rule)?;
+        sheet.add_conditional_format(FIRST_LINE, at, FIRST_LINE + count - 1, at, &rule)?;
         if column.column != LineColumn::Note {
             let validation = DataValidation::new()
                 .allow_decimal_number(DataValidationRule::GreaterThanOrEqualTo(0.0))
@@ -77,7 +119,7 @@ fn typed_columns(
                 .set_input_message("A number here wins over the worked-out one. Leave it blank to keep ours.")?
                 .set_error_title("A number is needed")?
                 .set_error_message("Type a number of zero or more, or clear the cell.")?;
-            sheet.add_data_validation(1, at, count, at, &validation)?;
+            sheet.add_data_validation(FIRST_LINE, at, FIRST_LINE + count - 1, at, &validation)?;
         }
     }
     Ok(())
@@ -142,7 +184,7 @@ impl<'a, 'w> Writer<'a, 'w> {
         let end = part.first + part.count as usize;
         let mut name: (Option<u32>, Arc<str>) = (None, "Whole job".into());
         let root = super::layout::root_kind(self.doc.schema);
-        for (row, line) in (1u32..).zip(&self.doc.priced.lines[part.first..end]) {
+        for (row, line) in (FIRST_LINE..).zip(&self.doc.priced.lines[part.first..end]) {
             if line.room != name.0 {
                 let text = match (line.room, root) {
                     (Some(room), Some(root)) => row_name(&self.doc, root, room),

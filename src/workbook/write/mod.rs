@@ -8,11 +8,14 @@ pub mod styles;
 
 mod bid;
 mod blocks;
+mod build_up;
 mod checks;
+mod figures;
 mod layout;
 mod lines;
 mod order;
 mod page;
+mod picture;
 mod prices;
 mod rooms;
 mod rules;
@@ -52,8 +55,9 @@ pub struct Document<'a> {
     /// Version of the tool.
     pub tool_version: &'a str,
     /// Live formulas for figures of the job, by the figure's name. A template names other figures in braces,
-    /// `{material}*0.1`; `{material}`, `{labor}` and `{hours}` are always there. A figure without a template, or
-    /// whose template names something that is not on the Bid, is written as a value.
+    /// `{direct}*0.1`, and sums of lines as `{lines material}`, `{lines labor}` and `{lines hours}`; where no figure has
+    /// that name, `{material}`, `{labor}` and `{hours}` are the same. A figure without a template, or whose template
+    /// names something that is not on the Bid, is written as a value.
     pub job_live: &'a [(String, String)],
     /// Where sheets end.
     pub limits: Limits,

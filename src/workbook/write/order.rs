@@ -118,13 +118,17 @@ fn foot(
     let end = rows + 1;
     let formula = Formula::new(format!("IF(COUNT(J2:J{end})=0,\"\",SUM(J2:J{end}))")).set_result(value);
     sheet.write_formula_with_format(at, 9, formula, money)?;
-    let weight =
-        order.iter().filter_map(|r| r.weight.as_ref()).try_fold(crate::quantity::Number::ZERO, |a, b| a.plus(b));
-    weight_foot(sheet, at, end, weight.ok().map(|w| edge::number(&w)), label)
+    let weights: Vec<_> = order.iter().filter_map(|r| r.weight.as_ref()).collect();
+    if weights.is_empty() {
+        sheet.write_blank(at, 10, label)?;
+        return Ok(());
+    }
+    let weight = weights.into_iter().try_fold(crate::quantity::Number::ZERO, |a, b| a.plus(b));
+    weight_foot(sheet, at, end, weight.ok().map(|w| edge::number(&w)), money)
 }
 
-fn weight_foot(sheet: &mut Worksheet, at: u32, end: u32, weight: Option<f64>, label: &Format) -> Result<(), XlsxError> {
-    let format = label.clone().set_num_format(WHOLE);
+fn weight_foot(sheet: &mut Worksheet, at: u32, end: u32, weight: Option<f64>, total: &Format) -> Result<(), XlsxError> {
+    let format = total.clone().set_num_format(WHOLE);
     let mut value = String::new();
     edge::float_text(&mut value, weight.unwrap_or(0.0));
     let formula = Formula::new(format!("SUM(K2:K{end})")).set_result(value);

@@ -2,6 +2,7 @@
 
 use super::styles::Styles;
 use super::{Book, Document, text_of};
+use crate::quantity::Date;
 use crate::source::column_letters;
 use rust_xlsxwriter::{ConditionalFormatFormula, Format, Worksheet, XlsxError};
 
@@ -11,6 +12,8 @@ const LETTER: u8 = 1;
 const WIDTHS: (usize, usize) = (6, 44);
 /// Height of one line of text, in points.
 const LINE_HEIGHT: u32 = 15;
+/// Height of a row of a table, in pixels.
+const ROW_PIXELS: u32 = 22;
 /// Longest title in a page's header; the format allows 255 characters in all.
 const HEADER_TITLE: usize = 80;
 
@@ -25,6 +28,8 @@ impl Book<'_> {
         sheet.set_name(name)?;
         // A formula whose value is nothing keeps nothing, not a zero.
         sheet.set_formula_result_default("");
+        // A height that is said, so that a heading's thick edge does not cut into the row below it.
+        sheet.set_default_row_height_pixels(ROW_PIXELS);
         Ok(sheet)
     }
 }
@@ -64,6 +69,22 @@ pub fn set_up(sheet: &mut Worksheet, doc: &Document<'_>, styles: &Styles, table:
     Ok(())
 }
 
+/// Prints a wide table over as many pages as keep its letters at 8 points, its first columns on each of them.
+///
+/// `width` is the table's width in pixels of the screen, 96 to the inch; letters are 11 points there.
+pub fn pages(sheet: &mut Worksheet, width: u32, lead: u16) -> Result<(), XlsxError> {
+    const PRINTED: u32 = 10 * 96;
+    const SCALE: u32 = 75;
+    if width * SCALE / 100 <= PRINTED {
+        return Ok(());
+    }
+    sheet.set_print_scale(u16::try_from(SCALE).unwrap_or(100));
+    if let Some(last) = lead.checked_sub(1) {
+        sheet.set_repeat_columns(0, last)?;
+    }
+    Ok(())
+}
+
 /// The cells of a table that nobody types in, as ranges.
 fn worked_ranges(table: Table<'_>) -> String {
     let (top, end) = (table.heading + 2, table.heading + table.rows + 1);
@@ -91,13 +112,13 @@ pub fn frame(sheet: &mut Worksheet, doc: &Document<'_>) -> Result<(), XlsxError>
     sheet.set_paper_size(LETTER);
     sheet.set_margins(0.5, 0.5, 0.7, 0.7, 0.3, 0.3);
     sheet.set_header(format!("&L&9{title}&R&9{name}"));
-    sheet.set_footer(format!("&L&9Priced as of {}&C&9Page &P of &N&R&9hardlid {}", day(doc), doc.tool_version));
+    sheet.set_footer(format!("&L&9Priced as of {}&C&9Page &P of &N&R&9hardlid {}", day(doc.as_of), doc.tool_version));
     sheet.set_screen_gridlines(false);
     Ok(())
 }
 
-/// The pricing date in words: `March 1, 2026`.
-pub fn day(doc: &Document<'_>) -> String {
+/// A date in words: `March 1, 2026`.
+pub fn day(date: Date) -> String {
     const MONTHS: [&str; 12] = [
         "January",
         "February",
@@ -112,8 +133,8 @@ pub fn day(doc: &Document<'_>) -> String {
         "November",
         "December",
     ];
-    let month = usize::try_from(doc.as_of.month()).ok().and_then(|m| MONTHS.get(m.checked_sub(1)?));
-    format!("{} {}, {}", month.unwrap_or(&""), doc.as_of.day(), doc.as_of.year())
+    let month = usize::try_from(date.month()).ok().and_then(|m| MONTHS.get(m.checked_sub(1)?));
+    format!("{} {}, {}", month.unwrap_or(&""), date.day(), date.year())
 }
 
 /// A column's width: the widest of its texts, and of its heading on at most three lines.

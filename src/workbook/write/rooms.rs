@@ -2,9 +2,9 @@
 
 use super::edge;
 use super::layout::{LineColumn, TableLayout};
-use super::page::{Table, headings, set_up, width};
-use super::shown::heading;
-use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format};
+use super::page::{Table, headings, pages, set_up, width};
+use super::shown::{heading, short};
+use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format, note};
 use super::{Book, Document, text_of};
 use crate::engine::{Column, Explain, Fault, RawCell};
 use crate::program::{FieldId, Type};
@@ -14,8 +14,10 @@ use std::fmt::Write as _;
 
 /// Rows that are looked at to find a column's width.
 const WIDTH_ROWS: usize = 400;
-/// Widest room that a fault's words get; Checks has them in full.
-const FAULT_WIDTH: usize = 16;
+/// Widest room that a fault's words get; they shrink to it.
+const FAULT_WIDTH: usize = 14;
+/// Most cell notes of a sheet; Checks has every fault in full.
+const NOTES: u32 = 500;
 
 /// Writes Rooms, then a sheet for each kind that belongs to them.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
@@ -37,7 +39,8 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         let Book { layout, styles, workbook, .. } = &mut *book;
         let table = if is_root { layout.root.as_ref() } else { layout.children.get(child) };
         let (Some(table), Some(sheet)) = (table, workbook.worksheets_mut().last_mut()) else { continue };
-        let mut writer = Writer { doc, styles, table, lines: &layout.lines, faults: FxHashMap::default(), sheet };
+        let mut writer =
+            Writer { doc, styles, table, lines: &layout.lines, faults: FxHashMap::default(), notes: 0, sheet };
         writer.write(is_root)?;
         child += usize::from(!is_root);
     }
@@ -53,8 +56,10 @@ struct Writer<'a, 'w> {
     styles: &'w super::styles::Styles,
     table: &'w TableLayout,
     lines: &'w super::layout::LinesLayout,
-    /// Each fault in words, once.
-    faults: FxHashMap<Fault, String>,
+    /// Each fault, once: its gist and its sentence.
+    faults: FxHashMap<Fault, (String, String)>,
+    /// Cell notes so far.
+    notes: u32,
     sheet: &'w mut Worksheet,
 }
 
@@ -74,9 +79,10 @@ impl Writer<'_, '_> {
                 self.sheet.write_number(at, 0, f64::from(row + 1))?;
             }
             self.raw_row(row, at)?;
+            let mut noted = false;
             for (i, column) in columns.iter().enumerate() {
                 if let Some(column) = column {
-                    self.worked_cell(i, column, row, at)?;
+                    self.worked_cell(i, column, (row, at), &mut noted)?;
                 }
             }
             if let Some(money) = &mut money {
@@ -129,14 +135,15 @@ impl Writer<'_, '_> {
             self.band(columns, is_root)?;
         }
         headings(self.sheet, table.heading, heads.iter().map(|(h, w, f)| (h.as_str(), *w, *f)))?;
-        let key = self.key_column();
-        let frozen = key.filter(|k| *k < 4).map_or(u16::from(table.numbered), |k| k + 1);
+        let frozen = self.lead();
         set_up(
             self.sheet,
             &self.doc,
             styles,
             Table { heading: table.heading, rows: table.rows, columns, frozen, typed: &[] },
-        )
+        )?;
+        let width = heads.iter().map(|(_, w, _)| w * 7 + 5).sum();
+        pages(self.sheet, width, frozen)
     }
 
     /// The band above the headings: where the columns come from.
@@ -158,13 +165,21 @@ impl Writer<'_, '_> {
         Ok(())
     }
 
-    fn key_column(&self) -> Option<u16> {
+    /// Columns at the left that stay in sight and stand on each printed page: up to the key and the name.
+    fn lead(&self) -> u16 {
         let schema = self.doc.schema;
-        let input = &self.doc.inputs.tables[self.table.table];
-        let key = schema.kind(self.table.kind).key?;
-        let field = schema.kind(self.table.kind).fields.iter().position(|f| *f == key)?;
-        let at = input.origin.columns.iter().position(|c| c.field == Some(field))?;
-        Some(self.table.raw_column(at))
+        let columns = &self.doc.inputs.tables[self.table.table].origin.columns;
+        let kind = schema.kind(self.table.kind);
+        let leads = |at: &Option<usize>| {
+            let field = at.and_then(|f| kind.fields.get(f));
+            field.is_some_and(|f| kind.key == Some(*f) || schema.field(*f).name == "name")
+        };
+        // what belongs to a room names it in the column that no field reads
+        let parent = |heading: &str| {
+            kind.parent.as_ref().is_some_and(|p| p.headings.iter().any(|h| h.eq_ignore_ascii_case(heading)))
+        };
+        let last = columns.iter().take(4).rposition(|c| leads(&c.field) || parent(&c.heading));
+        last.map_or(u16::from(self.table.numbered), |at| self.table.raw_column(at) + 1)
     }
 
     fn raw_width(&self, cell: RawCell) -> usize {
@@ -189,7 +204,7 @@ impl Writer<'_, '_> {
     fn fault_width(&self, field: FieldId) -> usize {
         let Some(column) = self.doc.run.columns.get(field.0 as usize).and_then(Option::as_ref) else { return 0 };
         let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS)).find_map(|row| column.fault(row));
-        faulty.map_or(0, |fault| self.doc.explain.fault(fault).what.chars().count().min(FAULT_WIDTH))
+        faulty.map_or(0, |fault| short(&self.doc.explain.fault(fault)).chars().count().min(FAULT_WIDTH))
     }
 
     /// The cells as they were read: values only, text as text.
@@ -216,14 +231,28 @@ impl Writer<'_, '_> {
         Ok(())
     }
 
-    fn worked_cell(&mut self, index: usize, column: &Column, row: u32, at: u32) -> Result<(), XlsxError> {
+    /// A worked-out cell; the first faulty one of a row bears the whole sentence as a note.
+    fn worked_cell(
+        &mut self,
+        index: usize,
+        column: &Column,
+        (row, at): (u32, u32),
+        noted: &mut bool,
+    ) -> Result<(), XlsxError> {
         let worked = &self.table.worked[index];
         let to = self.table.worked_column(index);
         let (chunk, i) = column.locate(row as usize);
         if let Some(fault) = chunk.fault(i) {
             let explain: &dyn Explain = self.doc.explain;
-            let words = self.faults.entry(fault).or_insert_with(|| explain.fault(fault).what);
-            self.sheet.write_string_with_format(at, to, text_of(words), &self.styles.fault)?;
+            let (gist, sentence) = self.faults.entry(fault).or_insert_with(|| {
+                let problem = explain.fault(fault);
+                (short(&problem), problem.what)
+            });
+            self.sheet.write_string_with_format(at, to, text_of(gist), &self.styles.fault)?;
+            if !*noted && self.notes < NOTES {
+                self.sheet.insert_note(at, to, &note(sentence))?;
+                (*noted, self.notes) = (true, self.notes + 1);
+            }
             return Ok(());
         }
         match self.doc.schema.field(worked.field).ty {

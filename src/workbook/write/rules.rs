@@ -98,7 +98,7 @@ fn worked_from(page: &mut Page<'_>, doc: &Document<'_>) -> Result<(), XlsxError>
         }
         None => page.remark("Price book", "None: costs are blank.")?,
     }
-    page.remark("Priced as of", &day(doc))?;
+    page.remark("Priced as of", &day(doc.as_of))?;
     page.remark("Tool", &format!("hardlid {}", doc.tool_version))
 }
 

@@ -1,8 +1,9 @@
 //! How a field's values stand in a sheet: heading, unit and number format.
 
 use super::edge::Scale;
-use super::styles::{DATE, MONEY, PERCENT};
+use super::styles::{DATE, MONEY, RATE_PERCENT};
 use crate::engine::{Column, Data};
+use crate::problem::Problem;
 use crate::program::{Field, Flavor, Type};
 use crate::quantity::show::usual_unit;
 use crate::quantity::{Dimension, Number, Unit};
@@ -36,7 +37,7 @@ pub fn shown(field: &Field, column: Option<&Column>) -> Shown {
         Type::Number { dimension, flavor } => (dimension, flavor),
     };
     if flavor == Flavor::Percent || field.style.percent {
-        return plain(PERCENT);
+        return plain(RATE_PERCENT);
     }
     if dimension == Dimension::MONEY && field.style.unit.is_none() {
         return Shown { unit: "$".to_owned(), ..plain(MONEY) };
@@ -47,7 +48,12 @@ pub fn shown(field: &Field, column: Option<&Column>) -> Shown {
     let places = match (whole, field.style.step.as_ref().and_then(|s| places_of(s, unit))) {
         (_, Some(places)) => places,
         (true, None) => 0,
-        (false, None) => usual_places(&name),
+        // tees stand 16 or 24 in. apart, not 24.00; feet take a third place where two would cut one off
+        (false, None) => match (name.as_str(), column) {
+            ("in", Some(column)) => scale.places(column, 3),
+            ("ft", Some(column)) => scale.places(column, 3).max(2),
+            _ => usual_places(&name),
+        },
     };
     Shown { format: number_format(&name, places), unit: name, scale, factor: unit.factor }
 }
@@ -56,6 +62,22 @@ pub fn shown(field: &Field, column: Option<&Column>) -> Shown {
 #[must_use]
 pub fn heading(label: &str, unit: &str) -> String {
     if unit.is_empty() { label.to_owned() } else { format!("{label} ({unit})") }
+}
+
+/// The gist of a fault, for a cell; Checks has the whole sentence.
+#[must_use]
+pub fn short(problem: &Problem) -> String {
+    let what = problem.what.as_str();
+    let table = what.strip_prefix("The table ").and_then(|rest| rest.split_once(" has no row"));
+    if let Some((table, _)) = table {
+        return format!("no row in {table}");
+    }
+    for (words, gist) in [(" is blank", " is blank"), (" could not be read", " not read")] {
+        if let Some((label, _)) = what.split_once(words) {
+            return format!("{label}{gist}");
+        }
+    }
+    problem.kind.to_owned()
 }
 
 fn number_format(unit: &str, places: usize) -> String {

@@ -1,7 +1,7 @@
 //! Formats, each made once.
 
 use crate::workbook::palette as color;
-use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, FormatUnderline};
+use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, FormatUnderline, Note};
 
 /// Dollars and cents.
 pub const MONEY: &str = "$#,##0.00;-$#,##0.00";
@@ -11,8 +11,10 @@ pub const RATE: &str = "$#,##0.0000;-$#,##0.0000";
 pub const QUANTITY: &str = "#,##0.00";
 /// Whole numbers.
 pub const WHOLE: &str = "#,##0";
-/// Percents.
+/// Shares of a whole.
 pub const PERCENT: &str = "0.0%";
+/// Rates that people set: 8.25% keeps its places.
+pub const RATE_PERCENT: &str = "0.00%";
 /// Dates.
 pub const DATE: &str = "mm/dd/yyyy";
 
@@ -115,7 +117,7 @@ impl Styles {
                 .set_border(FormatBorder::Dotted)
                 .set_border_color(color::TYPED_EDGE),
             date: ink().set_num_format(DATE).set_align(FormatAlign::Left).set_indent(1),
-            fault: Format::new().set_italic().set_font_color(color::STOP).set_align(FormatAlign::Right),
+            fault: Format::new().set_italic().set_font_color(color::STOP).set_align(FormatAlign::Right).set_shrink(),
             stop: Format::new()
                 .set_bold()
                 .set_font_color(color::PAPER)
@@ -159,6 +161,12 @@ impl Default for Styles {
     fn default() -> Self {
         Self::new()
     }
+}
+
+/// A cell note that holds a whole sentence.
+#[must_use]
+pub fn note(text: &str) -> Note {
+    Note::new(super::text_of(text)).add_author_prefix(false).set_width(260).set_height(90)
 }
 
 /// A column of one number format; texts stand a little off the numbers before them.
