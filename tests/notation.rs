@@ -85,7 +85,7 @@ fn work_fence(lines: &[&str]) -> Vec<String> {
 
 /// The messages that a book announces: line, and parts of the message.
 fn announced(lines: &[&str]) -> Vec<(usize, Vec<String>)> {
-    let mut out = Vec::new();
+    let mut out: Vec<(usize, Vec<String>)> = Vec::new();
     for (i, line) in lines.iter().enumerate() {
         for mark in line.split("-- !").skip(1) {
             let (at, parts) = mark.strip_prefix("next").map_or((i + 1, mark), |rest| (i + 2, rest));
@@ -129,8 +129,7 @@ fn book_fence(base: Option<&[&str]>, lines: &[&str]) -> Vec<String> {
             _ => 0,
         };
         let said = format!("{} {}", problem.what, problem.fix.as_deref().unwrap_or(""));
-        let fits =
-            |(at, parts): &(usize, Vec<String>)| *at == line && parts.iter().all(|p| said.contains(p.as_str()));
+        let fits = |(at, parts): &(usize, Vec<String>)| *at == line && parts.iter().all(|p| said.contains(p.as_str()));
         match wanted.iter().position(fits) {
             Some(i) => drop(wanted.remove(i)),
             None => wrong.push(format!("not announced: {}", for_people(&problem))),

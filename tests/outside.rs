@@ -134,10 +134,7 @@ fn labor_and_mark_ups() {
         ("50' * 105% * $24/ft", "$1,260.00"),
         ("4 * 10' * $23/ft", "$920.00"),
         // public rate analysis (India): ceiling with soffit drops; 58.62 m² after rounding
-        (
-            "round_near(5.77 m * 8.40 m + 2 * 7.66 m * 0.40 m + 2 * 5.03 m * 0.40 m, to: 0.01 sqm) = 58.62 sqm",
-            "yes",
-        ),
+        ("round_near(5.77 m * 8.40 m + 2 * 7.66 m * 0.40 m + 2 * 5.03 m * 0.40 m, to: 0.01 sqm) = 58.62 sqm", "yes"),
         // lecture on Dagostino ch. 7: 170 h for 10,000 sf
         ("10000 sf * 0.017 hr/sf", "170 hr"),
         // UFC 3-700-02A, Example 5-1: 40 h and 8 h at time and a half
