@@ -1,6 +1,6 @@
 //! A whole book: its sections one by one into the tree.
 
-use super::reader::{P, Reader, Rule, unquote};
+use super::reader::{P, Reader, Rule, too_deep, unquote};
 use super::split::{Section, split};
 use super::tree::{
     Book, CheckLine, Define, Example, ExampleRow, ExampleShows, Expr, FieldClause, FieldLine, ForLine, Formula,
@@ -49,7 +49,7 @@ pub fn read_expression(text: &Arc<Text>) -> Result<Expr, Vec<Problem>> {
 pub fn read_expression_at(text: &Arc<Text>, range: &Range<usize>) -> Result<Expr, Vec<Problem>> {
     let mut reader = Reader::new(text);
     let slice = text.text.get(range.clone()).unwrap_or("");
-    if slice.len() > 16 * 1024 || bracket_depth(slice) > 32 {
+    if slice.len() > 16 * 1024 || too_deep(slice) {
         let what = "This expression is too long or its brackets stand too deep.";
         return Err(vec![
             Problem::stop("statement too large", what).in_book(text, Span::new(range.start, range.start + 1)),
@@ -66,18 +66,6 @@ pub fn read_expression_at(text: &Arc<Text>, range: &Range<usize>) -> Result<Expr
         Some(expr) if reader.problems.is_empty() => Ok(expr),
         _ => Err(reader.problems),
     }
-}
-
-fn bracket_depth(text: &str) -> usize {
-    let mut depth = 0usize;
-    text.chars().fold(0, |peak, c| {
-        match c {
-            '(' => depth += 1,
-            ')' => depth = depth.saturating_sub(1),
-            _ => {}
-        }
-        peak.max(depth)
-    })
 }
 
 fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {

@@ -27,6 +27,27 @@ pub type P<'t> = Pair<'t, Rule>;
 /// How many operators one statement may have: the depth of its tree, and so of every walk over it, is bounded.
 const MAX_OPERATORS: usize = 400;
 
+/// How deep expressions may stand in each other, by brackets and by `where`.
+const MAX_NESTED: usize = 40;
+/// How many conditions of choices one statement may have.
+const MAX_CONDITIONS: usize = 200;
+
+/// Whether a statement's expressions stand too deep in each other to be read by recursion: `where` and a choice's
+/// next answer nest without brackets.
+#[must_use]
+pub fn too_deep(text: &str) -> bool {
+    let mut depth = 0usize;
+    let peak = text.chars().fold(0, |peak, c| {
+        match c {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        peak.max(depth)
+    });
+    peak + text.matches("where").count() > MAX_NESTED || text.matches("when").count() > MAX_CONDITIONS
+}
+
 /// Steel wire gauges (U.S. steel wire gauge) in inches, read: 8 .1620, 9 .1483, 10 .1350, 12 .1055, 16 .0625, 18 .0475.
 const WIRE: &[(&str, &str)] =
     &[("8", "0.1620"), ("9", "0.1483"), ("10", "0.1350"), ("12", "0.1055"), ("16", "0.0625"), ("18", "0.0475")];
@@ -60,6 +81,16 @@ impl<'b> Reader<'b> {
             return None;
         }
         let text: &'b str = &self.text.text[range.clone()];
+        if too_deep(text) {
+            let what = "The parts of this statement stand too deep in each other.";
+            self.problem(
+                Span::new(range.start, range.end),
+                "statement too large",
+                what,
+                "give parts of it names of their own, or make a table of a long choice",
+            );
+            return None;
+        }
         match Grammar::parse(rule, text) {
             Ok(mut pairs) => pairs.next(),
             Err(error) => {

@@ -12,10 +12,13 @@ use crate::problem::nearest::nearest;
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::Span;
 use rustc_hash::FxHashMap;
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// How deep definitions may call each other.
 const MAX_CALLS: usize = 64;
+/// How many times definitions may be worked into their callers: each call with arguments of its own is one.
+const MAX_WORKED_IN: usize = 50_000;
 
 /// A parameter as a call sees it.
 struct Wanted<'a> {
@@ -50,7 +53,8 @@ impl Resolver {
         if let Some((table, result)) = self.table_named(&name.name) {
             return self.call_table(scope, &table, result, name, arguments, span);
         }
-        let all = self.callables();
+        let all = if self.hints == 0 { Vec::new() } else { self.callables() };
+        self.hints = self.hints.saturating_sub(1);
         let mut fix = nearest(&name.name, all.iter().map(String::as_str)).map(|n| format!("{n}(…)"));
         if fix.is_none() && self.d.schema.books.len() < 2 {
             fix = Some("use \"hardlid trade\" brings the trade's functions in".to_owned());
@@ -74,6 +78,8 @@ impl Resolver {
         span: Span,
     ) -> Option<Vec<Option<&'e Expr>>> {
         let mut out: Vec<Option<&Expr>> = vec![None; wanted.len()];
+        // parameters that a value without a name may have been meant for
+        let mut meant = vec![false; wanted.len()];
         let mut sound = true;
         for (i, argument) in arguments.iter().enumerate() {
             let slot = match &argument.label {
@@ -96,7 +102,11 @@ impl Resolver {
                 }
                 None if i == 0 && !wanted.is_empty() && (bare_first || arguments.len() == 1) => Some(0),
                 None => {
-                    let free = wanted.iter().enumerate().find(|(k, _)| out[*k].is_none()).map(|(_, w)| w.name);
+                    let free = (0..wanted.len()).find(|k| out[*k].is_none() && !meant[*k]);
+                    if let Some(k) = free {
+                        meant[k] = true;
+                    }
+                    let free = free.map(|k| wanted[k].name);
                     let what = format!("Which argument of {} this is must be said.", name.name);
                     let fix = free
                         .map_or_else(|| listed(wanted), |n| format!("{n}: {}", source_of(scope, argument.value.span)));
@@ -254,6 +264,9 @@ impl Resolver {
     }
 
     fn call_define(&mut self, scope: &Scope, name: &Name, arguments: &[Argument], span: Span) -> Option<Reg> {
+        if self.worked_in >= MAX_WORKED_IN {
+            return self.too_often(scope, span);
+        }
         let declared = self.d.defines.get(&name.name)?.clone();
         let define = &declared.what;
         let types: Vec<Type> =
@@ -299,6 +312,7 @@ impl Resolver {
         if let Some(done) = self.called.get(&key) {
             return *done;
         }
+        self.worked_in += 1;
         self.calling.push(name.name.clone());
         let inner =
             Scope { kind: scope.kind, text: Arc::clone(&declared.text), locals: Some(Arc::new(locals)), quiet: true };
@@ -307,20 +321,49 @@ impl Resolver {
         let made = body.and_then(|reg| self.fitted(&inner, reg, wanted, define.body.span));
         self.calling.pop();
         self.called.insert(key, made);
+        if made.is_none() && !scope.quiet && self.sound_alone.contains(&name.name) {
+            self.does_not_fit(scope, name, span);
+        }
         made
+    }
+
+    /// A definition that is sound by itself, but not with what it was given: a percent where a number was meant.
+    fn does_not_fit(&mut self, scope: &Scope, name: &Name, span: Span) {
+        if self.worked_in >= MAX_WORKED_IN {
+            return;
+        }
+        let why = self.unsaid.take().unwrap_or_default();
+        let Some(declared) = self.d.defines.get(&name.name) else { return };
+        let parameters: Vec<String> =
+            declared.what.parameters.iter().map(|p| format!("{} {}", p.name.name, p.ty.text)).collect();
+        let what = format!("{} cannot be worked out with these arguments. {why}", name.name).trim_end().to_owned();
+        self.refuse(
+            scope,
+            span,
+            "arguments do not fit",
+            what,
+            format!("{}({})", name.name, parameters.join(", ")),
+        );
+    }
+
+    /// Definitions that call others over and over; told once.
+    fn too_often(&mut self, scope: &Scope, span: Span) -> Option<Reg> {
+        let kind = "book too large";
+        if !self.d.problems.iter().any(|p| p.kind == kind) {
+            let what = format!("The definitions of this book call each other more than {MAX_WORKED_IN} times.");
+            let fix = "fewer calls in each other, or a formula for what is used often";
+            self.d.problem(&scope.text, span, kind, what, fix.to_owned());
+        }
+        None
     }
 
     fn define_ring(&mut self, scope: &Scope, name: &str, span: Span) -> Option<Reg> {
         let start = self.calling.iter().position(|c| c == name).unwrap_or(0);
         let mut ring = self.calling[start..].to_vec();
+        let members: BTreeSet<String> = ring.iter().cloned().collect();
         ring.push(name.to_owned());
         let what = format!("These definitions call each other in a ring: {}.", ring.join(" calls "));
-        let told = self
-            .d
-            .problems
-            .iter()
-            .any(|p| p.kind == "formulas in a ring" && ring.iter().all(|r| p.what.contains(r.as_str())));
-        if !told {
+        if self.rings.insert(members) {
             self.d.problem(
                 &scope.text,
                 span,
@@ -336,13 +379,16 @@ impl Resolver {
     pub fn all_defines(&mut self) {
         let mut all: Vec<_> = self.d.defines.values().cloned().collect();
         all.extend(self.d.replaced_defines.values().cloned());
+        // one that does not fit its callers is told, and the one below serves them
+        for (name, old) in self.d.replaced_defines.clone() {
+            if let Some(new) = self.d.defines.get(&name).cloned()
+                && !self.same_shape(&old.what, &new.what, &new.text)
+            {
+                self.d.defines.insert(name, old);
+            }
+        }
         for declared in all {
             self.define_alone(&declared);
-        }
-        for (name, old) in self.d.replaced_defines.clone() {
-            if let Some(new) = self.d.defines.get(&name).cloned() {
-                self.same_shape(&old.what, &new.what, &new.text);
-            }
         }
     }
 
@@ -374,9 +420,10 @@ impl Resolver {
         self.calling.push(define.name.name.clone());
         let body = self.expr(&scope, &define.body);
         self.calling.pop();
-        if let Some(reg) = body
-            && self.fitted(&scope, reg, wanted, define.body.span).is_none()
-        {
+        let Some(reg) = body else { return };
+        if self.fitted(&scope, reg, wanted, define.body.span).is_some() {
+            self.sound_alone.insert(define.name.name.clone());
+        } else {
             let found = self.d.emit.node(reg).ty;
             let what =
                 format!("{} is declared as {}, but this is {}.", define.name.name, wanted.words(), found.words());
@@ -390,7 +437,7 @@ impl Resolver {
         }
     }
 
-    fn same_shape(&mut self, old: &Define, new: &Define, text: &Arc<crate::source::Text>) {
+    fn same_shape(&mut self, old: &Define, new: &Define, text: &Arc<crate::source::Text>) -> bool {
         let shape = |d: &Define| {
             let mut names: Vec<(String, Option<_>)> = d
                 .parameters
@@ -400,7 +447,8 @@ impl Resolver {
             names.sort();
             (names, read_type(&d.ty.text).ok().map(|t| class_of(t.0)))
         };
-        if shape(old) != shape(new) {
+        let same = shape(old) == shape(new);
+        if !same {
             let what = format!(
                 "'{}' must keep the parameters and the type of the definition that it replaces.",
                 new.name.name
@@ -415,6 +463,7 @@ impl Resolver {
                 format!("{}({}) {}", old.name.name, parameters.join(", "), old.ty.text),
             );
         }
+        same
     }
 }
 

@@ -282,9 +282,9 @@ impl Emit {
         let (na, nb) = (self.node(a), self.node(b));
         let unit = na.unit.times(nb.unit).ok_or_else(units_too_large)?;
         let shown = if nb.unit.dimension.is_none() {
-            na.shown.clone()
+            na.shown.clone().filter(|s| !for_each_piece(s, nb))
         } else if na.unit.dimension.is_none() {
-            nb.shown.clone()
+            nb.shown.clone().filter(|s| !for_each_piece(s, na))
         } else {
             None
         };
@@ -417,6 +417,13 @@ impl Emit {
             node.shown = shown;
         }
     }
+}
+
+/// Whether a rate for each piece (`hr/ea`) meets pieces, and so is a rate no more.
+fn for_each_piece((name, _): &(String, Unit), pieces: &Node) -> bool {
+    let counts = pieces.shown.is_some() || pieces.ty == Type::COUNT;
+    let per_piece = name.rsplit('/').next().and_then(Unit::named).is_some_and(|u| u.dimension.is_none());
+    counts && per_piece && name.contains('/')
 }
 
 fn units_too_large() -> Refused {

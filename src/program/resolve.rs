@@ -8,8 +8,12 @@ use crate::notation::tree::{Binary, Comparison, Expr, How, Literal, Name, Node};
 use crate::problem::{Problem, nearest::nearest};
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::{Span, Text};
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
+use std::collections::BTreeSet;
 use std::sync::Arc;
+
+/// How many unknown names get a nearest one: each look goes over all names of a book.
+const MAX_HINTS: usize = 100;
 
 /// How far a field's working has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,6 +49,16 @@ pub struct Resolver {
     pub(super) called: FxHashMap<(KindId, String, Vec<Reg>), Option<Reg>>,
     /// Definitions being worked in, outermost first.
     pub(super) calling: Vec<String>,
+    /// How many times a definition was worked into a caller.
+    pub(super) worked_in: usize,
+    /// Definitions that hold for any argument of their parameters' types.
+    pub(super) sound_alone: FxHashSet<String>,
+    /// Rings of definitions that were told.
+    pub(super) rings: BTreeSet<BTreeSet<String>>,
+    /// What a definition could not do, for the caller to tell.
+    pub(super) unsaid: Option<String>,
+    /// How many nearest names may still be looked for.
+    pub(super) hints: usize,
     /// Compiled tables, by name, lowest replaced ones not among them.
     pub tables: Vec<Table>,
     /// Index of each table.
@@ -69,6 +83,11 @@ impl Resolver {
             hidden: FxHashMap::default(),
             called: FxHashMap::default(),
             calling: Vec::new(),
+            worked_in: 0,
+            sound_alone: FxHashSet::default(),
+            rings: BTreeSet::new(),
+            unsaid: None,
+            hints: MAX_HINTS,
             tables: Vec::new(),
             table_index: FxHashMap::default(),
         }
@@ -83,9 +102,10 @@ impl Resolver {
         what: impl Into<String>,
         fix: impl Into<String>,
     ) -> Option<Reg> {
-        if !scope.quiet {
-            let fix = fix.into();
-            self.d.problem(&scope.text, span, kind, what.into(), fix);
+        if scope.quiet {
+            self.unsaid = Some(what.into());
+        } else {
+            self.d.problem(&scope.text, span, kind, what.into(), fix.into());
         }
         None
     }
@@ -334,6 +354,11 @@ impl Resolver {
                 return self.read_field(scope, id, span);
             }
         }
+        let what = format!("Nothing is called '{name}' here.");
+        if self.hints == 0 {
+            return self.refuse(scope, span, "unknown name", what, "a name that the book declares");
+        }
+        self.hints -= 1;
         let mut names: Vec<String> = reach
             .iter()
             .flat_map(|k| self.d.schema.kind(*k).fields.clone())
@@ -359,7 +384,7 @@ impl Resolver {
                 None => format!("a field of {} or a formula's name", self.d.schema.kind(scope.kind).name),
             }
         };
-        self.refuse(scope, span, "unknown name", format!("Nothing is called '{name}' here."), fix)
+        self.refuse(scope, span, "unknown name", what, fix)
     }
 
     /// A node that reads a field from where the scope stands.
@@ -484,9 +509,11 @@ impl Resolver {
     }
 
     fn mismatch(&mut self, scope: &Scope, verb: &str, a: (&Expr, Type), b: (&Expr, Type), fix: String) -> Option<Reg> {
-        if !scope.quiet {
-            let (first, second) = if verb == SUBTRACTED { (b.1, a.1) } else { (a.1, b.1) };
-            let what = format!("{} cannot be {verb} {}.", capital(&first.words()), second.words());
+        let (first, second) = if verb == SUBTRACTED { (b.1, a.1) } else { (a.1, b.1) };
+        let what = format!("{} cannot be {verb} {}.", capital(&first.words()), second.words());
+        if scope.quiet {
+            self.unsaid = Some(what);
+        } else {
             let problem = Problem::stop("kinds do not fit", what)
                 .in_book(&scope.text, a.0.span.to(b.0.span))
                 .mark(a.0.span, a.1.words())

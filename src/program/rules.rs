@@ -302,8 +302,13 @@ impl Resolver {
 
     /// Every example.
     pub fn all_examples(&mut self) -> Vec<ExampleProgram> {
+        // an example speaks of the book that it stands in: not of one that an upper book has changed
+        let top = self.d.schema.books.len().saturating_sub(1);
+        let changed = !self.d.schema.replaced.is_empty();
         let examples = self.d.examples.clone();
-        examples.iter().filter_map(|declared| self.example(declared)).collect()
+        examples
+            .iter()
+            .filter(|e| e.layer == top || !changed).filter_map(|declared| self.example(declared)).collect()
     }
 
     fn example(&mut self, declared: &Declared<Example>) -> Option<ExampleProgram> {

@@ -10,6 +10,7 @@ use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::{Span, Text};
 use std::cmp::Ordering;
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// The names by which a table is called: its own, or one for each of several results.
@@ -56,7 +57,12 @@ impl Resolver {
         }
         let mut declared = self.d.tables.get(name)?.clone();
         if let Some(old) = self.d.replaced_tables.get(name).cloned() {
+            let before = self.d.problems.len();
             self.filled_from(&mut declared, &old);
+            // one that does not fit its callers is told, and the one below serves them
+            if self.d.problems.len() > before {
+                declared = old;
+            }
         }
         let made = self.compiled(&declared);
         let index = made.map(|table| {
@@ -293,16 +299,15 @@ impl Resolver {
         }
         let mut columns: Vec<Vec<&Key>> = vec![Vec::new(); keys.len()];
         for (row, _) in rows {
-            for (column, key) in columns.iter_mut().zip(row) {
-                if !column.contains(&key) {
-                    column.push(key);
-                }
-            }
+            columns.iter_mut().zip(row).for_each(|(column, key)| column.push(key));
         }
-        let places: usize = columns.iter().map(Vec::len).product();
-        if places > 10_000 || places == rows.len() {
-            return;
+        for column in &mut columns {
+            column.sort_unstable();
+            column.dedup();
         }
+        let places = columns.iter().try_fold(1usize, |all, c| all.checked_mul(c.len()));
+        let Some(places) = places.filter(|n| *n <= 10_000 && *n != rows.len()) else { return };
+        let there: BTreeSet<Vec<&Key>> = rows.iter().map(|(row, _)| row.iter().collect()).collect();
         let mut missing = Vec::new();
         for place in 0..places {
             let mut rest = place;
@@ -314,7 +319,7 @@ impl Resolver {
                     k
                 })
                 .collect();
-            if !rows.iter().any(|(row, _)| row.iter().eq(wanted.iter().copied())) {
+            if !there.contains(&wanted) {
                 missing
                     .push(wanted.iter().zip(keys).map(|(k, key)| self.key_text(k, key)).collect::<Vec<_>>().join(", "));
             }

@@ -1,0 +1,242 @@
+//! The notation, by cases written in Markdown: `cases/*.md`, one heading one test.
+//!
+//! A fence `work` holds lines `expression -> what it prints` or `expression -! part of the refusal`; a line without
+//! either goes on in the next. A fence `book` holds a book; `-- ! part` at the end of a line announces a message on
+//! that line (`-- !next part` one on the next line; `;;` stands between parts of one message). Every announced message
+//! must come, and every one that was not announced fails; an example of the book that does not come out is a message
+//! too. A fence `base` before it is the book below it.
+#![allow(clippy::unwrap_used)] // helpers of tests stand outside the test functions
+
+use hardlid::engine::examples::{run_examples, value_text, work_out};
+use hardlid::notation::{read_book, read_expression};
+use hardlid::problem::render::for_people;
+use hardlid::problem::{Problem, Weight};
+use hardlid::program::{BookSource, builtin, compile, library};
+use hardlid::source::{Place, Text};
+
+/// A case of a file: its heading, and its fences with their kinds.
+struct Case<'a> {
+    heading: &'a str,
+    fences: Vec<(&'a str, Vec<&'a str>)>,
+}
+
+fn cases(markdown: &str) -> Vec<Case<'_>> {
+    let mut out: Vec<Case<'_>> = Vec::new();
+    let mut inside = false;
+    for line in markdown.lines() {
+        if let Some(kind) = line.strip_prefix("```") {
+            inside = !inside;
+            if inside {
+                out.last_mut().unwrap().fences.push((kind.trim(), Vec::new()));
+            }
+        } else if inside {
+            out.last_mut().unwrap().fences.last_mut().unwrap().1.push(line);
+        } else if let Some(heading) = line.strip_prefix("## ") {
+            out.push(Case { heading, fences: Vec::new() });
+        }
+    }
+    assert!(!inside, "a fence is not closed");
+    out
+}
+
+fn no_digest(_: &str) -> String {
+    String::new()
+}
+
+/// Works an expression out with the trade's functions at hand.
+fn worked(expression: &str) -> Result<String, Vec<Problem>> {
+    let text = Text::new("the expression", expression);
+    let expr = read_expression(&text)?;
+    let (layers, problems) = library::built_in("hardlid trade", &no_digest);
+    assert!(problems.is_empty(), "{problems:?}");
+    let (program, _) = compile(layers, Some((&text, &expr)))?;
+    let (value, ty, style) = work_out(&program).map_err(|p| vec![p])?;
+    Ok(value_text(&value, ty, &style))
+}
+
+fn told(problems: &[Problem]) -> String {
+    problems.iter().map(for_people).collect()
+}
+
+/// What is wrong with the lines of a `work` fence.
+fn work_fence(lines: &[&str]) -> Vec<String> {
+    let mut wrong = Vec::new();
+    let mut before = String::new();
+    for line in lines {
+        let (expression, wanted, refused) = match (line.rsplit_once(" -> "), line.rsplit_once(" -! ")) {
+            (Some((e, w)), _) => (e, w.trim(), false),
+            (None, Some((e, w))) => (e, w.trim(), true),
+            (None, None) => {
+                before = format!("{before}{line}\n");
+                continue;
+            }
+        };
+        let expression = format!("{}{}", std::mem::take(&mut before), expression.trim_end());
+        match worked(&expression) {
+            Ok(got) if refused || got != wanted => wrong.push(format!("{expression}: {got}, not {wanted}")),
+            Err(problems) if !refused || !told(&problems).contains(wanted) => {
+                wrong.push(format!("{expression}: {}, not {wanted}", told(&problems)));
+            }
+            _ => {}
+        }
+    }
+    wrong
+}
+
+/// The messages that a book announces: line, and parts of the message.
+fn announced(lines: &[&str]) -> Vec<(usize, Vec<String>)> {
+    let mut out: Vec<(usize, Vec<String>)> = Vec::new();
+    for (i, line) in lines.iter().enumerate() {
+        for mark in line.split("-- !").skip(1) {
+            let (at, parts) = mark.strip_prefix("next").map_or((i + 1, mark), |rest| (i + 2, rest));
+            out.push((at, parts.split(" ;; ").map(|p| p.trim().to_owned()).collect()));
+        }
+    }
+    assert!(out.iter().all(|(_, parts)| parts.iter().any(|p| !p.is_empty())), "an empty announcement");
+    out
+}
+
+/// Everything that is wrong with a book, examples included.
+fn book_problems(base: Option<&[&str]>, lines: &[&str]) -> Vec<Problem> {
+    let text = Text::new("the book", &lines.join("\n"));
+    let (mut layers, mut problems) = library::with_layers(&text, "the book", &no_digest);
+    if let Some(base) = base {
+        let below = Text::new("the book below", &base.join("\n"));
+        let (book, own) = read_book(&below);
+        assert!(own.is_empty(), "{}", told(&own));
+        let source = BookSource { book, file: "the book below".to_owned(), digest: String::new() };
+        layers.insert(layers.len() - 1, source);
+    }
+    match compile(layers, None) {
+        Ok((program, more)) => {
+            problems.extend(more);
+            if problems.iter().all(|p| p.weight != Weight::Stop) {
+                problems.extend(run_examples(&program));
+            }
+        }
+        Err(more) => problems.extend(more),
+    }
+    problems
+}
+
+/// What is wrong with a `book` fence.
+fn book_fence(base: Option<&[&str]>, lines: &[&str]) -> Vec<String> {
+    let mut wanted = announced(lines);
+    let mut wrong = Vec::new();
+    for problem in book_problems(base, lines) {
+        let line = match problem.places.first() {
+            Some(Place::Book { text, span }) if text.name == "the book" => text.line(span.start as usize),
+            _ => 0,
+        };
+        let said = format!("{} {}", problem.what, problem.fix.as_deref().unwrap_or(""));
+        let fits = |(at, parts): &(usize, Vec<String>)| *at == line && parts.iter().all(|p| said.contains(p.as_str()));
+        match wanted.iter().position(fits) {
+            Some(i) => drop(wanted.remove(i)),
+            None => wrong.push(format!("not announced: {}", for_people(&problem))),
+        }
+    }
+    wrong.extend(wanted.iter().map(|(line, parts)| format!("line {line}: never came: {}", parts.join(" ;; "))));
+    wrong
+}
+
+fn run(markdown: &str) {
+    let mut wrong = Vec::new();
+    let cases = cases(markdown);
+    assert!(!cases.is_empty());
+    for case in cases {
+        assert!(!case.fences.is_empty(), "{} has no fence", case.heading);
+        let mut base: Option<Vec<&str>> = None;
+        for (kind, lines) in case.fences {
+            let found = match kind {
+                "work" => work_fence(&lines),
+                "book" => book_fence(base.take().as_deref(), &lines),
+                "base" => {
+                    base = Some(lines);
+                    Vec::new()
+                }
+                other => vec![format!("no such fence: {other}")],
+            };
+            wrong.extend(found.into_iter().map(|f| format!("{}: {f}", case.heading)));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn values() {
+    run(include_str!("cases/values.md"));
+}
+
+#[test]
+fn rows() {
+    run(include_str!("cases/rows.md"));
+}
+
+#[test]
+fn statements() {
+    run(include_str!("cases/statements.md"));
+}
+
+#[test]
+fn tables() {
+    run(include_str!("cases/tables.md"));
+}
+
+#[test]
+fn functions() {
+    run(include_str!("cases/functions.md"));
+}
+
+#[test]
+fn priced() {
+    run(include_str!("cases/priced.md"));
+}
+
+#[test]
+fn layers() {
+    run(include_str!("cases/layers.md"));
+}
+
+#[test]
+fn a_whole_book() {
+    run(include_str!("cases/taste.md"));
+}
+
+#[test]
+fn a_message_that_was_not_announced_fails_and_so_does_one_that_never_comes() {
+    assert_eq!(book_fence(None, &["for job", "    a = b", "end"]).len(), 1);
+    assert_eq!(book_fence(None, &["for job", "    a = 1   -- ! nothing", "end"]).len(), 1);
+    assert_eq!(book_fence(None, &["for job", "    a = b   -- ! Nothing is called", "end"]).len(), 0);
+    assert_eq!(work_fence(&["1 + 1 -> 3", "1 + 1 -! no", "1 + -! ends too late"]).len(), 3);
+}
+
+/// Every function of the language bears examples and one refusal: all of them must be so.
+#[test]
+fn functions_of_the_language_do_what_their_records_say() {
+    let mut count = 0;
+    for record in builtin::all() {
+        assert!(!record.examples.is_empty(), "{} has no example", record.name);
+        for (expression, shown) in record.examples {
+            assert_eq!(worked(expression).map_err(|p| told(&p)).as_deref(), Ok(*shown), "{expression}");
+            count += 1;
+        }
+        let (expression, part) = record.refused;
+        let refusal = worked(expression).map_err(|p| told(&p)).unwrap_err();
+        assert!(refusal.contains(part), "{expression}: {refusal}");
+        assert!(record.signature.starts_with(record.name) && record.summary.ends_with('.'), "{}", record.name);
+    }
+    assert!(count >= 15);
+}
+
+/// Every example of the built-in books, each book by itself.
+#[test]
+fn examples_of_the_built_in_books_come_out() {
+    for book in library::BUILT_IN {
+        let (layers, problems) = library::built_in(book.name, &no_digest);
+        assert!(problems.is_empty(), "{}", told(&problems));
+        let (program, warnings) = compile(layers, None).map_err(|p| told(&p)).unwrap();
+        assert!(warnings.is_empty(), "{}", told(&warnings));
+        assert!(program.examples.len() >= 4, "{}", book.name);
+        assert_eq!(told(&run_examples(&program)), "", "{}", book.name);
+    }
+}
