@@ -161,6 +161,7 @@ fn line(
         cost: Some(cents),
         hours: hours.map(n),
         price: None,
+        own: None,
     }
 }
 

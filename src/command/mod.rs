@@ -36,16 +36,12 @@ impl Ended {
     }
 }
 
-/// What every `--help` says before anything else is trusted.
-pub const CAUTION: &str = "An estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and \
-                           licensed practice govern.";
-
 #[derive(Debug, Parser)]
 #[command(
     name = "hardlid",
     version,
     about = "Takes off and prices gypsum-board ceilings and soffits on light steel framing, by rules in a small notation of their own.",
-    after_help = CAUTION,
+    after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid try house.lid\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  hardlid words hanger_count\n\nAn estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.",
     disable_help_subcommand = true
 )]
 struct Arguments {

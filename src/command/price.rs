@@ -1,16 +1,15 @@
 //! `hardlid price ROOMS.xlsx`
 
 use super::{Ended, books, failed, out};
-use crate::engine::column::Holds;
-use crate::engine::{Column, ColumnBuilder, Engine, Explainer, Inputs};
-use crate::pricing::{JobFigure, Line, PriceBook, Priced, late_checks, order_list, price_job, price_lines};
+use crate::engine::{Engine, Explainer, Inputs};
+use crate::pricing::own::LINE_GONE;
+use crate::pricing::{OwnEntry, PriceBook, Priced, price_rows};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
-use crate::program::{LineKind, Program, Type, Value};
 use crate::quantity::{Date, Decimal};
-use crate::source::texts::Texts;
 use crate::system::{INPUT_LIMIT, Outside};
 use crate::workbook::grid::Grid;
+use crate::workbook::hand::own_entries;
 use crate::workbook::open::{Book, open};
 use crate::workbook::prices::read_price_book;
 use crate::workbook::rows::read_rooms_and_job;
@@ -69,9 +68,14 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
 
 fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> Result<Ended, Vec<Problem>> {
     let as_of = date(arguments.as_of.as_deref(), outside).map_err(|p| vec![p])?;
-    let target = target(arguments, outside).map_err(|p| vec![p])?;
+    let (target, own) = target(arguments, outside).map_err(|p| vec![p])?;
     progress.step("reading rules");
     let (program, mut told) = books::program(arguments.rules.as_deref(), "hardlid ceilings", None, outside)?;
+    if !program.schema.kinds.iter().any(|k| k.sheet.is_some() && !k.single) {
+        let what = "The rules declare no rows, so there is nothing to price.";
+        let fix = "rows rooms from \"Rooms\" … end, or use \"hardlid ceilings\", which has them";
+        return Err(vec![Problem::stop("book without rows", what).fix(fix)]);
+    }
     progress.step("reading rooms");
     let rooms_bytes = outside.read(&arguments.rooms, INPUT_LIMIT).map_err(|p| vec![p])?;
     let input_digest = books::digest(&rooms_bytes);
@@ -84,22 +88,9 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     let mut inputs = read_rooms_and_job(&mut rooms, second, &program.schema, program.texts.clone())?;
     drop(rooms);
     progress.step("working out");
-    let mut engine = Engine::start(&program, &mut inputs);
-    engine.before_pricing();
     let book = prices.as_ref().map(|p| &p.book);
-    let mut priced = {
-        let explainer = Explainer::new(&engine, &inputs);
-        let mut priced = price_lines(&program.schema, engine.run(), &inputs, book, &explainer);
-        let late = late_checks(&program.schema, engine.run());
-        // the job's own lines first, so that its sums hold them; its figures once the lines are columns
-        price_job(&program.schema, engine.run(), &inputs, book, &explainer, &late, &mut priced);
-        priced
-    };
-    let columns = line_columns(&program, &engine.run().texts, &priced.lines);
-    engine.after_pricing(priced.lines.len(), columns);
-    priced.order = order_list(&program.schema, engine.run(), &priced, book);
-    let explainer = Explainer::new(&engine, &inputs);
-    figures(&program, &engine, &explainer, &mut priced);
+    let (engine, priced) = price_rows(&program, &mut inputs, book, &own);
+    keeps_own_figures(arguments, &priced, &target)?;
     progress.step("writing");
     let job = Job { engine: &engine, inputs: &inputs, priced: &priced };
     let bytes = written(arguments, &job, as_of, prices.as_ref(), &input_digest)?;
@@ -120,8 +111,8 @@ fn file_name(path: &Path) -> String {
     path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned())
 }
 
-/// Where the priced workbook goes, if it may go there.
-fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<PathBuf, Problem> {
+/// Where the priced workbook goes, if it may go there, with what an estimator typed into the one that it replaces.
+fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<(PathBuf, Vec<OwnEntry>), Problem> {
     let target = arguments.output.clone().unwrap_or_else(|| arguments.rooms.with_extension("priced.xlsx"));
     let shown = target.display().to_string();
     if target == arguments.rooms
@@ -131,17 +122,36 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<PathBuf, Probl
         let what = format!("{shown} is read in this run; it is not written over.");
         return Err(Problem::stop("would be overwritten", what).in_file(shown.as_str()).fix("another file with -o"));
     }
-    if !outside.exists(&target) || arguments.replace {
-        return Ok(target);
+    if !outside.exists(&target) {
+        return Ok((target, Vec::new()));
     }
     let bytes = outside.read(&target, INPUT_LIMIT)?;
     if write::written_by_us(&bytes) {
-        return Ok(target);
+        let own = own_entries(&mut open(&file_name(&target), bytes)?)?;
+        return Ok((target, own));
+    }
+    if arguments.replace {
+        return Ok((target, Vec::new()));
     }
     let what = format!("{shown} is there already, and hardlid did not write it.");
     Err(Problem::stop("would be overwritten", what)
         .in_file(shown.as_str())
         .fix("another file with -o, or --replace to replace it"))
+}
+
+/// Refuses to write over figures typed by hand that no line would hold any more.
+fn keeps_own_figures(arguments: &Arguments, priced: &Priced, target: &Path) -> Result<(), Vec<Problem>> {
+    let lost: Vec<Problem> =
+        priced.findings.iter().map(|f| &f.problem).filter(|p| p.kind == LINE_GONE).cloned().collect();
+    if lost.is_empty() || arguments.replace {
+        return Ok(());
+    }
+    let count = out::counted(lost.len(), "figure typed by hand has", "figures typed by hand have");
+    let what = format!("{count} no line any more; {} is left as it is.", target.display());
+    let head = Problem::stop("own figures would be lost", what)
+        .in_file(target.display().to_string().as_str())
+        .fix("another file with -o, or --replace to write this one without them");
+    Err(std::iter::once(head).chain(lost).collect())
 }
 
 /// A price book and the workbook that it was read from, whose Job sheet serves the job.
@@ -169,69 +179,6 @@ fn read_prices(
     }
     told.extend(problems);
     Ok(Prices { book, workbook, name, digest })
-}
-
-/// Lines as columns of the kind `lines`: kind, code, item, cost, hours.
-fn line_columns(program: &Program, texts: &Texts, lines: &[Line]) -> Vec<Column> {
-    let site = |name: &str| {
-        let field = program.schema.field_named(program.lines, name).map(|f| program.schema.field(f));
-        field.and_then(|f| f.input.as_ref()).map(|i| i.missing)
-    };
-    let number = |text: &str| texts.find(text).unwrap_or(0);
-    let kinds = [number("material"), number("labor")];
-    let names: Vec<u32> = program.schema.items.iter().map(|i| number(&i.name)).collect();
-    let mut kind = ColumnBuilder::new(Holds::Texts);
-    let mut code = ColumnBuilder::new(Holds::Texts);
-    let mut item = ColumnBuilder::new(Holds::Texts);
-    let mut cost = ColumnBuilder::new(Holds::Numbers);
-    let mut hours = ColumnBuilder::new(Holds::Numbers);
-    let (no_cost, no_hours) = (site("cost"), site("hours"));
-    for line in lines {
-        kind.push_text(kinds[usize::from(line.kind == LineKind::Labor)]);
-        code.push_text(number(&line.code));
-        item.push_text(names.get(line.item as usize).copied().unwrap_or(0));
-        match (line.cost, no_cost) {
-            (Some(cents), _) => cost.push_number(Decimal::new(cents, 2)),
-            (None, Some(site)) => cost.push_fault(site),
-            (None, None) => cost.push_number(Decimal::ZERO),
-        }
-        match (line.hours, no_hours) {
-            // material takes no hours: that is zero, not missing
-            (Some(h), _) => hours.push_number(h.to_decimal()),
-            _ => hours.push_number(Decimal::ZERO),
-        }
-    }
-    [kind, code, item, cost, hours].into_iter().map(ColumnBuilder::finish).collect()
-}
-
-/// The job's figures in the order that the books state them, and the total.
-fn figures(program: &Program, engine: &Engine<'_>, explainer: &Explainer<'_>, priced: &mut Priced) {
-    use crate::engine::Explain as _;
-    use crate::engine::examples::value_at;
-    let schema = &program.schema;
-    for id in schema.kind(program.job).fields.clone() {
-        let field = schema.field(id);
-        if field.hidden || engine.run().columns[id.0 as usize].is_none() {
-            continue;
-        }
-        let value = value_at(engine, id, 0).map_err(|fault| explainer.fault(fault).what);
-        // a setting that nobody gave is no figure of the bid
-        if field.input.is_some() && value.is_err() {
-            continue;
-        }
-        priced.job.push(JobFigure { field: id, name: field.name.clone(), label: field.label.clone(), value });
-    }
-    let is_money = |f: &JobFigure| schema.field(f.field).ty == Type::of(crate::quantity::Dimension::MONEY);
-    let total = priced.job.iter().find(|f| f.name == "total" && is_money(f));
-    priced.total = if priced.stopped > 0 || !priced.has_prices {
-        None
-    } else {
-        match total.map(|f| &f.value) {
-            Some(Ok(Value::Number(n))) => n.cents().ok(),
-            Some(_) => None,
-            None => Some(priced.material + priced.labor),
-        }
-    };
 }
 
 fn written(

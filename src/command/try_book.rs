@@ -1,7 +1,7 @@
 //! `hardlid try BOOK.lid`
 
 use super::{Ended, books, out};
-use crate::engine::examples::run_examples;
+use crate::engine::examples::{own_examples, run_examples};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
 use crate::system::Outside;
@@ -31,7 +31,7 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
                 let count = failing.len();
                 problems.extend(failing);
                 let ended = if count > 0 { Ended::WithStops } else { Ended::Done };
-                (problems, program.examples.len(), count, ended)
+                (problems, own_examples(&program).count(), count, ended)
             }
         };
     if arguments.json {
@@ -55,6 +55,7 @@ fn summary(name: &str, problems: &[Problem], examples: usize, failing: usize, en
             failing,
             out::counted(examples, "example", "examples")
         ),
+        Ended::Done if examples == 0 => format!("{name}: sound; it has no examples{and}."),
         Ended::Done => format!("{name}: sound; {} as expected{and}.", out::counted(examples, "example", "examples")),
     }
 }

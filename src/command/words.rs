@@ -157,6 +157,18 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     Ended::Done
 }
 
+/// Families in the order in which they are listed.
+const FAMILIES: [&str; 8] = [
+    "Functions of this book",
+    "Tables of this book",
+    "Functions of the trade",
+    "Tables of the trade",
+    "Functions of the language",
+    "Statements",
+    "Types",
+    "Units",
+];
+
 fn all_words(program: &Program) -> Vec<Word> {
     let mut out = Vec::new();
     for record in builtin::all() {
@@ -178,7 +190,7 @@ fn all_words(program: &Program) -> Vec<Word> {
         for part in &book.parts {
             match part {
                 Part::Define(d) => out.push(define_word(d, &book.text.text, families.0, program)),
-                Part::Table(t) => out.push(table_word(t, families.1, program)),
+                Part::Table(t) => out.push(table_word(t, &book.text.text, families.1, program)),
                 _ => {}
             }
         }
@@ -192,6 +204,7 @@ fn all_words(program: &Program) -> Vec<Word> {
     for (name, form, summary) in STATEMENTS {
         out.push(plain(name, "Statements", (*form).to_owned(), summary));
     }
+    out.sort_by_key(|w| FAMILIES.iter().position(|f| *f == w.family));
     out
 }
 
@@ -230,12 +243,22 @@ fn define_word(define: &Define, text: &str, family: &'static str, program: &Prog
     }
 }
 
-fn table_word(table: &TableBlock, family: &'static str, program: &Program) -> Word {
-    let columns: Vec<String> = table.columns.iter().map(|c| format!("{}: {}", c.name.name, c.ty.text)).collect();
+fn table_word(table: &TableBlock, text: &str, family: &'static str, program: &Program) -> Word {
+    let keys: Vec<String> = table
+        .columns
+        .iter()
+        .filter(|c| c.how.is_some())
+        .map(|c| {
+            let default = c.default.as_ref().and_then(|d| text.get(d.span.range()));
+            let default = default.map(|d| format!(" otherwise {}", d.trim_start_matches("otherwise").trim()));
+            format!("{}: {}{}", c.name.name, c.ty.text, default.unwrap_or_default())
+        })
+        .collect();
+    let results: Vec<&str> = table.columns.iter().filter(|c| c.how.is_none()).map(|c| c.ty.text.as_str()).collect();
     Word {
         name: table.name.name.clone(),
         family,
-        form: format!("{}({})", table.name.name, columns[..columns.len().saturating_sub(1)].join(", ")),
+        form: format!("{}({}) {}", table.name.name, keys.join(", "), results.join(", ")),
         summary: table.title.clone().unwrap_or_default(),
         details: format!("{} rows; a value that no row serves is a fault, never a guess.", table.rows.len()),
         source: table.source.clone(),

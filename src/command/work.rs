@@ -18,8 +18,8 @@ use std::path::PathBuf;
 )]
 pub struct Arguments {
     /// The expression, in the notation of the rule books.
-    #[arg(required = true, num_args = 1.., allow_hyphen_values = true, trailing_var_arg = true)]
-    expression: Vec<String>,
+    #[arg(allow_hyphen_values = true)]
+    expression: String,
     /// A rule book whose names the expression may use.
     #[arg(long, value_name = "BOOK.lid")]
     rules: Option<PathBuf>,
@@ -29,8 +29,8 @@ pub struct Arguments {
 }
 
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
-    let (json, expression) = trailing_json(arguments);
-    let text = Text::new("the expression", &expression);
+    let json = arguments.json;
+    let text = Text::new("the expression", &arguments.expression);
     let expr = match read_expression(&text) {
         Ok(expr) => expr,
         Err(problems) => return failed(&problems, json),
@@ -59,16 +59,6 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
             Ended::Done
         }
     }
-}
-
-/// `--json` may stand after the expression as well.
-fn trailing_json(arguments: &Arguments) -> (bool, String) {
-    let mut parts = arguments.expression.clone();
-    let after = parts.len() > 1 && parts.last().is_some_and(|p| p == "--json");
-    if after {
-        parts.pop();
-    }
-    (arguments.json || after, parts.join(" "))
 }
 
 /// The value in base units, as exact decimal text, with the base unit's name.

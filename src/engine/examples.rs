@@ -50,10 +50,16 @@ fn tables(
     Ok(out)
 }
 
-/// Runs every example; what fails is a problem each.
+/// The examples of the book itself. Those of lower books hold for their own rules, which this book may replace.
+pub fn own_examples(program: &Program) -> impl Iterator<Item = &ExampleProgram> {
+    let own = program.books.last().map(|b| &b.text);
+    program.examples.iter().filter(move |e| own.is_some_and(|text| std::sync::Arc::ptr_eq(text, &e.text)))
+}
+
+/// Runs every example of the book; what fails is a problem each.
 #[must_use]
 pub fn run_examples(program: &Program) -> Vec<Problem> {
-    program.examples.iter().flat_map(|e| run_one(program, e)).collect()
+    own_examples(program).flat_map(|e| run_one(program, e)).collect()
 }
 
 fn run_one(program: &Program, example: &ExampleProgram) -> Vec<Problem> {

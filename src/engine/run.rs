@@ -102,6 +102,10 @@ impl<'p> Engine<'p> {
         let mut parents = vec![Vec::new(); kinds];
         for table in &mut inputs.tables {
             let kind = table.kind.0 as usize;
+            // the job is there whether or not a sheet speaks of it
+            if program.schema.kinds[kind].single && table.rows == 0 {
+                continue;
+            }
             run.rows[kind] = table.rows;
             parents[kind].clone_from(&table.parents);
             let fields = input_fields(program, table.kind);

@@ -126,10 +126,8 @@ fn statement(
     let mut deepest = first.peak;
     *at += 1;
     while let Some(next) = lines.get(*at) {
-        let word = first_word(text, next);
-        let in_bracket =
-            depth > 0 && word != "end" && (next.indent > 0 || text.text[next.start..].starts_with([')', ']']));
-        if !(in_bracket || (!head && next.indent > first.indent)) {
+        let deeper = next.indent > first.indent;
+        if !((depth > 0 && (deeper || closes(text, &lines[*at..], depth))) || (!head && deeper)) {
             break;
         }
         deepest = deepest.max(depth + next.peak);
@@ -151,6 +149,21 @@ fn statement(
         return start..start;
     }
     span.range()
+}
+
+/// Whether an open bracket is closed further down, before anything that begins or ends a block.
+fn closes(text: &Text, lines: &[Line], mut depth: isize) -> bool {
+    for line in lines {
+        let word = first_word(text, line);
+        if word == "end" || (line.indent == 0 && (BLOCKS.contains(&word) || OUTSIDE.contains(&word))) {
+            return false;
+        }
+        depth += line.opens;
+        if depth <= 0 {
+            return depth == 0;
+        }
+    }
+    false
 }
 
 fn indent_of(line: &str) -> usize {

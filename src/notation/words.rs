@@ -56,6 +56,14 @@ pub(super) fn syntax_problem(text: &Arc<Text>, offset: usize, statement: &str, e
     let at = match error.location {
         InputLocation::Pos(p) | InputLocation::Span((p, _)) => p.min(statement.len()),
     };
+    if let Some(open) = unclosed(statement)
+        && statement[at..].trim().is_empty()
+    {
+        let span = Span::new(offset + open, offset + open + 1);
+        return Problem::stop("bracket not closed", "This bracket is not closed.")
+            .in_book(text, span)
+            .fix("close it with ')' before the statement ends");
+    }
     // the part from there to the next space, or the last character when the statement ends too soon
     let rest = &statement[at..];
     let found: String = rest.chars().take_while(|c| !c.is_whitespace()).take(24).collect();
@@ -82,4 +90,23 @@ pub(super) fn syntax_problem(text: &Arc<Text>, offset: usize, statement: &str, e
         Some((only, [])) => problem.fix(format!("{only} here")),
         Some((last, others)) => problem.fix(format!("{} or {last} here", others.join(", "))),
     }
+}
+
+/// Where the last bracket stands that is opened and not closed.
+fn unclosed(statement: &str) -> Option<usize> {
+    let mut open = Vec::new();
+    let (mut in_text, mut before) = (false, ' ');
+    for (at, c) in statement.char_indices() {
+        match c {
+            '"' if in_text => in_text = before == '\\',
+            '"' => in_text = !before.is_ascii_digit(),
+            '(' if !in_text => open.push(at),
+            ')' if !in_text => {
+                open.pop();
+            }
+            _ => {}
+        }
+        before = c;
+    }
+    open.pop()
 }

@@ -329,6 +329,7 @@ fn line_of(of: (KindId, u32), work: &ItemWork<'_>, ready: &Ready, price: Option<
         cost: worked.cost,
         hours: worked.hours,
         price,
+        own: None,
     }
 }
 

@@ -468,7 +468,7 @@ fn order_prices(priced: &mut Priced, used: Vec<PriceUsed>) {
 }
 
 /// Sums of rooms and of the job.
-fn add_up(priced: &mut Priced) -> Result<(), NumberError> {
+pub(super) fn add_up(priced: &mut Priced) -> Result<(), NumberError> {
     let (mut material, mut labor) = (0i128, 0i128);
     let mut hours = Tally::default();
     let mut any_hours = false;

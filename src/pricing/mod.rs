@@ -5,13 +5,17 @@ pub mod book;
 mod checks;
 mod cut;
 mod exact;
+pub mod job;
 pub mod lines;
 pub mod order;
+pub mod own;
 mod plan;
 pub mod priced;
 mod work;
 
 pub use book::{Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};
+pub use job::price_rows;
 pub use lines::{late_checks, price_job, price_lines};
 pub use order::order_list;
+pub use own::{Own, OwnEntry};
 pub use priced::*;

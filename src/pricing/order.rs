@@ -3,6 +3,7 @@
 use super::book::{Found, PriceBook, PriceRow, need_unit};
 use super::cut::stock_pieces;
 use super::exact::{Exact, Tally};
+use super::own::own_quantity;
 use super::plan::Measured;
 use super::priced::{Line, OrderRow, Priced};
 use crate::engine::Run;
@@ -66,7 +67,8 @@ pub fn order_list(schema: &Schema, run: &Run, priced: &Priced, book: Option<&Pri
             })
         });
         let cut = match item.need {
-            Need::Cut { count, each } => Some((count, each)),
+            // a quantity typed by hand says nothing of pieces
+            Need::Cut { count, each } if own_quantity(line).is_none() => Some((count, each)),
             _ => None,
         };
         groups[at].add(schema, run, line, dimensions[line.item as usize], cut);
@@ -81,7 +83,8 @@ impl Group {
             self.sums.push(Sum { dimension, cut: cut.is_some(), tally: Tally::default() });
             self.sums.len() - 1
         });
-        self.failed |= self.sums[at].tally.add(&line.quantity).is_err();
+        let quantity = own_quantity(line).unwrap_or(line.quantity);
+        self.failed |= self.sums[at].tally.add(&quantity).is_err();
         if let Some((count, each)) = cut {
             let row = line.of.1 as usize;
             let pieces = run.number(schema, count, row).ok().and_then(whole_up);

@@ -35,6 +35,8 @@ pub struct Line {
     pub hours: Option<Number>,
     /// Index into [`Priced::prices`] of the row that priced it.
     pub price: Option<u32>,
+    /// What an estimator typed beside it; cost and hours are reckoned by it, need and quantity stay ours.
+    pub own: Option<Box<super::own::Own>>,
 }
 
 /// A price or labor row that was used.

@@ -1,10 +1,10 @@
 //! Expressions to nodes: every name, type and dimension, before a row is read.
 
-use super::declare::{Declarations, Declared, example_of, nowhere};
+use super::declare::{Declarations, example_of, nowhere};
 use super::emit::Here;
 use super::node::{Cause, Constant, Op, Reg, Scaled, Table};
 use super::schema::{FieldId, Flavor, KindId, Type};
-use crate::notation::tree::{Binary, Comparison, Expr, Formula, How, Literal, Name, Node};
+use crate::notation::tree::{Binary, Comparison, Expr, How, Literal, Name, Node};
 use crate::problem::{Problem, nearest::nearest};
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::{Span, Text};
@@ -103,26 +103,26 @@ impl Resolver {
         for id in (0..count).map(FieldId) {
             self.formula_node(id);
         }
-        for (id, old) in std::mem::take(&mut self.d.replaced_formulas) {
-            self.same_type_as_replaced(id, &old);
-        }
     }
 
-    fn same_type_as_replaced(&mut self, id: FieldId, old: &Declared<Formula>) {
+    /// The node that serves for a formula that replaces another: its own, or the old one's where its type is wrong, so
+    /// that one slip costs one message.
+    fn of_the_type_replaced(&mut self, id: FieldId, new: Option<Reg>) -> Option<Reg> {
+        let Some(old) = self.d.replaced_formulas.iter().find(|(f, _)| *f == id).map(|(_, old)| old.clone()) else {
+            return new;
+        };
+        self.progress[id.0 as usize] = Progress::Done(new);
         let field = self.d.schema.field(id).clone();
         let scope = Scope { kind: field.kind, text: Arc::clone(&old.text), locals: None, quiet: true };
-        let (Some(new), Some(before)) = (self.formula_node(id), self.expr(&scope, &old.what.body)) else { return };
-        let (new, before) = (self.d.emit.node(new).ty, self.d.emit.node(before).ty);
-        if class_of(new) != class_of(before) {
-            let what = format!("'{}' is {} in the lower book and {} here.", field.name, before.words(), new.words());
-            self.d.problem(
-                &field.text,
-                field.span,
-                "type changed",
-                what,
-                "a formula of the same type as the one it replaces".to_owned(),
-            );
+        let (Some(reg), Some(before)) = (new, self.expr(&scope, &old.what.body)) else { return new };
+        let (ty, before_ty) = (self.d.emit.node(reg).ty, self.d.emit.node(before).ty);
+        if class_of(ty) == class_of(before_ty) {
+            return new;
         }
+        let what = format!("'{}' is {} in the lower book and {} here.", field.name, before_ty.words(), ty.words());
+        let fix = "a formula of the same type as the one it replaces".to_owned();
+        self.d.problem(&field.text, field.span, "type changed", what, fix);
+        Some(before)
     }
 
     /// The node of a formula, or of the cell for an input.
@@ -154,8 +154,10 @@ impl Resolver {
         let scope = Scope { kind: field.kind, text: Arc::clone(&declared.text), locals: None, quiet: false };
         let reg = self.expr(&scope, &declared.what.body);
         self.working.pop();
+        let ring = self.progress[index] != Progress::Working;
+        let reg = if ring { reg } else { self.of_the_type_replaced(id, reg) };
         // a ring through this field has already marked it
-        if self.progress[index] == Progress::Working {
+        if !ring {
             self.progress[index] = Progress::Done(reg);
         }
         if let Some(reg) = reg {
@@ -483,7 +485,8 @@ impl Resolver {
 
     fn mismatch(&mut self, scope: &Scope, verb: &str, a: (&Expr, Type), b: (&Expr, Type), fix: String) -> Option<Reg> {
         if !scope.quiet {
-            let what = format!("{} cannot be {verb} {}.", capital(&a.1.words()), b.1.words());
+            let (first, second) = if verb == SUBTRACTED { (b.1, a.1) } else { (a.1, b.1) };
+            let what = format!("{} cannot be {verb} {}.", capital(&first.words()), second.words());
             let problem = Problem::stop("kinds do not fit", what)
                 .in_book(&scope.text, a.0.span.to(b.0.span))
                 .mark(a.0.span, a.1.words())
@@ -756,10 +759,13 @@ pub fn days_of(date: crate::quantity::Date) -> i64 {
     date.since(epoch).map_or(0, |s| i64::from(s.get_days()))
 }
 
+/// What is said of a difference, whose sides are named the other way about.
+const SUBTRACTED: &str = "subtracted from";
+
 fn op_words(op: Binary) -> &'static str {
     match op {
         Binary::Add => "added to",
-        Binary::Subtract => "subtracted with",
+        Binary::Subtract => SUBTRACTED,
         Binary::Multiply | Binary::Of => "multiplied with",
         Binary::Divide => "divided by",
         Binary::And | Binary::Or => "joined with",

@@ -209,7 +209,11 @@ impl Resolver {
             }
             _ => {
                 let words: Vec<String> = wanted.iter().map(|d| d.words()).collect();
-                let say = format!("{what} is {}; this is {}.", words.join(" or "), ty.words());
+                let listed = match words.split_last() {
+                    Some((last, others)) if !others.is_empty() => format!("{} or {last}", others.join(", ")),
+                    _ => words.join(""),
+                };
+                let say = format!("{what} is {listed}; this is {}.", ty.words());
                 self.refuse(
                     scope,
                     e.span,

@@ -1,6 +1,7 @@
 //! Workbooks: find headings, read rows, write sheets.
 
 pub mod grid;
+pub mod hand;
 pub mod headings;
 pub mod live;
 pub mod open;

@@ -1,0 +1,125 @@
+//! A whole job: rows worked out, lines priced, and the job's own figures on top of them.
+
+use super::book::PriceBook;
+use super::lines::{add_up, late_checks, price_job, price_lines};
+use super::order::order_list;
+use super::own::{OwnEntry, carry_over};
+use super::priced::{Finding, JobFigure, Line, Priced};
+use crate::engine::column::Holds;
+use crate::engine::examples::value_at;
+use crate::engine::{Column, ColumnBuilder, Engine, Explain as _, Explainer, Inputs};
+use crate::problem::Problem;
+use crate::program::{LineKind, Program, Type, Value};
+use crate::quantity::{Decimal, Dimension};
+use crate::source::texts::Texts;
+
+/// Prices the rows that were read: lines, order list, the job's figures and the total.
+///
+/// Without a price book the takeoff is worked out and costs stay blank. `own` are an estimator's figures from an
+/// earlier priced workbook of the same job.
+#[must_use]
+pub fn price_rows<'p>(
+    program: &'p Program,
+    inputs: &mut Inputs,
+    book: Option<&PriceBook>,
+    own: &[OwnEntry],
+) -> (Engine<'p>, Priced) {
+    let mut engine = Engine::start(program, inputs);
+    engine.before_pricing();
+    let mut priced = {
+        let explainer = Explainer::new(&engine, inputs);
+        let mut priced = price_lines(&program.schema, engine.run(), inputs, book, &explainer);
+        let late = late_checks(&program.schema, engine.run());
+        // the job's own lines first, so that its sums hold them; its figures once the lines are columns
+        price_job(&program.schema, engine.run(), inputs, book, &explainer, &late, &mut priced);
+        carry_over(&program.schema, engine.run(), inputs, &mut priced, own);
+        if !own.is_empty() && add_up(&mut priced).is_err() {
+            let problem = Problem::stop("number too large", "The sum of the lines is too large to work with.");
+            priced.findings.push(Finding { problem, name: "number too large".to_owned(), row: None, row_name: None });
+        }
+        priced
+    };
+    let columns = line_columns(program, &engine.run().texts, &priced.lines);
+    engine.after_pricing(priced.lines.len(), columns);
+    priced.order = order_list(&program.schema, engine.run(), &priced, book);
+    let explainer = Explainer::new(&engine, inputs);
+    figures(program, &engine, &explainer, &mut priced);
+    (engine, priced)
+}
+
+/// Lines as columns of the kind `lines`: kind, code, item, cost, hours.
+fn line_columns(program: &Program, texts: &Texts, lines: &[Line]) -> Vec<Column> {
+    let site = |name: &str| {
+        let field = program.schema.field_named(program.lines, name).map(|f| program.schema.field(f));
+        field.and_then(|f| f.input.as_ref()).map(|i| i.missing)
+    };
+    let number = |text: &str| texts.find(text).unwrap_or(0);
+    let kinds = [number("material"), number("labor")];
+    let names: Vec<u32> = program.schema.items.iter().map(|i| number(&i.name)).collect();
+    let mut kind = ColumnBuilder::new(Holds::Texts);
+    let mut code = ColumnBuilder::new(Holds::Texts);
+    let mut item = ColumnBuilder::new(Holds::Texts);
+    let mut cost = ColumnBuilder::new(Holds::Numbers);
+    let mut hours = ColumnBuilder::new(Holds::Numbers);
+    let (no_cost, no_hours) = (site("cost"), site("hours"));
+    for line in lines {
+        kind.push_text(kinds[usize::from(line.kind == LineKind::Labor)]);
+        code.push_text(number(&line.code));
+        item.push_text(names.get(line.item as usize).copied().unwrap_or(0));
+        match (line.cost, no_cost) {
+            (Some(cents), _) => cost.push_number(Decimal::new(cents, 2)),
+            (None, Some(site)) => cost.push_fault(site),
+            (None, None) => cost.push_number(Decimal::ZERO),
+        }
+        match (line.hours, no_hours) {
+            // material takes no hours: that is zero, not missing
+            (Some(h), _) => hours.push_number(h.to_decimal()),
+            _ => hours.push_number(Decimal::ZERO),
+        }
+    }
+    [kind, code, item, cost, hours].into_iter().map(ColumnBuilder::finish).collect()
+}
+
+/// The job's figures in the order that the books state them, and the total.
+fn figures(program: &Program, engine: &Engine<'_>, explainer: &Explainer<'_>, priced: &mut Priced) {
+    let schema = &program.schema;
+    for id in schema.kind(program.job).fields.clone() {
+        let field = schema.field(id);
+        if field.hidden || engine.run().columns[id.0 as usize].is_none() {
+            continue;
+        }
+        // without a price book every figure in money is blank, and the Bid says so once
+        let words = |fault| if priced.has_prices { explainer.fault(fault).what } else { String::new() };
+        let value = value_at(engine, id, 0).map_err(words);
+        // a setting that nobody gave is no figure of the bid
+        if field.input.is_some() && value.is_err() {
+            continue;
+        }
+        priced.job.push(JobFigure { field: id, name: field.name.clone(), label: field.label.clone(), value });
+    }
+    let is_money = |f: &JobFigure| schema.field(f.field).ty == Type::of(Dimension::MONEY);
+    let total = priced.job.iter().find(|f| f.name == "total" && is_money(f));
+    let built_on: Vec<&str> = priced
+        .job
+        .iter()
+        .filter(|f| is_money(f) && !matches!(f.name.as_str(), "material" | "labor"))
+        .map(|f| f.label.as_str())
+        .collect();
+    if total.is_none() && !built_on.is_empty() {
+        let what = format!(
+            "The rules work out {} but no total: the total of this bid is material and labor alone.",
+            built_on.join(", ")
+        );
+        let problem = Problem::warning("no total", what).fix("a formula named total in 'for job'");
+        priced.findings.push(Finding { problem, name: "total".to_owned(), row: None, row_name: None });
+    }
+    priced.total = if priced.stopped > 0 || !priced.has_prices {
+        None
+    } else {
+        match total.map(|f| &f.value) {
+            Some(Ok(Value::Number(n))) => n.cents().ok(),
+            Some(_) => None,
+            None => Some(priced.material + priced.labor),
+        }
+    };
+}

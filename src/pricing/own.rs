@@ -1,0 +1,175 @@
+//! An estimator's own figures: typed beside a line of an earlier priced workbook, they win over ours and are carried
+//! over when that workbook is priced again.
+
+use super::priced::{Finding, Line, Priced};
+use crate::engine::input::fold;
+use crate::engine::{Inputs, Run};
+use crate::problem::Problem;
+use crate::program::{KindId, LineKind, Schema, Type};
+use crate::quantity::show::decimal_text;
+use crate::quantity::{Number, NumberError};
+use crate::source::CellPlace;
+use rustc_hash::FxHashMap;
+use std::sync::Arc;
+
+/// What an estimator typed beside a line.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Own {
+    /// Own quantity, in the line's unit.
+    pub quantity: Option<Number>,
+    /// Own dollars for one unit.
+    pub unit_cost: Option<Number>,
+    /// Own note.
+    pub note: Option<Arc<str>>,
+}
+
+/// An entry as it stands in the earlier workbook.
+#[derive(Clone, Debug)]
+pub struct OwnEntry {
+    /// The room, as its line names it.
+    pub room: String,
+    /// The item or work, by its label.
+    pub item: String,
+    /// Its code.
+    pub code: String,
+    /// Its unit, in which a quantity was typed.
+    pub unit: String,
+    /// Which of the lines alike it is, from 0.
+    pub nth: u32,
+    /// What was typed.
+    pub own: Own,
+    /// Where.
+    pub place: CellPlace,
+}
+
+/// The kind of problem for an entry whose line is gone.
+pub const LINE_GONE: &str = "own figure without its line";
+
+type Key = (String, String, String);
+
+/// Puts entries beside the lines that they belong to, and reckons those lines by them.
+///
+/// An entry whose line is gone, or whose unit is another now, becomes a warning that says what was typed; it is
+/// never dropped in silence. Call it before lines are added up.
+pub fn carry_over(schema: &Schema, run: &Run, inputs: &Inputs, priced: &mut Priced, entries: &[OwnEntry]) {
+    if entries.is_empty() {
+        return;
+    }
+    let mut wanted: FxHashMap<Key, Vec<usize>> = FxHashMap::default();
+    for (i, e) in entries.iter().enumerate() {
+        wanted.entry((fold(&e.room), fold(&e.item), fold(&e.code))).or_default().push(i);
+    }
+    let mut seen: FxHashMap<Key, u32> = FxHashMap::default();
+    let mut used = vec![false; entries.len()];
+    let mut findings = Vec::new();
+    for line in &mut priced.lines {
+        let Some(item) = schema.items.get(line.item as usize) else { continue };
+        let key = (fold(&line_room(schema, run, inputs, line)), fold(&item.label), fold(&line.code));
+        let Some(candidates) = wanted.get(&key) else { continue };
+        let nth = seen.entry(key).or_default();
+        let found = candidates.iter().copied().find(|i| entries[*i].nth == *nth);
+        *nth += 1;
+        let Some(i) = found else { continue };
+        let entry = &entries[i];
+        if entry.own.quantity.is_some() && fold(&entry.unit) != fold(&line.unit) {
+            continue;
+        }
+        used[i] = true;
+        if reckon(line, &entry.own).is_err() {
+            let what =
+                format!("The own figures for {} in room {} are too large to reckon with.", entry.item, entry.room);
+            findings.push(finding(Problem::stop("number too large", what).at_cell(entry.place.clone()), line));
+        }
+    }
+    for (entry, _) in entries.iter().zip(&used).filter(|(_, used)| !**used) {
+        findings.push(Finding {
+            problem: left_over(entry),
+            name: "own figure".to_owned(),
+            row: None,
+            row_name: Some(entry.room.as_str().into()),
+        });
+    }
+    priced.findings.extend(findings);
+    priced.findings.sort_by_key(|f| std::cmp::Reverse(f.problem.weight));
+}
+
+fn finding(problem: Problem, line: &Line) -> Finding {
+    Finding { problem, name: "own figure".to_owned(), row: Some(line.of), row_name: None }
+}
+
+/// The line's quantity, cost and hours by what the estimator typed.
+fn reckon(line: &mut Line, own: &Own) -> Result<(), NumberError> {
+    let quantity = own.quantity.unwrap_or(line.quantity);
+    if let (Some(hours), true) = (&line.hours, own.quantity.is_some() && !line.quantity.is_zero()) {
+        line.hours = Some(hours.times(&quantity)?.over(&line.quantity)?);
+    }
+    let cost = own.unit_cost.or(line.unit_cost);
+    line.cost = match cost {
+        Some(each) => Some(quantity.times(&each)?.cents()?),
+        None => line.cost,
+    };
+    line.own = Some(Box::new(own.clone()));
+    Ok(())
+}
+
+fn left_over(entry: &OwnEntry) -> Problem {
+    let mut typed = Vec::new();
+    if let Some(n) = &entry.own.quantity {
+        typed.push(format!("quantity {} {}", decimal_text(n, 4).text, entry.unit));
+    }
+    if let Some(n) = &entry.own.unit_cost {
+        typed.push(format!("unit cost ${}", decimal_text(n, 4).text));
+    }
+    if let Some(note) = &entry.own.note {
+        typed.push(format!("note \"{note}\""));
+    }
+    let what = format!(
+        "What was typed by hand for {} ({}) in room {} has no line in that unit any more: {}.",
+        entry.item,
+        entry.code,
+        entry.room,
+        typed.join(", ")
+    );
+    Problem::warning(LINE_GONE, what)
+        .at_cell(entry.place.clone())
+        .fix("type it beside the line that takes its place, if it still holds")
+}
+
+/// The room that a line names: its root row's key, or that row's place on its sheet; empty for the job's lines.
+#[must_use]
+pub fn line_room(schema: &Schema, run: &Run, inputs: &Inputs, line: &Line) -> Arc<str> {
+    let Some(room) = line.room else { return "".into() };
+    let mut kind = line.of.0;
+    while let Some(parent) = &schema.kind(kind).parent {
+        kind = parent.kind;
+    }
+    row_name(schema, run, inputs, kind, room)
+}
+
+/// A row's name for people: its key, or its row on the sheet that it was read from.
+#[must_use]
+pub fn row_name(schema: &Schema, run: &Run, inputs: &Inputs, kind: KindId, row: u32) -> Arc<str> {
+    let key = schema.kind(kind).key.filter(|k| run.columns.get(k.0 as usize).is_some_and(Option::is_some));
+    let named = key.and_then(|key| {
+        let field = schema.field(key);
+        match field.ty {
+            Type::Text => run.text(key, row as usize).ok().map(Arc::clone),
+            Type::Number { dimension, .. } => {
+                let number = run.number(schema, key, row as usize).ok()?;
+                Some(Arc::from(crate::quantity::show::show(&number, dimension, &field.style).text))
+            }
+            _ => None,
+        }
+    });
+    named.unwrap_or_else(|| {
+        let table = inputs.tables.iter().find(|t| t.kind == kind);
+        let sheet_row = table.and_then(|t| t.origin.rows.get(row as usize)).map_or(row + 1, |r| r + 1);
+        format!("row {sheet_row}").into()
+    })
+}
+
+/// The quantity of a material line that was typed by hand, which the order then follows.
+#[must_use]
+pub fn own_quantity(line: &Line) -> Option<Number> {
+    if line.kind == LineKind::Labor { None } else { line.own.as_ref().and_then(|o| o.quantity) }
+}

@@ -1,0 +1,144 @@
+//! What an estimator typed beside the lines of a priced workbook.
+
+use super::open::Book;
+use crate::engine::{RawCell, Texts};
+use crate::pricing::{Own, OwnEntry};
+use crate::problem::Problem;
+use crate::quantity::Number;
+use crate::quantity::spelling::{decimal_of, read_number};
+use crate::source::CellPlace;
+use rustc_hash::FxHashMap;
+use std::ops::ControlFlow;
+use std::sync::Arc;
+
+/// Headings of the sheet Lines by which entries are found again.
+const ROOM: &str = "room";
+const ITEM: &str = "item or work";
+const CODE: &str = "code";
+const UNIT: &str = "unit";
+const OWN_QUANTITY: &str = "own quantity";
+const OWN_COST: &str = "own unit cost";
+const OWN_NOTE: &str = "own note";
+
+/// Reads every entry typed by hand on Lines and the sheets on which it goes on.
+///
+/// # Errors
+/// A workbook that cannot be read; an entry that is no number, with its cell.
+pub fn own_entries(book: &mut Book) -> Result<Vec<OwnEntry>, Problem> {
+    let sheets: Vec<Arc<str>> = book.sheet_names().iter().filter(|s| is_lines(s)).cloned().collect();
+    let mut texts = Texts::default();
+    let mut out = Vec::new();
+    let mut seen: FxHashMap<(String, String, String), u32> = FxHashMap::default();
+    for sheet in sheets {
+        let file = Arc::clone(book.file());
+        let mut columns: Option<FxHashMap<u16, &'static str>> = None;
+        let mut failed = None;
+        book.stream(&sheet, &mut texts, &mut |row, cells, texts| {
+            let Some(named) = &columns else {
+                columns = headings(cells, texts);
+                return ControlFlow::Continue(());
+            };
+            let place =
+                |column| CellPlace { file: Arc::clone(&file), sheet: Arc::clone(&sheet), row, column: Some(column) };
+            match entry(cells, named, texts, &mut seen, &place) {
+                Ok(found) => {
+                    out.extend(found);
+                    ControlFlow::Continue(())
+                }
+                Err(problem) => {
+                    failed = Some(problem);
+                    ControlFlow::Break(())
+                }
+            }
+        })?;
+        if let Some(problem) = failed {
+            return Err(*problem);
+        }
+    }
+    Ok(out)
+}
+
+fn is_lines(sheet: &str) -> bool {
+    sheet == "Lines" || sheet.strip_prefix("Lines ").is_some_and(|n| n.parse::<u32>().is_ok())
+}
+
+/// The columns of a heading row, when this is one.
+fn headings(cells: &[(u16, RawCell)], texts: &Texts) -> Option<FxHashMap<u16, &'static str>> {
+    let all = [ROOM, ITEM, CODE, UNIT, OWN_QUANTITY, OWN_COST, OWN_NOTE];
+    let mut out = FxHashMap::default();
+    for (column, cell) in cells {
+        let RawCell::Text(id) = cell else { continue };
+        let heading = super::headings::one_line(texts.get(*id)).to_lowercase();
+        let heading = heading.split('(').next().unwrap_or("").trim();
+        if let Some(name) = all.iter().find(|n| **n == heading) {
+            out.insert(*column, *name);
+        }
+    }
+    (out.len() == all.len()).then_some(out)
+}
+
+fn entry(
+    cells: &[(u16, RawCell)],
+    columns: &FxHashMap<u16, &'static str>,
+    texts: &Texts,
+    seen: &mut FxHashMap<(String, String, String), u32>,
+    place: &dyn Fn(u16) -> CellPlace,
+) -> Result<Option<OwnEntry>, Box<Problem>> {
+    let (mut room, mut item, mut code, mut unit) = (String::new(), String::new(), String::new(), String::new());
+    let mut own = Own::default();
+    let mut at = None;
+    for (column, cell) in cells {
+        let Some(name) = columns.get(column) else { continue };
+        let text = || cell_text(*cell, texts);
+        match *name {
+            ROOM => room = text(),
+            ITEM => item = text(),
+            CODE => code = text(),
+            UNIT => unit = text(),
+            OWN_NOTE => own.note = Some(text()).filter(|t| !t.trim().is_empty()).map(Arc::from),
+            _ => {
+                let value = number(*cell, texts).map_err(|()| {
+                    let what = format!("The {name} for {item} in room {room} is no number.");
+                    Box::new(
+                        Problem::stop("own figure not understood", what)
+                            .at_cell(place(*column))
+                            .found(text())
+                            .fix("a number, or an empty cell"),
+                    )
+                })?;
+                if *name == OWN_QUANTITY { own.quantity = value } else { own.unit_cost = value }
+            }
+        }
+        if !matches!(*name, ROOM | ITEM | CODE | UNIT) && at.is_none() {
+            at = Some(*column);
+        }
+    }
+    if item.is_empty() {
+        return Ok(None);
+    }
+    let count = seen.entry((room.clone(), item.clone(), code.clone())).or_default();
+    let nth = *count;
+    *count += 1;
+    let Some(column) = at.filter(|_| own != Own::default()) else { return Ok(None) };
+    Ok(Some(OwnEntry { room, item, code, unit, nth, own, place: place(column) }))
+}
+
+fn cell_text(cell: RawCell, texts: &Texts) -> String {
+    match cell {
+        RawCell::Text(id) | RawCell::Error(id) => texts.get(id).to_string(),
+        RawCell::Number(n) | RawCell::Date(n) => n.to_string(),
+        RawCell::YesNo(v) => if v { "yes" } else { "no" }.to_owned(),
+        RawCell::Empty => String::new(),
+    }
+}
+
+/// A number as stored, to the figures that its shortest text has.
+fn number(cell: RawCell, texts: &Texts) -> Result<Option<Number>, ()> {
+    match cell {
+        RawCell::Empty => Ok(None),
+        RawCell::Number(n) => decimal_of(n).map(|d| Some(Number::from(d))).ok_or(()),
+        RawCell::Text(id) if texts.get(id).trim().is_empty() => Ok(None),
+        RawCell::Text(id) => read_number(texts.get(id)).map(Some).map_err(|_| ()),
+        _ => Err(()),
+    }
+}
