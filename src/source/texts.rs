@@ -1,6 +1,7 @@
 //! The dictionary of texts.
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHasher};
+use std::hash::Hasher as _;
 use std::sync::Arc;
 
 /// The dictionary of texts: each text once, with a number; texts that differ only in case, in spaces at the ends
@@ -10,7 +11,11 @@ pub struct Texts {
     texts: Vec<Arc<str>>,
     same: Vec<u32>,
     by_text: FxHashMap<Arc<str>, u32>,
-    by_folded: FxHashMap<Box<str>, u32>,
+    /// The first text of each hash of a folded text: the folded text itself is made again where it is asked for,
+    /// since most texts of a sheet have no equal.
+    by_folded: FxHashMap<u64, u32>,
+    /// Folded texts whose hash another one had first.
+    collided: FxHashMap<Box<str>, u32>,
 }
 
 impl Texts {
@@ -20,12 +25,25 @@ impl Texts {
             return *id;
         }
         let id = u32::try_from(self.texts.len()).unwrap_or(u32::MAX);
+        let same = self.first_of(text, id, folded_hash(text));
         let shared: Arc<str> = text.into();
         self.texts.push(Arc::clone(&shared));
         self.by_text.insert(shared, id);
-        let same = *self.by_folded.entry(fold(text).into_boxed_str()).or_insert(id);
         self.same.push(same);
         id
+    }
+
+    /// The first text equal to a new one, which is the new one itself where there is none.
+    fn first_of(&mut self, text: &str, id: u32, hash: u64) -> u32 {
+        let first = *self.by_folded.entry(hash).or_insert(id);
+        if first == id {
+            return id;
+        }
+        let folded = fold(text);
+        if fold(&self.texts[first as usize]) == folded {
+            return first;
+        }
+        *self.collided.entry(folded.into_boxed_str()).or_insert(id)
     }
 
     /// The number of a text that is there.
@@ -60,4 +78,58 @@ pub fn fold(text: &str) -> String {
         })
         .flat_map(char::to_lowercase)
         .collect()
+}
+
+/// A hash of a text as it compares; short plain texts are folded without room on the heap.
+fn folded_hash(text: &str) -> u64 {
+    const SHORT: usize = 64;
+    let mut hasher = FxHasher::default();
+    if text.is_ascii() && text.len() <= SHORT {
+        let mut folded = [0; SHORT];
+        let text = text.trim().as_bytes();
+        for (to, from) in folded.iter_mut().zip(text) {
+            *to = if *from == b'`' { b'\'' } else { from.to_ascii_lowercase() };
+        }
+        hasher.write(&folded[..text.len()]);
+    } else {
+        hasher.write(fold(text).as_bytes());
+    }
+    hasher.finish()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn texts_that_compare_as_equal_share_a_number() {
+        let mut texts = Texts::default();
+        let id = texts.intern("Room 9`");
+        let long = texts.intern(&"Corridor ".repeat(12));
+        for (text, first) in [
+            (" room 9'".to_owned(), id),
+            ("ROOM 9\u{2019}".to_owned(), id),
+            ("\u{a0}room 9\u{b4} ".to_owned(), id),
+            ("CORRIDOR ".repeat(12), long),
+        ] {
+            let other = texts.intern(&text);
+            assert_ne!(other, first);
+            assert_eq!(texts.same(other), first, "{text}");
+        }
+        let other = texts.intern("Room 9");
+        assert_eq!(texts.same(other), other);
+        assert_eq!(texts.intern("Room 9`"), id);
+    }
+
+    #[test]
+    fn texts_of_one_hash_stay_apart() {
+        let mut texts = Texts::default();
+        let [a, b, c] = ["lobby", "office", "Office "].map(|text| {
+            let id = u32::try_from(texts.texts.len()).unwrap();
+            let same = texts.first_of(text, id, 7);
+            texts.texts.push(text.into());
+            same
+        });
+        assert_eq!((a, b, c), (0, 1, 1));
+    }
 }

@@ -4,6 +4,7 @@
 //! harm: its directory is looked at before anything is inflated, every limit is stated here, and a panic in a
 //! format crate becomes a [`Problem`].
 
+mod ahead;
 mod cells;
 mod delimited;
 mod guard;
@@ -231,7 +232,7 @@ impl HiddenRows {
     /// Whether the sheet is large enough that counting is worth a thread of its own.
     #[must_use]
     pub fn is_long(&self) -> bool {
-        self.parts.len() > 1 << 18
+        self.parts.is_large()
     }
 
     /// How many there are; `None` where the workbook is laid out in a way that hides it.
@@ -291,7 +292,9 @@ impl Book {
         let epoch = self.epoch;
         let quota = self.quota.clone();
         quota.renew();
+        let large = self.parts.as_ref().is_some_and(zipped::Parts::is_large);
         let done = match &mut self.format {
+            Format::Xlsx(b) if large => ahead::by_row(b, sheet, epoch, &quota, texts, each),
             Format::Xlsx(b) => guarded(|| b.worksheet_cells_reader(sheet))
                 .and_then(|r| r.map_err(Trouble::damaged))
                 .and_then(|mut reader| {

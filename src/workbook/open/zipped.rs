@@ -32,9 +32,9 @@ impl Parts {
         Self(bytes)
     }
 
-    /// Size of the file.
-    pub(super) fn len(&self) -> usize {
-        self.0.len()
+    /// Whether the file is so large that threads of its own are worth their while.
+    pub(super) fn is_large(&self) -> bool {
+        self.0.len() > 1 << 18
     }
 
     /// How many rows of the sheet are hidden. A workbook laid out in an unusual way gives none: it is then not known.

@@ -258,6 +258,7 @@ impl<'a> FieldReader<'a> {
     pub(super) fn read(&mut self, cell: RawCell, texts: &mut Texts) -> Reading {
         match cell {
             RawCell::Empty => Reading::Blank,
+            RawCell::Text(id) if self.field.ty == Type::Text && self.one_of.is_empty() => good(Good::Text(id)),
             RawCell::Text(id) => {
                 if let Some(known) = self.cache.get(&id) {
                     return known.clone();

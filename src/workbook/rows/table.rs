@@ -65,6 +65,7 @@ struct Table<'a> {
     fields: Vec<FieldReader<'a>>,
     wanted: Vec<Wanted>,
     parents_by_key: Option<&'a FxHashMap<u32, u32>>,
+    is_parent: bool,
     shares_keys: bool,
     head: Vec<(u32, Vec<(u16, RawCell)>)>,
     headings: Option<Headings>,
@@ -109,8 +110,7 @@ impl<'a> Table<'a> {
             let label = parent.headings.first().cloned().unwrap_or_else(|| schema.kind(parent.kind).name.clone());
             wanted.push(Wanted { label, headings: parent.headings.clone(), required: true });
         }
-        let shares_keys =
-            kind.parent.is_some() && !schema.kinds.iter().any(|k| k.parent.as_ref().is_some_and(|p| p.kind == id));
+        let is_parent = schema.kinds.iter().any(|k| k.parent.as_ref().is_some_and(|p| p.kind == id));
         Self {
             id,
             kind,
@@ -119,7 +119,8 @@ impl<'a> Table<'a> {
             fields,
             wanted,
             parents_by_key: parents,
-            shares_keys,
+            is_parent,
+            shares_keys: kind.parent.is_some() && !is_parent,
             head: Vec::new(),
             headings: None,
             failed: Vec::new(),
@@ -441,12 +442,12 @@ impl<'a> Table<'a> {
             stopped: self.stopped,
             origin: Origin { file: self.file, sheet: self.sheet, heading_row, rows: self.rows, columns: self.columns },
         };
-        // children look a parent up by its key alone; keys that only children of one parent share are not looked up
+        // children look a parent up by its key alone; keys of rows that have no children are not looked up
         #[allow(clippy::iter_over_hash_type)] // gathered into another table: the order does not show
-        let keys = if self.shares_keys {
-            FxHashMap::default()
-        } else {
+        let keys = if self.is_parent {
             self.keys.into_iter().map(|((_, k), r)| (k, r)).collect()
+        } else {
+            FxHashMap::default()
         };
         Built { table, keys, problems: self.problems }
     }

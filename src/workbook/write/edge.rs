@@ -11,11 +11,12 @@ const EXACT: i128 = 1 << 53;
 /// The float nearest to `n / d`, `d` above zero.
 ///
 /// Where both are below 2^53 the one division is rounded once, so it is the nearest.
-#[allow(clippy::cast_precision_loss, reason = "both are below 2^53 here")]
+#[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, reason = "both are below 2^53 here")]
 #[must_use]
 pub fn ratio(n: i128, d: i128) -> f64 {
     if (-EXACT..=EXACT).contains(&n) && d <= EXACT {
-        return n as f64 / d as f64;
+        // by way of 64 bits, which the processor turns into floats itself
+        return n as i64 as f64 / d as i64 as f64;
     }
     match Number::from_ints(n, d) {
         Ok(number) => by_text(number.to_decimal()),
@@ -116,11 +117,24 @@ impl Scale {
         self.down == 1
     }
 
+    /// A whole number of a scale as the cell's number, where all of it fits 64 bits: the same division as [`ratio`].
+    #[allow(clippy::cast_precision_loss, reason = "both are below 2^53 here")]
+    fn quick(self, value: i64, scale: u32) -> Option<f64> {
+        const LIMIT: u64 = 1 << 53;
+        let n = value.checked_mul(i64::try_from(self.up).ok()?)?;
+        let d = i64::try_from(self.down).ok()?.checked_mul(10i64.checked_pow(scale)?)?;
+        (n.unsigned_abs() <= LIMIT && d.unsigned_abs() <= LIMIT).then(|| n as f64 / d as f64)
+    }
+
     /// The cell's number; `None` for data of another sort.
     #[must_use]
     pub fn apply(self, chunk: &Chunk, row: usize) -> Option<f64> {
         if let Data::Fixed { values, scale, over } = &chunk.data {
-            let value = i128::from(values[if values.len() == 1 { 0 } else { row }]);
+            let value = values[if values.len() == 1 { 0 } else { row }];
+            if let (None, Some(quick)) = (over, self.quick(value, *scale)) {
+                return Some(quick);
+            }
+            let value = i128::from(value);
             let (under, under_scale) = match over {
                 Some((under, scale)) => (i128::from(under[if under.len() == 1 { 0 } else { row }]), *scale),
                 None => (1, 0),
