@@ -1,7 +1,7 @@
 //! Calls: functions of the language, tables, and definitions, which are worked into their callers.
 
 use super::builtin::{self, BuiltIn};
-use super::declare::example_of;
+use super::literals::example_of;
 use super::emit::Here;
 use super::node::{Cause, Constant, Op, Reg};
 use super::resolve::{Resolver, Scope, class_of};

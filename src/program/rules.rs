@@ -1,6 +1,7 @@
 //! Checks, items, labor and examples: their expressions become hidden columns.
 
-use super::declare::{Declared, example_of, literal_value};
+use super::declare::Declared;
+use super::literals::{example_of, literal_value};
 use super::resolve::{Resolver, Scope};
 use super::schema::{Check, FieldId, Item, KindId, LineKind, MessagePart, Need, Type, Value};
 use crate::notation::parse::read_expression_at;

@@ -1,6 +1,7 @@
 //! Tables: checked when the book is read, looked up as a tree of sorted keys.
 
-use super::declare::{Declared, example_of};
+use super::declare::Declared;
+use super::literals::example_of;
 use super::node::{Branch, Constant, Table, TableKey, TableResult};
 use super::resolve::{Resolver, class_of};
 use super::schema::Type;
