@@ -1,8 +1,8 @@
 //! Calls: functions of the language, tables, and definitions, which are worked into their callers.
 
 use super::builtin::{self, BuiltIn};
-use super::literals::example_of;
 use super::emit::Here;
+use super::literals::example_of;
 use super::node::{Cause, Constant, Op, Reg};
 use super::resolve::{Resolver, Scope, class_of};
 use super::schema::{Flavor, Type};
@@ -337,13 +337,7 @@ impl Resolver {
         let parameters: Vec<String> =
             declared.what.parameters.iter().map(|p| format!("{} {}", p.name.name, p.ty.text)).collect();
         let what = format!("{} cannot be worked out with these arguments. {why}", name.name).trim_end().to_owned();
-        self.refuse(
-            scope,
-            span,
-            "arguments do not fit",
-            what,
-            format!("{}({})", name.name, parameters.join(", ")),
-        );
+        self.refuse(scope, span, "arguments do not fit", what, format!("{}({})", name.name, parameters.join(", ")));
     }
 
     /// Definitions that call others over and over; told once.

@@ -8,12 +8,12 @@ use super::schema::{
 };
 use super::types::{TYPES, read_type};
 use crate::notation::tree::{
-    Book, CheckLine, Define, Example, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine, Literal, Name, Node,
-    Part, RowsBlock, TableBlock, TypeName,
+    Book, CheckLine, Define, Example, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine, Name, Part, RowsBlock,
+    TableBlock, TypeName,
 };
 use crate::problem::{Problem, nearest::nearest};
+use crate::quantity::Unit;
 use crate::quantity::show::Style;
-use crate::quantity::{Number, Unit};
 use crate::source::{Span, Text};
 use indexmap::IndexMap;
 use rustc_hash::FxHashMap;

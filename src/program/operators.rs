@@ -1,8 +1,7 @@
 //! Operators, comparisons, choices and children: nodes from the parts of an expression.
 
-use super::emit::Here;
-use super::node::{Cause, Op, Reg, Scaled};
 use super::literals::example_of;
+use super::node::{Cause, Op, Reg, Scaled};
 use super::resolve::{Resolver, Scope, class_of};
 use super::schema::Type;
 use crate::notation::tree::{Binary, Comparison, Expr, How, Literal, Name, Node};
@@ -101,7 +100,13 @@ impl Resolver {
         None
     }
 
-    pub(super) fn comparisons(&mut self, scope: &Scope, span: Span, first: &Expr, rest: &[(Comparison, Expr)]) -> Option<Reg> {
+    pub(super) fn comparisons(
+        &mut self,
+        scope: &Scope,
+        span: Span,
+        first: &Expr,
+        rest: &[(Comparison, Expr)],
+    ) -> Option<Reg> {
         let mut left = first;
         let mut out: Option<Reg> = None;
         for (how, right) in rest {
@@ -174,7 +179,14 @@ impl Resolver {
         self.refuse(scope, span, "not in the list", format!("'{word}' is not one of {}.", list.join(" ")), near)
     }
 
-    pub(super) fn one_of(&mut self, scope: &Scope, span: Span, value: &Expr, members: &[Name], negated: bool) -> Option<Reg> {
+    pub(super) fn one_of(
+        &mut self,
+        scope: &Scope,
+        span: Span,
+        value: &Expr,
+        members: &[Name],
+        negated: bool,
+    ) -> Option<Reg> {
         let x = self.expr(scope, value)?;
         let ty = self.d.emit.node(x).ty;
         if ty != Type::Text {

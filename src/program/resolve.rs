@@ -2,10 +2,10 @@
 
 use super::declare::{Declarations, nowhere};
 use super::emit::Here;
-use super::node::{Cause, Constant, Op, Reg, Scaled, Table};
+use super::node::{Constant, Op, Reg, Table};
 use super::schema::{FieldId, Flavor, KindId, Type};
-use crate::notation::tree::{Binary, Comparison, Expr, How, Literal, Name, Node};
-use crate::problem::{Problem, nearest::nearest};
+use crate::notation::tree::{Expr, Literal, Node};
+use crate::problem::nearest::nearest;
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::{Span, Text};
 use rustc_hash::{FxHashMap, FxHashSet};
