@@ -56,6 +56,12 @@ fn texts(range: &Range<Data>) -> Vec<String> {
     range.rows().flatten().filter_map(|cell| if let Data::String(t) = cell { Some(t.clone()) } else { None }).collect()
 }
 
+/// The headings of Lines; a live total stands above them.
+fn heads(lines: &Range<Data>) -> Vec<String> {
+    let heading = |row: &&[Data]| row.iter().any(|c| c.to_string() == "Item or work");
+    lines.rows().find(heading).unwrap().iter().map(ToString::to_string).collect()
+}
+
 fn says(range: &Range<Data>, part: &str) -> bool {
     texts(range).iter().any(|t| t.contains(part))
 }

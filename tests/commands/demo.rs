@@ -8,7 +8,7 @@
 //! An hour of the framers is 38.50 x 1.42 = 54.67, of the board crew 36.00 x 1.40 = 50.40.
 //! Wastes are the house rules': board 10%, tabbed angle 5%, soffit board 15%, nothing else.
 
-use super::{hardlid, is, machine, sheet, sheet_names};
+use super::{hardlid, heads, is, machine, sheet, sheet_names};
 use calamine::Data;
 use hardlid::command::Ended;
 
@@ -145,8 +145,8 @@ struct Shown {
 
 fn lines(bytes: &[u8]) -> Vec<Shown> {
     let range = sheet(bytes, "Lines");
-    let mut rows = range.rows();
-    let heads: Vec<String> = rows.next().unwrap().iter().map(ToString::to_string).collect();
+    let rows = range.rows();
+    let heads = heads(&range);
     let column = |name: &str| heads.iter().position(|h| h == name).unwrap_or_else(|| panic!("no column {name}"));
     let (room, item) = (column("Room"), column("Item or work"));
     let (quantity, cost) = (column("Quantity with waste"), column("Cost ($)"));
