@@ -105,7 +105,7 @@ impl Formats {
                 .set_background_color(color::TYPED)
                 .set_border(FormatBorder::Dotted)
                 .set_border_color(color::TYPED_EDGE),
-            fact: ink().set_text_wrap().set_align(FormatAlign::Left).set_align(FormatAlign::Top),
+            fact: ink().set_text_wrap().set_align(FormatAlign::Left).set_align(FormatAlign::VerticalCenter),
             word: row().set_align(FormatAlign::Right),
             grand_label: grand(),
             grand: grand().set_num_format(MONEY),
@@ -141,7 +141,7 @@ impl<'a> Page<'a, '_> {
         sheet.write_string_with_format(0, 0, text_of(plan.project.unwrap_or("Ceiling bid")), &formats.title)?;
         sheet.set_row_height(1, 20)?;
         let second = match plan.project {
-            Some(_) => format!("Ceiling bid for {}", self.doc.title),
+            Some(_) => format!("Ceiling bid for the rooms in {}", self.doc.title),
             None => self.doc.title.to_owned(),
         };
         sheet.write_string_with_format(1, 0, text_of(&second), &formats.job)?;
@@ -156,8 +156,9 @@ impl<'a> Page<'a, '_> {
             if text.trim().is_empty() {
                 continue;
             }
-            sheet.set_row_height(row, 15 * lines(&text, width).clamp(1, 4) + 2)?;
-            sheet.write_string_with_format(row, 0, text_of(&fact.label), &self.styles.quiet)?;
+            sheet.set_row_height(row, 15 * lines(&text, width).clamp(1, 4) + 3)?;
+            let quiet = self.styles.quiet.clone().set_align(FormatAlign::VerticalCenter);
+            sheet.write_string_with_format(row, 0, text_of(&fact.label), &quiet)?;
             sheet.merge_range(row, 1, row, LAST, text_of(&text), &formats.fact)?;
             row += 1;
         }
@@ -250,18 +251,20 @@ impl<'a> Page<'a, '_> {
         self.sheet.set_row_height(top, 19)?;
         self.sheet.write_string_with_format(top, 0, heading, &self.styles.section)?;
         let width: u32 = WIDTHS[1..].iter().sum();
+        let link = self.styles.link.clone().set_align(FormatAlign::VerticalCenter);
+        let name_format = self.styles.text.clone().set_align(FormatAlign::VerticalCenter);
         let mut row = top + 1;
         for stop in stops.iter().take(STOPS_SHOWN) {
             let what = text_of(&stop.problem.what);
-            self.sheet.set_row_height(row, 15 * lines(what, width).clamp(1, 4) + 3)?;
+            self.sheet.set_row_height(row, 15 * lines(what, width).clamp(1, 4) + 4)?;
             let name = stop.row_name.as_deref().unwrap_or(&stop.name);
             match checks::target(&self.doc, self.layout, stop, checks::cell_of(stop)) {
                 Some((address, _)) => {
                     let url = Url::new(format!("internal:{address}")).set_text(text_of(name));
-                    self.sheet.write_url_with_format(row, 0, url, &self.styles.link)?;
+                    self.sheet.write_url_with_format(row, 0, url, &link)?;
                 }
                 None => {
-                    self.sheet.write_string_with_format(row, 0, text_of(name), &self.styles.text)?;
+                    self.sheet.write_string_with_format(row, 0, text_of(name), &name_format)?;
                 }
             }
             self.sheet.merge_range(row, 1, row, LAST, what, &self.formats.fact)?;

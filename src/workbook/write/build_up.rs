@@ -26,8 +26,8 @@ pub struct BuildUp<'a> {
     pub rows: Vec<Row<'a>>,
     /// The rate that stands beside an amount, by the amount's name.
     pub beside: BTreeMap<&'a str, &'a JobFigure>,
-    /// Rates and other settings that stand in a block of their own.
-    pub rates: Vec<&'a JobFigure>,
+    /// Rates and other settings that stand in a block of their own, and whether nothing on the bid uses them.
+    pub rates: Vec<(&'a JobFigure, bool)>,
     /// Amounts of zero by a rate that nobody gave, with that rate.
     pub idle: Vec<(&'a JobFigure, &'a JobFigure)>,
     /// Names of figures that are a plain sum of lines, with the sum.
@@ -136,14 +136,20 @@ impl<'a> BuildUp<'a> {
     fn rate_places(&mut self, doc: &Document<'a>, settings: Vec<&'a JobFigure>) {
         let rate_names: BTreeSet<&str> =
             settings.iter().filter(|f| is_rate(doc.schema.field(f.field), f)).map(|f| f.name.as_str()).collect();
-        let rates_of = |name: &str| -> BTreeSet<&str> {
-            template(doc, name).map(|t| names_in(t).filter(|n| rate_names.contains(n)).collect()).unwrap_or_default()
-        };
+        let names_of =
+            |name: &str| -> BTreeSet<&str> { template(doc, name).map(|t| names_in(t).collect()).unwrap_or_default() };
+        let rates_of =
+            |name: &str| -> BTreeSet<&str> { names_of(name).into_iter().filter(|n| rate_names.contains(n)).collect() };
+        let all_live = self.rows.iter().all(|r| match r {
+            Row::Figure(f) => template(doc, &f.name).is_some(),
+            Row::Sum(..) => true,
+            Row::Total => doc.priced.job.iter().all(|f| f.name != "total") || template(doc, "total").is_some(),
+        });
         for rate in settings {
             let field = doc.schema.field(rate.field);
             let name = rate.name.as_str();
             let users: Vec<&'a JobFigure> =
-                doc.priced.job.iter().filter(|f| rates_of(&f.name).contains(name)).collect();
+                doc.priced.job.iter().filter(|f| names_of(&f.name).contains(name)).collect();
             let alone = |f: &&JobFigure| {
                 rates_of(&f.name).len() == 1
                     && self.rows.iter().any(|r| matches!(r, Row::Figure(x) if x.name == f.name))
@@ -162,7 +168,8 @@ impl<'a> BuildUp<'a> {
                     self.beside.insert(&amount.name, rate);
                 }
                 None if unused && users.is_empty() => {}
-                None => self.rates.push(rate),
+                // only where every figure tells what it is made of is it sure that none uses this one
+                None => self.rates.push((rate, users.is_empty() && all_live)),
             }
         }
     }
@@ -213,7 +220,7 @@ impl Cells {
             cells.put(&amount.name, 'C', row);
             cells.put(&rate.name, 'B', row);
         }
-        for (row, rate) in (rates + 1..).zip(&plan.rates) {
+        for (row, (rate, _)) in (rates + 1..).zip(&plan.rates) {
             cells.put(&rate.name, 'B', row);
         }
         for (name, sum) in plan.sums.iter().copied().chain(["material", "labor", "hours"].map(|s| (s, s))) {

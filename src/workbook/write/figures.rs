@@ -229,11 +229,14 @@ impl Page<'_, '_> {
         }
         if !plan.rates.is_empty() {
             self.heads(rates - 1, LEFT, ["Rates and settings", "", ""])?;
-            for (row, rate) in (rates..).zip(&plan.rates) {
+            for (row, (rate, unused)) in (rates..).zip(&plan.rates) {
                 let how = shown(self.doc.schema.field(rate.field), None);
                 let plain = how.unit.is_empty() || how.unit.starts_with('$');
                 self.row(row, &if plain { rate.label.clone() } else { format!("{} ({})", rate.label, how.unit) })?;
                 self.value(row, 1, rate)?;
+                if *unused {
+                    self.sheet.write_string_with_format(row, 2, "not used", &self.formats.word)?;
+                }
                 end = row + 1;
             }
         }

@@ -1,7 +1,7 @@
 //! Order: the whole job in the yard's units of sale.
 
-use super::page::{Table, headings, set_up, width};
-use super::styles::{MONEY, QUANTITY, RATE, WHOLE, column as column_format};
+use super::page::{Table, headings, lines, set_up, width};
+use super::styles::{MONEY, QUANTITY, RATE, Styles, WHOLE, column as column_format};
 use super::{Book, edge, text_of};
 use crate::pricing::OrderRow;
 use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
@@ -22,6 +22,9 @@ const COLUMNS: [(&str, &str); 12] = [
     ("Supplier", "General"),
 ];
 
+/// Widest room for what one of the bought pieces is; longer words wrap.
+const SOLD_WIDTH: u32 = 32;
+
 /// Writes Order.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
@@ -36,7 +39,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         9,
         widest(|r| r.unit.chars().count()),
         7,
-        widest(|r| r.sold_as.chars().count()),
+        widest(|r| r.sold_as.chars().count()).min(SOLD_WIDTH as usize - 2),
         9,
         widest(|r| r.unit.chars().count()),
         11,
@@ -56,7 +59,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     set_up(sheet, &doc, styles, Table { heading: 0, rows, columns: 12, frozen: 2, typed: &[] })?;
     let mut cost = Some(0i64);
     for (row, item) in (1..=rows).zip(order) {
-        cells(sheet, row, item)?;
+        cells(sheet, styles, row, item)?;
         cost = cost.zip(item.cost).and_then(|(a, b)| a.checked_add(b));
     }
     foot(sheet, rows, order, cost, &styles.total_label, &styles.total_money)?;
@@ -66,13 +69,17 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     Ok(())
 }
 
-fn cells(sheet: &mut Worksheet, row: u32, item: &OrderRow) -> Result<(), XlsxError> {
+fn cells(sheet: &mut Worksheet, styles: &Styles, row: u32, item: &OrderRow) -> Result<(), XlsxError> {
     sheet.write_string(row, 0, text_of(&item.code))?;
     sheet.write_string(row, 1, text_of(&item.item))?;
     sheet.write_number(row, 2, edge::number(&item.used))?;
     sheet.write_string(row, 3, text_of(&item.unit))?;
     sheet.write_number(row, 4, edge::number(&item.buy))?;
-    sheet.write_string(row, 5, text_of(&item.sold_as))?;
+    let tall = lines(&item.sold_as, SOLD_WIDTH);
+    if tall > 1 {
+        sheet.set_row_height(row, 15 * tall.min(6) + 2)?;
+    }
+    sheet.write_string_with_format(row, 5, text_of(&item.sold_as), &styles.order_words)?;
     sheet.write_number(row, 6, edge::number(&item.left_over))?;
     sheet.write_string(row, 7, text_of(&item.unit))?;
     if let Some(each) = &item.each {

@@ -71,17 +71,32 @@ pub fn set_up(sheet: &mut Worksheet, doc: &Document<'_>, styles: &Styles, table:
 
 /// Prints a wide table over as many pages as keep its letters at 8 points, its first columns on each of them.
 ///
-/// `width` is the table's width in pixels of the screen, 96 to the inch; letters are 11 points there.
-pub fn pages(sheet: &mut Worksheet, width: u32, lead: u16) -> Result<(), XlsxError> {
-    const PRINTED: u32 = 10 * 96;
-    const SCALE: u32 = 75;
-    if width * SCALE / 100 <= PRINTED {
+/// `widths` are in characters; letters are 11 points on the screen. The last `together` columns share a page.
+pub fn pages(sheet: &mut Worksheet, widths: &[u32], lead: u16, together: usize) -> Result<(), XlsxError> {
+    const SCALE: u16 = 73;
+    // ten inches between the margins, 96 pixels each; a quarter is left for machines without the usual font, which
+    // reckon columns wider
+    const PAGE: u32 = 10 * 96 * 75 / SCALE as u32;
+    let pixels = |columns: &[u32]| columns.iter().map(|w| w * 7 + 5).sum::<u32>();
+    if pixels(widths) <= PAGE {
         return Ok(());
     }
-    sheet.set_print_scale(u16::try_from(SCALE).unwrap_or(100));
+    sheet.set_print_scale(SCALE);
+    let first = usize::from(lead).min(widths.len());
     if let Some(last) = lead.checked_sub(1) {
         sheet.set_repeat_columns(0, last)?;
     }
+    let room = PAGE.saturating_sub(pixels(&widths[..first]));
+    let (mut used, mut breaks) = (0, Vec::new());
+    for (at, width) in widths.iter().enumerate().skip(first) {
+        let unit = if at + together == widths.len() { &widths[at..] } else { std::slice::from_ref(width) };
+        if used > 0 && used + pixels(unit) > room {
+            breaks.push(u32::try_from(at).unwrap_or(0));
+            used = 0;
+        }
+        used += pixels(std::slice::from_ref(width));
+    }
+    sheet.set_vertical_page_breaks(&breaks)?;
     Ok(())
 }
 

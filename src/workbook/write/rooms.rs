@@ -142,8 +142,8 @@ impl Writer<'_, '_> {
             styles,
             Table { heading: table.heading, rows: table.rows, columns, frozen, typed: &[] },
         )?;
-        let width = heads.iter().map(|(_, w, _)| w * 7 + 5).sum();
-        pages(self.sheet, width, frozen)
+        let widths: Vec<u32> = heads.iter().map(|(_, w, _)| *w).collect();
+        pages(self.sheet, &widths, frozen, if is_root { 3 } else { 1 })
     }
 
     /// The band above the headings: where the columns come from.

@@ -49,6 +49,8 @@ pub struct Styles {
     pub text: Format,
     /// Wrapped text.
     pub wrapped: Format,
+    /// Words in a table of numbers that wrap, on the last line's level.
+    pub order_words: Format,
     /// A link to a cell of this workbook.
     pub link: Format,
     /// A side remark.
@@ -133,6 +135,7 @@ impl Styles {
                 .set_indent(1),
             text: ink().set_align(FormatAlign::Top).set_align(FormatAlign::Left).set_indent(1),
             wrapped: ink().set_text_wrap().set_align(FormatAlign::Top).set_align(FormatAlign::Left).set_indent(1),
+            order_words: Format::new().set_text_wrap().set_align(FormatAlign::Left).set_indent(1),
             link: ink()
                 .set_align(FormatAlign::Left)
                 .set_indent(1)
