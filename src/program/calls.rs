@@ -337,13 +337,7 @@ impl Resolver {
         let parameters: Vec<String> =
             declared.what.parameters.iter().map(|p| format!("{} {}", p.name.name, p.ty.text)).collect();
         let what = format!("{} cannot be worked out with these arguments. {why}", name.name).trim_end().to_owned();
-        self.refuse(
-            scope,
-            span,
-            "arguments do not fit",
-            what,
-            format!("{}({})", name.name, parameters.join(", ")),
-        );
+        self.refuse(scope, span, "arguments do not fit", what, format!("{}({})", name.name, parameters.join(", ")));
     }
 
     /// Definitions that call others over and over; told once.

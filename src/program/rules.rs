@@ -300,9 +300,7 @@ impl Resolver {
         let top = self.d.schema.books.len().saturating_sub(1);
         let changed = !self.d.schema.replaced.is_empty();
         let examples = self.d.examples.clone();
-        examples
-            .iter()
-            .filter(|e| e.layer == top || !changed).filter_map(|declared| self.example(declared)).collect()
+        examples.iter().filter(|e| e.layer == top || !changed).filter_map(|declared| self.example(declared)).collect()
     }
 
     fn example(&mut self, declared: &Declared<Example>) -> Option<ExampleProgram> {
