@@ -52,7 +52,8 @@ pub fn read_expression_at(text: &Arc<Text>, range: &Range<usize>) -> Result<Expr
     if slice.len() > 16 * 1024 || too_deep(slice) {
         let what = "This expression is too long or its brackets stand too deep.";
         return Err(vec![
-            Problem::stop("statement too large", what).in_book(text, Span::new(range.start, range.start + 1)),
+            Problem::stop("statement too large", what)
+                .in_book(text, Span::new(range.start, range.start + first_char(slice))),
         ]);
     }
     if slice.trim().is_empty() {
@@ -66,6 +67,11 @@ pub fn read_expression_at(text: &Arc<Text>, range: &Range<usize>) -> Result<Expr
         Some(expr) if reader.problems.is_empty() => Ok(expr),
         _ => Err(reader.problems),
     }
+}
+
+/// How many bytes the first character of a text takes.
+fn first_char(text: &str) -> usize {
+    text.chars().next().map_or(0, char::len_utf8)
 }
 
 fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {
@@ -95,7 +101,9 @@ fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {
             reader.statement(Rule::define_line, &section.head).map(|p| Part::Define(define(reader, p)))
         }
         (word, _) => {
-            let span = Span::new(section.head.start, section.head.end.min(section.head.start + word.len().max(1)));
+            let rest = &reader.text.text[section.head.clone()];
+            let word = if word.is_empty() { rest.get(..first_char(rest)).unwrap_or("") } else { word };
+            let span = Span::new(section.head.start, section.head.start + word.len());
             let known = ["book", "use", "units", "rows", "table", "define", "replace", "for", "example"];
             let near =
                 nearest(word, known).map_or_else(|| format!("one of {}", known.join(", ")), |n| format!("'{n}'"));

@@ -143,9 +143,9 @@ fn statement(
             format!("Brackets stand more than {MAX_DEPTH} deep here.")
         };
         let fix = "give parts of it names of their own";
-        problems.push(
-            Problem::stop("statement too large", what).in_book(text, Span::new(start, end.min(start + 1))).fix(fix),
-        );
+        let first = text.text[start..].chars().next().map_or(0, char::len_utf8);
+        problems
+            .push(Problem::stop("statement too large", what).in_book(text, Span::new(start, start + first)).fix(fix));
         return start..start;
     }
     span.range()

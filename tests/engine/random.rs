@@ -28,8 +28,7 @@ pub enum Kind {
     Text,
 }
 
-pub const KINDS: [Kind; 7] =
-    [Kind::Number, Kind::Length, Kind::Area, Kind::Money, Kind::Rate, Kind::YesNo, Kind::Text];
+pub const KINDS: [Kind; 7] = [Kind::Number, Kind::Length, Kind::Area, Kind::Money, Kind::Rate, Kind::YesNo, Kind::Text];
 
 /// An expression of a kind, at most so deep.
 pub fn expression(dice: &mut Dice, kind: Kind, deep: u32) -> String {

@@ -14,7 +14,8 @@ use std::collections::BTreeMap;
 pub struct Exact {
     pub above: BigInt,
     pub below: BigInt,
-    pub fuzzy: bool,
+    /// 0 where nothing was cut, 1 where it may have been, 2 where a very small value was: little may be left of it.
+    pub cut: u8,
 }
 
 /// A value of a row.
@@ -37,36 +38,45 @@ pub enum Why {
 pub type Row = BTreeMap<String, Result<Slow, Why>>;
 
 impl Exact {
-    pub fn new(above: BigInt, below: BigInt, fuzzy: bool) -> Self {
+    pub fn new(above: BigInt, below: BigInt, cut: u8) -> Self {
         let g = above.gcd(&below);
         let (mut above, mut below) = (above / &g, below / &g);
         if below.is_negative() {
             (above, below) = (-above, -below);
         }
-        let fuzzy = fuzzy || !safe(&above, &below);
-        Self { above, below, fuzzy }
+        let small = !above.is_zero() && above.abs() * BigInt::from(10).pow(10) < below;
+        let cut = match safe(&above, &below) {
+            true => cut,
+            false if small => 2,
+            false => cut.max(1),
+        };
+        Self { above, below, cut }
     }
 
     pub fn of(number: &Number) -> Self {
         let (num, den) = number.parts();
         let ten = BigInt::from(10);
         let above = BigInt::from(num.mantissa()) * ten.pow(den.scale());
-        Self::new(above, BigInt::from(den.mantissa()) * ten.pow(num.scale()), false)
+        Self::new(above, BigInt::from(den.mantissa()) * ten.pow(num.scale()), 0)
     }
 
     fn whole(n: i64) -> Self {
-        Self::new(n.into(), 1.into(), false)
+        Self::new(n.into(), 1.into(), 0)
     }
 
     fn times(&self, o: &Self) -> Self {
-        Self::new(&self.above * &o.above, &self.below * &o.below, self.fuzzy || o.fuzzy)
+        Self::new(&self.above * &o.above, &self.below * &o.below, self.cut.max(o.cut))
     }
 
     fn plus(&self, o: &Self) -> Result<Self, Why> {
         let sum = &self.above * &o.below + &o.above * &self.below;
-        let out = Self::new(sum, &self.below * &o.below, self.fuzzy || o.fuzzy);
+        let out = Self::new(sum, &self.below * &o.below, self.cut.max(o.cut));
         // digits that cancel out may be the cut ones
-        if out.fuzzy && out.is_tiny_beside(self) { Err(Why::Unknown) } else { Ok(out) }
+        if out.cut > 0 && (out.cut == 2 || out.is_tiny_beside(self) || out.is_tiny_beside(o)) {
+            Err(Why::Unknown)
+        } else {
+            Ok(out)
+        }
     }
 
     fn negated(&self) -> Self {
@@ -74,34 +84,37 @@ impl Exact {
     }
 
     fn over(&self, o: &Self) -> Result<Self, Why> {
-        if o.above.is_zero() {
-            return Err(if o.fuzzy { Why::Unknown } else { Why::DivideByZero });
+        if o.cut == 2 {
+            return Err(Why::Unknown);
         }
-        Ok(Self::new(&self.above * &o.below, &self.below * &o.above, self.fuzzy || o.fuzzy))
+        if o.above.is_zero() {
+            return Err(if o.cut > 0 { Why::Unknown } else { Why::DivideByZero });
+        }
+        Ok(Self::new(&self.above * &o.below, &self.below * &o.above, self.cut.max(o.cut)))
     }
 
-    /// Whether it is less than 1e-15 of another.
+    /// Whether it is less than 1e-12 of another.
     fn is_tiny_beside(&self, o: &Self) -> bool {
-        (&self.above * &o.below).abs() * BigInt::from(10).pow(15) < (&o.above * &self.below).abs()
+        (&self.above * &o.below).abs() * BigInt::from(10).pow(12) < (&o.above * &self.below).abs()
     }
 
     /// Order; unknown where cut digits decide.
     fn order(&self, o: &Self) -> Result<Ordering, Why> {
-        let gap = Self::new(&self.above * &o.below - &o.above * &self.below, &self.below * &o.below, false);
-        if (self.fuzzy || o.fuzzy) && gap.is_tiny_beside(self) {
+        let gap = Self::new(&self.above * &o.below - &o.above * &self.below, &self.below * &o.below, 0);
+        if (self.cut.max(o.cut)) && gap.is_tiny_beside(self) {
             return Err(Why::Unknown);
         }
         Ok((&self.above * &o.below).cmp(&(&o.above * &self.below)))
     }
 
-    /// Whether an engine's number is this value: exactly, or to 15 digits where digits may have been cut.
+    /// Whether an engine's number is this value: exactly, or to 12 digits where digits may have been cut.
     pub fn is(&self, number: &Number) -> bool {
         let other = Self::of(number);
         if self.above == other.above && self.below == other.below {
             return true;
         }
-        let gap = Self::new(&self.above * &other.below - &other.above * &self.below, &self.below * &other.below, false);
-        self.fuzzy && gap.is_tiny_beside(self)
+        let gap = Self::new(&self.above * &other.below - &other.above * &self.below, &self.below * &other.below, 0);
+        self.cut == 2 || self.cut == 1 && gap.is_tiny_beside(self)
     }
 }
 
@@ -109,9 +122,9 @@ impl Exact {
 fn safe(above: &BigInt, below: &BigInt) -> bool {
     let mut rest = below.clone();
     let mut places = 0;
-    for by in [2, 5] {
-        while (&rest % by).is_zero() {
-            rest /= by;
+    for by in [BigInt::from(2), BigInt::from(5)] {
+        while (&rest % &by).is_zero() {
+            rest /= &by;
             places += 1;
         }
     }
@@ -165,7 +178,7 @@ fn of_literal(literal: &Literal) -> Slow {
         Literal::Number { value, unit } => {
             let factor = unit.as_ref().map(|(_, u)| u.factor);
             let (up, down) = factor.map_or((1, 1), |f| (*f.numer(), *f.denom()));
-            Slow::Number(Exact::of(value).times(&Exact::new(up.into(), down.into(), false)))
+            Slow::Number(Exact::of(value).times(&Exact::new(up.into(), down.into(), 0)))
         }
         Literal::Percent(n) => Slow::Number(Exact::of(n)),
         Literal::Text(t) => Slow::Text(t.clone()),
@@ -246,18 +259,26 @@ fn call(name: &str, arguments: &[Argument], row: &Row) -> Result<Exact, Why> {
     if name == "shorter" || name == "longer" {
         return values[1..].iter().try_fold(x, |best, v| {
             let order = v.order(&best)?;
-            Ok(if order == (if name == "shorter" { Ordering::Less } else { Ordering::Greater }) { v.clone() } else { best })
+            Ok(if order == (if name == "shorter" { Ordering::Less } else { Ordering::Greater }) {
+                v.clone()
+            } else {
+                best
+            })
         });
     }
     let step = values.get(1).cloned().unwrap_or_else(|| Exact::whole(1));
     let count = x.over(&step)?;
+    if count.cut == 2 {
+        return Err(Why::Unknown);
+    }
     let (floor, rest) = count.above.div_mod_floor(&count.below);
     let million = BigInt::from(1_000_000);
     // how far the rest stands from where a decision falls, in parts of a step
     let near = |at: BigInt| {
-        count.fuzzy && (&rest * &million - at * &count.below).abs() * BigInt::from(1000) <= count.below.clone()
+        count.cut > 0 && (&rest * &million - at * &count.below).abs() * BigInt::from(1000) <= count.below.clone()
     };
-    if near(BigInt::zero()) || near(million.clone()) || near(BigInt::one()) || near(&million - 1) || near(&million / 2) {
+    if near(BigInt::zero()) || near(million.clone()) || near(BigInt::one()) || near(&million - 1) || near(&million / 2)
+    {
         return Err(Why::Unknown);
     }
     let close = |gap: BigInt| gap * &million <= count.below;
@@ -267,7 +288,7 @@ fn call(name: &str, arguments: &[Argument], row: &Row) -> Result<Exact, Why> {
         "round_down" if close(&count.below - &rest) => floor + 1,
         "round_down" => floor,
         _ => {
-            let twice = &rest * 2;
+            let twice: BigInt = &rest * 2;
             let up = match twice.cmp(&count.below) {
                 Ordering::Equal if name == "round_even" => floor.is_odd(),
                 Ordering::Equal => !count.above.is_negative(),
@@ -276,5 +297,5 @@ fn call(name: &str, arguments: &[Argument], row: &Row) -> Result<Exact, Why> {
             if up { floor + 1 } else { floor }
         }
     };
-    Ok(Exact::new(whole, 1.into(), false).times(&step))
+    Ok(Exact::new(whole, 1.into(), 0).times(&step))
 }
