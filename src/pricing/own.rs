@@ -42,6 +42,9 @@ pub struct OwnEntry {
     pub place: CellPlace,
 }
 
+/// What stands for the room in the job's own lines.
+pub const WHOLE_JOB: &str = "Whole job";
+
 /// The kind of problem for an entry whose line is gone.
 pub const LINE_GONE: &str = "own figure without its line";
 
@@ -135,10 +138,10 @@ fn left_over(entry: &OwnEntry) -> Problem {
         .fix("type it beside the line that takes its place, if it still holds")
 }
 
-/// The room that a line names: its root row's key, or that row's place on its sheet; empty for the job's lines.
+/// The room that a line names: its root row's key, or that row's place on its sheet.
 #[must_use]
 pub fn line_room(schema: &Schema, run: &Run, inputs: &Inputs, line: &Line) -> Arc<str> {
-    let Some(room) = line.room else { return "".into() };
+    let Some(room) = line.room else { return WHOLE_JOB.into() };
     let mut kind = line.of.0;
     while let Some(parent) = &schema.kind(kind).parent {
         kind = parent.kind;

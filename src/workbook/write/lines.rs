@@ -5,10 +5,9 @@ use super::layout::{FIRST_LINE, Layout, LineColumn, LinesSheet};
 use super::page::{Table, headings, set_up};
 use super::styles::{Styles, column as column_format};
 use super::{Book, Document, text_of};
-use crate::pricing::Line;
-use crate::program::{KindId, LineKind, Schema, Type};
+use crate::pricing::{Line, own};
+use crate::program::{KindId, LineKind, Schema};
 use crate::quantity::Number;
-use crate::quantity::show::show;
 use crate::source::column_letters;
 use rust_xlsxwriter::{ConditionalFormatFormula, DataValidation, DataValidationRule, Formula, Worksheet, XlsxError};
 use std::fmt::Write as _;
@@ -133,24 +132,7 @@ fn item_width(schema: &Schema) -> u32 {
 /// A row's name for people: its key, or its row on the sheet it was read from.
 #[must_use]
 pub fn row_name(doc: &Document<'_>, kind: KindId, row: u32) -> Arc<str> {
-    let schema = doc.schema;
-    let key = schema.kind(kind).key.filter(|k| doc.run.columns.get(k.0 as usize).is_some_and(Option::is_some));
-    let named = key.and_then(|key| {
-        let field = schema.field(key);
-        match field.ty {
-            Type::Text => doc.run.text(key, row as usize).ok().map(Arc::clone),
-            Type::Number { dimension, .. } => {
-                let number = doc.run.number(schema, key, row as usize).ok()?;
-                Some(Arc::from(show(&number, dimension, &field.style).text))
-            }
-            _ => None,
-        }
-    });
-    named.unwrap_or_else(|| {
-        let table = doc.inputs.tables.iter().find(|t| t.kind == kind);
-        let sheet_row = table.and_then(|t| t.origin.rows.get(row as usize)).map_or(row + 1, |r| r + 1);
-        format!("row {sheet_row}").into()
-    })
+    own::row_name(doc.schema, doc.run, doc.inputs, kind, row)
 }
 
 struct Writer<'a, 'w> {
@@ -182,13 +164,13 @@ impl<'a, 'w> Writer<'a, 'w> {
 
     fn lines(&mut self, part: &LinesSheet) -> Result<(), XlsxError> {
         let end = part.first + part.count as usize;
-        let mut name: (Option<u32>, Arc<str>) = (None, "Whole job".into());
+        let mut name: (Option<u32>, Arc<str>) = (None, own::WHOLE_JOB.into());
         let root = super::layout::root_kind(self.doc.schema);
         for (row, line) in (FIRST_LINE..).zip(&self.doc.priced.lines[part.first..end]) {
             if line.room != name.0 {
                 let text = match (line.room, root) {
                     (Some(room), Some(root)) => row_name(&self.doc, root, room),
-                    _ => "Whole job".into(),
+                    _ => own::WHOLE_JOB.into(),
                 };
                 name = (line.room, text);
             }
@@ -222,7 +204,23 @@ impl<'a, 'w> Writer<'a, 'w> {
         if let Some(unit_cost) = &line.unit_cost {
             sheet.write_number(row, at(C::UnitCost), edge::number(unit_cost))?;
         }
+        self.own_figures(row, line)?;
         self.formulas(row, line)
+    }
+
+    /// What the estimator typed, carried over from the workbook that this one replaces.
+    fn own_figures(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
+        let Some(own) = &line.own else { return Ok(()) };
+        let at = |c: LineColumn| self.at[c as usize];
+        for (column, figure) in [(LineColumn::OwnQuantity, &own.quantity), (LineColumn::OwnUnitCost, &own.unit_cost)] {
+            if let Some(n) = figure {
+                self.sheet.write_number(row, at(column), edge::number(n))?;
+            }
+        }
+        if let Some(note) = &own.note {
+            self.sheet.write_string(row, at(LineColumn::Note), text_of(note))?;
+        }
+        Ok(())
     }
 
     /// Quantity, cost and hours: live, so that an estimator's own figures reach the bid.
@@ -253,7 +251,9 @@ impl<'a, 'w> Writer<'a, 'w> {
 
         let Some(hours) = &line.hours else { return Ok(()) };
         let to = self.at[C::Hours as usize];
-        match hours.over(&line.quantity) {
+        // hours are those of the quantity that serves
+        let serves = line.own.as_ref().and_then(|o| o.quantity).unwrap_or(line.quantity);
+        match hours.over(&serves) {
             Ok(rate) => {
                 self.sheet.write_number(row, self.at[C::HoursEach as usize], edge::number(&rate))?;
                 self.formula.clear();
