@@ -8,6 +8,8 @@ mod binary;
 mod demo;
 #[path = "commands/readme.rs"]
 mod readme;
+#[path = "commands/own.rs"]
+mod own;
 #[path = "commands/library.rs"]
 mod library;
 
