@@ -70,8 +70,13 @@ def main(path):
                     wrong.append(f"{sheet.title}!{cell.coordinate} holds the error {cell.value}")
 
     lines = values["Lines"]
-    heads = {cell.value: i for i, cell in enumerate(lines[1])}
-    rows = [row for row in lines.iter_rows(min_row=2, values_only=True) if row[heads["Item or work"]]]
+    all_rows = list(lines.iter_rows(values_only=True))
+    at = next((i for i, row in enumerate(all_rows) if "Cost ($)" in row and "Code" in row), None)
+    if at is None:
+        wrong.append("Lines has no row of headings")
+        return
+    heads = {heading: i for i, heading in enumerate(all_rows[at])}
+    rows = [row for row in all_rows[at + 1 :] if row[heads["Code"]]]
     found = {(str(row[heads["Room"]]), row[heads["Item or work"]]): row for row in rows}
     for room, item, quantity, cost in BY_HAND:
         row = found.get((room, item))

@@ -72,3 +72,10 @@ fn says(range: &Range<Data>, part: &str) -> bool {
 fn is(cell: &Data, text: &str) -> bool {
     matches!(cell, Data::String(t) if t == text)
 }
+
+/// The headings of a sheet (the first row that holds the one named) and the rows below them.
+fn below_headings<'a>(range: &'a Range<Data>, named: &str) -> (Vec<String>, Vec<&'a [Data]>) {
+    let rows: Vec<&[Data]> = range.rows().collect();
+    let at = rows.iter().position(|r| r.iter().any(|c| is(c, named))).unwrap_or_else(|| panic!("no heading {named}"));
+    (rows[at].iter().map(ToString::to_string).collect(), rows[at + 1..].to_vec())
+}

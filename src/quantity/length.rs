@@ -45,6 +45,21 @@ pub fn feet_inches(mm: &Number, denominator: i64) -> Result<Printed, NumberError
     Ok(Printed { text, rounded })
 }
 
+/// Prints a length in mm as inches and a fraction, `24"`, `5 1/2"`, where sixteenths are all of it.
+#[must_use]
+pub fn inches(mm: &Number) -> Option<String> {
+    let count = mm.over(&MM_PER_INCH.into()).and_then(|i| i.times(&16.into())).ok().filter(Number::is_whole)?;
+    let sixteenths = i64::try_from(count.to_decimal()).ok()?;
+    let (sign, n) = if sixteenths < 0 { ("-", sixteenths.unsigned_abs()) } else { ("", sixteenths.unsigned_abs()) };
+    let (inch, over) = (n / 16, n % 16);
+    let divisor = num_integer::gcd(over, 16);
+    Some(match (inch, over) {
+        (_, 0) => format!("{sign}{inch}\""),
+        (0, _) => format!("{sign}{}/{}\"", over / divisor, 16 / divisor),
+        _ => format!("{sign}{inch} {}/{}\"", over / divisor, 16 / divisor),
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -66,6 +81,15 @@ mod tests {
         ] {
             assert_eq!(print(mm), Printed { text: text.to_owned(), rounded: false }, "{mm}");
         }
+    }
+
+    #[test]
+    fn inches_are_printed_where_sixteenths_are_all() {
+        let inches = |mm: &str| inches(&mm.parse::<Decimal>().unwrap().into());
+        assert_eq!(inches("609.6").as_deref(), Some("24\""));
+        assert_eq!(inches("139.7").as_deref(), Some("5 1/2\""));
+        assert_eq!(inches("-15.875").as_deref(), Some("-5/8\""));
+        assert_eq!(inches("600"), None);
     }
 
     #[test]

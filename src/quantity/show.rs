@@ -121,6 +121,13 @@ pub fn show(value: &Number, dimension: Dimension, style: &Style) -> Shown {
             Err(_) => too_large(),
         };
     }
+    if dimension == Dimension::LENGTH
+        && style.step.is_none()
+        && style.unit.as_ref().is_some_and(|(name, _)| matches!(name.as_str(), "in" | "in." | "inches"))
+        && let Some(text) = super::length::inches(value)
+    {
+        return Shown { text, rounded: false };
+    }
     let (name, unit) = style.unit.clone().unwrap_or_else(|| usual_unit(dimension, style.metric));
     let stepped = style.step.as_ref().and_then(|s| value.rounded(s, Rounding::Near).ok());
     let hidden = stepped.as_ref().is_some_and(|s| s != value);
