@@ -8,11 +8,7 @@
 //! An hour of the framers is 38.50 x 1.42 = 54.67, of the board crew 36.00 x 1.40 = 50.40.
 //! Wastes are the house rules': board 10%, tabbed angle 5%, soffit board 15%, nothing else.
 
-<<<<<<< HEAD
-use super::{hardlid, heads, is, machine, sheet, sheet_names};
-=======
 use super::{below_headings, hardlid, is, machine, sheet, sheet_names};
->>>>>>> 7a610567bc8e3e4d634a9c79fc7fbefba07c63e0
 use calamine::Data;
 use hardlid::command::Ended;
 
@@ -149,12 +145,7 @@ struct Shown {
 
 fn lines(bytes: &[u8]) -> Vec<Shown> {
     let range = sheet(bytes, "Lines");
-<<<<<<< HEAD
-    let rows = range.rows();
-    let heads = heads(&range);
-=======
     let (heads, rows) = below_headings(&range, "Code");
->>>>>>> 7a610567bc8e3e4d634a9c79fc7fbefba07c63e0
     let column = |name: &str| heads.iter().position(|h| h == name).unwrap_or_else(|| panic!("no column {name}"));
     let (room, item) = (column("Room"), column("Item or work"));
     let (quantity, cost) = (column("Quantity with waste"), column("Cost ($)"));

@@ -1,10 +1,6 @@
 //! Commands on a machine in memory.
 
-<<<<<<< HEAD
-use super::{ROOMS, hardlid, heads, is, machine, machine_on, says, sheet};
-=======
 use super::{ROOMS, below_headings, hardlid, is, machine, machine_on, says, sheet};
->>>>>>> 7a610567bc8e3e4d634a9c79fc7fbefba07c63e0
 use calamine::Data;
 use hardlid::command::{Ended, run};
 use hardlid::system::Memory;
@@ -58,11 +54,7 @@ fn the_price_in_force_on_the_date_serves() {
         let machine = machine();
         assert_eq!(hardlid(&machine, &format!("{PRICE} --as-of {date}")), Ended::Done);
         let lines = sheet(&machine.bytes("rooms.priced.xlsx").unwrap(), "Lines");
-<<<<<<< HEAD
-        let heads = heads(&lines);
-=======
         let (heads, rows) = below_headings(&lines, "Code");
->>>>>>> 7a610567bc8e3e4d634a9c79fc7fbefba07c63e0
         let column = heads.iter().position(|h| h == "Unit cost ($)").unwrap();
         let tee = rows.iter().find(|r| r.iter().any(|c| is(c, "ST"))).unwrap();
         assert_eq!(tee[column], Data::Float(each), "as of {date}");
@@ -122,11 +114,7 @@ fn rows_with_problems_are_stopped_and_the_rest_is_priced() {
     assert!(says(&checks, "10'-0 x 8'-3") && says(&checks, "two lengths"));
     assert!(says(&checks, "tested_span") && says(&checks, "114"));
     let lines = sheet(&bytes, "Lines");
-<<<<<<< HEAD
-    let heads = heads(&lines);
-=======
     let (heads, rows) = below_headings(&lines, "Code");
->>>>>>> 7a610567bc8e3e4d634a9c79fc7fbefba07c63e0
     let column = heads.iter().position(|h| h == "Room").unwrap();
     let of = |room: &str| rows.iter().filter(|r| is(&r[column], room)).count();
     assert_eq!((of("207"), of("114")), (0, 0));
@@ -149,12 +137,7 @@ fn without_a_price_book_costs_are_blank_and_the_bid_says_so() {
     let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
     assert!(says(&sheet(&bytes, "Bid"), "No price book"));
     let lines = sheet(&bytes, "Lines");
-<<<<<<< HEAD
-    let rows = lines.rows();
-    let heads = heads(&lines);
-=======
     let (heads, rows) = below_headings(&lines, "Code");
->>>>>>> 7a610567bc8e3e4d634a9c79fc7fbefba07c63e0
     let column = |name: &str| heads.iter().position(|h| h == name).unwrap();
     let (need, cost) = (column("Need"), column("Cost ($)"));
     let lines: Vec<&[Data]> = rows.into_iter().filter(|r| matches!(r[need], Data::Float(_))).collect();
