@@ -464,6 +464,26 @@ fn the_64_bit_way_and_the_exact_way_give_the_same_digits() {
     }
 }
 
+/// A quotient that takes more than 63 bits above its bar is cut to 28 digits, whatever stands beside it in the block.
+#[test]
+fn long_quotients_are_cut_alike_whatever_stands_beside_them() {
+    let program = compiled(&format!(
+        "{ROOMS}for rooms\n part = length / many\n back = part * many\n same = (back = length) or no\nend"
+    ));
+    let cells =
+        |mm: &str, many: &str| vec![("id", Value::Text("x".into())), ("length", number(mm)), ("many", number(many))];
+    for (mm, many) in [("1234567", "0.000000300000007"), ("98765.4321", "0.000000000007"), ("3", "0.0000000000000007")]
+    {
+        for name in ["part", "back"] {
+            let run =
+                |rows: Vec<Cells>| column(&program, &[Given { rows, ..rooms(std::iter::empty()) }], "rooms", name);
+            let alone = run(vec![cells(mm, many)]);
+            let beside = run(vec![cells(mm, many), cells("1234567890123456789012.5", "3")]);
+            assert_eq!(alone[0], beside[0], "{mm} / {many}: {name}");
+        }
+    }
+}
+
 /// A table's row by scanning: `up to` the least key at or above, `from` the greatest at or below, `exact` the same.
 fn scanned(keys: &[i64], how: &str, asked: i64) -> Option<i64> {
     let fits = keys.iter().copied().filter(|k| match how {
