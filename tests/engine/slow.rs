@@ -101,7 +101,7 @@ impl Exact {
     /// Order; unknown where cut digits decide.
     fn order(&self, o: &Self) -> Result<Ordering, Why> {
         let gap = Self::new(&self.above * &o.below - &o.above * &self.below, &self.below * &o.below, 0);
-        if (self.cut.max(o.cut)) && gap.is_tiny_beside(self) {
+        if self.cut.max(o.cut) == 2 || self.cut.max(o.cut) == 1 && gap.is_tiny_beside(self) {
             return Err(Why::Unknown);
         }
         Ok((&self.above * &o.below).cmp(&(&o.above * &self.below)))

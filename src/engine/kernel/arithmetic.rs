@@ -131,7 +131,16 @@ fn quotient(a: &Chunk, b: &Chunk, maker: Maker) -> Option<Chunk> {
         Some((v, s)) if s + y.scale <= MAX_SCALE => (zip(v, &under, i64::checked_mul)?, s + y.scale),
         Some(_) => return None,
     };
+    kept_exactly(&values, x.scale, &over)?;
     Some(Chunk { data: Data::Fixed { values, scale: x.scale, over: Some(over) }, faults })
+}
+
+/// Nothing where an exact number would not keep these quotients as quotients, but cut them to 28 digits: then the exact
+/// way must be gone, so that a row's digits do not depend on the rows beside it.
+fn kept_exactly(values: &[i64], scale: u32, over: &(Vec<i64>, u32)) -> Option<()> {
+    let (up, down) = (ten(over.1.saturating_sub(scale))?, ten(scale.saturating_sub(over.1))?);
+    let fit = |all: &[i64], by: i64| by == 1 || all.iter().all(|v| v.checked_mul(by).is_some());
+    (fit(values, up) && fit(&over.0, down)).then_some(())
 }
 
 fn negated(a: &Chunk) -> Option<Chunk> {
@@ -277,6 +286,9 @@ fn finish(
     over: Option<(Vec<i64>, u32)>,
     maker: Maker,
 ) -> Option<Chunk> {
+    if let Some(over) = &over {
+        kept_exactly(&values, scale, over)?;
+    }
     let len = maker.len_of(operands);
     let faults = maker.merged(operands, len);
     Some(Chunk { data: Data::Fixed { values: spread(values, len), scale, over }, faults })
