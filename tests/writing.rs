@@ -730,6 +730,25 @@ fn a_rate_stands_beside_the_one_amount_that_uses_it() {
 }
 
 #[test]
+fn a_choice_that_hangs_on_what_was_given_is_live() {
+    let (layers, _) = hardlid::program::library::built_in("hardlid ceilings", &|_| String::new());
+    let (program, _) = hardlid::program::compile(layers, None).unwrap();
+    let live = |given: &[JobFigure]| {
+        let formulas = hardlid::workbook::live::job_formulas(&program, given);
+        formulas.into_iter().find(|(name, _)| name == "profit_amount").unwrap().1
+    };
+    let margin = JobFigure {
+        field: program.schema.field_named(program.job, "margin").unwrap(),
+        name: "margin".to_owned(),
+        label: "Margin".to_owned(),
+        value: Ok(Value::Number(n("0.12"))),
+    };
+    // The book: margin when it is given, else profit as a markup.
+    assert_eq!(live(&[margin]), "ROUND(ROUND((({before_profit}*{margin})/(1-{margin})),8),2)");
+    assert_eq!(live(&[]), "ROUND(ROUND(({profit}*{before_profit}),8),2)");
+}
+
+#[test]
 fn a_rate_that_nobody_gave_stays_out_of_the_money() {
     let mut job = Job::new();
     setting(&mut job, "freight", "Freight", Type::PERCENT, Value::Number(Number::ZERO));

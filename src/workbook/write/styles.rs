@@ -71,33 +71,7 @@ impl Styles {
     /// All of them.
     #[must_use]
     pub fn new() -> Self {
-        let ink = || Format::new().set_font_color(color::INK);
-        let head = || {
-            Format::new()
-                .set_bold()
-                .set_font_color(color::PAPER)
-                .set_background_color(color::HEADING)
-                .set_text_wrap()
-                .set_align(FormatAlign::Bottom)
-                .set_border_bottom(FormatBorder::Medium)
-                .set_border_bottom_color(color::INK)
-        };
-        let typed_head = ink()
-            .set_italic()
-            .set_background_color(color::TYPED_HEADING)
-            .set_text_wrap()
-            .set_align(FormatAlign::Bottom)
-            .set_border_bottom(FormatBorder::Dashed)
-            .set_border_bottom_color(color::INK);
-        let total = || {
-            ink()
-                .set_bold()
-                .set_background_color(color::TOTAL)
-                .set_border_top(FormatBorder::Thin)
-                .set_border_top_color(color::INK)
-                .set_border_bottom(FormatBorder::Double)
-                .set_border_bottom_color(color::INK)
-        };
+        let typed_head = typed_head();
         Self {
             heading: head().set_align(FormatAlign::Left).set_indent(1),
             heading_right: head().set_align(FormatAlign::Right),
@@ -158,6 +132,41 @@ impl Styles {
             total_quantity: total().set_num_format(QUANTITY),
         }
     }
+}
+
+fn ink() -> Format {
+    Format::new().set_font_color(color::INK)
+}
+
+fn head() -> Format {
+    Format::new()
+        .set_bold()
+        .set_font_color(color::PAPER)
+        .set_background_color(color::HEADING)
+        .set_text_wrap()
+        .set_align(FormatAlign::Bottom)
+        .set_border_bottom(FormatBorder::Medium)
+        .set_border_bottom_color(color::INK)
+}
+
+fn typed_head() -> Format {
+    ink()
+        .set_italic()
+        .set_background_color(color::TYPED_HEADING)
+        .set_text_wrap()
+        .set_align(FormatAlign::Bottom)
+        .set_border_bottom(FormatBorder::Dashed)
+        .set_border_bottom_color(color::INK)
+}
+
+fn total() -> Format {
+    ink()
+        .set_bold()
+        .set_background_color(color::TOTAL)
+        .set_border_top(FormatBorder::Thin)
+        .set_border_top_color(color::INK)
+        .set_border_bottom(FormatBorder::Double)
+        .set_border_bottom_color(color::INK)
 }
 
 impl Default for Styles {
