@@ -60,7 +60,7 @@ fn texts(range: &Range<Data>) -> Vec<String> {
 
 /// The headings of Lines; a live total stands above them.
 fn heads(lines: &Range<Data>) -> Vec<String> {
-    let heading = |row: &&[Data]| row.iter().any(|c| c.to_string() == "Item or work");
+    let heading = |row: &&[Data]| row.iter().any(|c| is(c, "Item or work"));
     lines.rows().find(heading).unwrap().iter().map(ToString::to_string).collect()
 }
 

@@ -4,6 +4,7 @@
 //!
 //! Nothing passes or fails here. Wall time is what a user waits; processor time is what does not change when other
 //! programs share the cores. `make FOLDER` puts the workbooks and books into a folder, for measuring the command.
+#![allow(clippy::disallowed_methods, reason = "a measuring tool, no product")]
 #![allow(clippy::print_stdout, reason = "a bench prints its figures")]
 #![allow(clippy::float_arithmetic, reason = "ratios of times")]
 
