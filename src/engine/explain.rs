@@ -7,7 +7,9 @@ use super::run::{Engine, input_fields};
 use crate::problem::Problem;
 use crate::program::node::{Cause, Op, Site};
 use crate::program::{FieldId, KindId, Step, Type};
+use crate::quantity::length::inches;
 use crate::quantity::show::{Style, show};
+use crate::quantity::{Dimension, Number};
 use std::sync::Arc;
 
 /// Explains the faults of a run.
@@ -80,8 +82,12 @@ impl<'a> Explainer<'a> {
             Type::YesNo => if chunk.yes_no(0) == Some(true) { "yes" } else { "no" }.to_owned(),
             _ => {
                 let n = chunk.number(0).and_then(|n| n.scaled(unit.factor).ok());
+                // a spacing is spoken of in inches, 24" and not 2'-0"
+                let short = |n: &Number| *n <= Number::from(610) && unit.dimension == Dimension::LENGTH;
+                let in_inches = n.as_ref().filter(|n| short(n)).and_then(inches);
                 let style = Style { percent: ty == Type::PERCENT, ..Style::default() };
-                n.map_or_else(|| "?".to_owned(), |n| show(&n, unit.dimension, &style).text)
+                let shown = || n.map_or_else(|| "?".to_owned(), |n| show(&n, unit.dimension, &style).text);
+                in_inches.unwrap_or_else(shown)
             }
         }
     }

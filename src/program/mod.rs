@@ -103,6 +103,7 @@ fn compile_here(
     r.all_formulas();
     r.all_checks();
     r.all_items();
+    r.all_cited();
     r.no_formula_needs_its_price();
     let examples = r.all_examples();
     let asked = asked.and_then(|(text, expr)| {

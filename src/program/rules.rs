@@ -3,7 +3,7 @@
 use super::declare::Declared;
 use super::literals::{example_of, literal_value};
 use super::resolve::{Resolver, Scope};
-use super::schema::{Check, FieldId, Item, KindId, LineKind, MessagePart, Need, Type, Value};
+use super::schema::{Check, Cited, FieldId, Item, KindId, LineKind, MessagePart, Need, Type, Value};
 use crate::notation::parse::read_expression_at;
 use crate::notation::tree::{Example, Expr, ItemLine, Literal, NeedClause, Node};
 use crate::problem::nearest::nearest;
@@ -286,6 +286,17 @@ impl Resolver {
         };
         let wanted = Dimension::TIME / of;
         self.number_column(scope, e, "The rate of this work", &[wanted]).map(|(f, _)| Some(f))
+    }
+
+    /// Tables and definitions in force that state a source.
+    pub fn all_cited(&mut self) {
+        let tables = self.d.tables.values().map(|t| ("Table", &t.what.name.name, &t.text.name, &t.what.source));
+        let defines = self.d.defines.values().map(|f| ("Definition", &f.what.name.name, &f.text.name, &f.what.source));
+        let cited = tables.chain(defines).filter_map(|(word, name, book, source)| {
+            let source = source.clone()?;
+            Some(Cited { what: format!("{word}: {name}"), book: book.clone(), source })
+        });
+        self.d.schema.cited = cited.collect();
     }
 
     /// Refuses formulas that are to be worked out before pricing but depend on it.

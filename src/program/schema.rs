@@ -272,6 +272,17 @@ pub struct Replaced {
     pub by: String,
 }
 
+/// A table or a definition with a source, as it is in force.
+#[derive(Clone, Debug)]
+pub struct Cited {
+    /// "Table tested_span", "Definition tee_count".
+    pub what: String,
+    /// The book that states it.
+    pub book: String,
+    /// Where it comes from.
+    pub source: String,
+}
+
 /// Everything that a checked book declares.
 #[derive(Clone, Debug, Default)]
 pub struct Schema {
@@ -287,6 +298,8 @@ pub struct Schema {
     pub books: Vec<BookUsed>,
     /// What replaced what.
     pub replaced: Vec<Replaced>,
+    /// Tables and definitions that state where they come from.
+    pub cited: Vec<Cited>,
     /// Whether lengths are shown in mm and m.
     pub metric: bool,
 }

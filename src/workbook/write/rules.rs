@@ -117,7 +117,7 @@ fn books(page: &mut Page<'_>, schema: &Schema) -> Result<(), XlsxError> {
     Ok(())
 }
 
-/// Sources of figures, checks and items, as the books state them.
+/// Sources of figures, checks, items, tables and definitions, as the books state them.
 fn sources(page: &mut Page<'_>, schema: &Schema) -> Result<(), XlsxError> {
     page.section("Where the figures come from", ["Figure", "Of", "Book", "Source"])?;
     let start = page.row;
@@ -138,6 +138,9 @@ fn sources(page: &mut Page<'_>, schema: &Schema) -> Result<(), XlsxError> {
             let name = format!("{word}: {}", item.label);
             page.line([&name, &schema.kind(item.kind).name, &item.text.name, source])?;
         }
+    }
+    for cited in &schema.cited {
+        page.line([&cited.what, "", &cited.book, &cited.source])?;
     }
     if page.row == start {
         page.line(["The books state no sources.", "", "", ""])?;
