@@ -56,7 +56,7 @@ fn support_in_the_middle() {
     ]);
     assert_eq!(
         worked("tested_span(spacing: 16\", layers: 2)"),
-        "The table tested_span has no row for spacing 1'-4\", board 5/8\", layers 2."
+        "The table tested_span has no row for spacing 16\", board 5/8\", layers 2."
     );
 }
 

@@ -22,7 +22,7 @@ end
 ";
 
 /// Rooms enough that the workbook is read and worked on by several threads.
-const ROOMS: u32 = 9000;
+const ROOMS: u32 = 12_000;
 
 fn rooms() -> Vec<u8> {
     let mut workbook = Workbook::new();
