@@ -52,9 +52,9 @@ pub struct Context<'a> {
 }
 
 impl Context<'_> {
-    /// The unit of an operand of a step.
+    /// The unit of a step of the segment.
     #[must_use]
-    pub fn unit_of(&self, _step: &Step, reg: Reg) -> Unit {
+    pub fn unit_of(&self, reg: Reg) -> Unit {
         self.steps[reg as usize].unit
     }
 

@@ -409,6 +409,26 @@ pub fn serial_date(serial: f64) -> Option<Date> {
     Date::constant(1899, 12, 30).checked_add(jiff::ToSpan::days(days)).ok()
 }
 
+/// The name of a month, counted from 1.
+#[must_use]
+pub fn month_name(month: i8) -> &'static str {
+    const NAMES: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    usize::try_from(month).ok().and_then(|m| NAMES.get(m.wrapping_sub(1))).copied().unwrap_or("")
+}
+
 /// The serial number of a date.
 #[must_use]
 pub fn date_serial(date: Date) -> f64 {

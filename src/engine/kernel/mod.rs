@@ -53,7 +53,7 @@ pub fn eval<'a>(ctx: &Context<'a>, step: &Step, regs: &[Cow<'a, Chunk>], rows: R
         Op::Compare(how, a, b) => arithmetic::compare(*how, (reg(a.reg), a), (reg(b.reg), b), maker),
         Op::Choose { arms, otherwise } => choose::choose(arms, otherwise, reg, maker),
         Op::Lookup { table, result, keys } => {
-            let keys: Vec<_> = keys.iter().map(|k| (reg(*k), ctx.unit_of(step, *k))).collect();
+            let keys: Vec<_> = keys.iter().map(|k| (reg(*k), ctx.unit_of(*k))).collect();
             lookup::lookup(ctx, *table as usize, *result as usize, &keys, maker)
         }
         Op::Count(a) => arithmetic::count(reg(*a), maker),

@@ -180,7 +180,7 @@ impl<'a> FieldReader<'a> {
             Value::Number(n) => Good::Number { value: in_kept(n, field.unit).to_decimal(), long: false },
             Value::Text(text) => Good::Text(texts.intern(text)),
             Value::YesNo(v) => Good::YesNo(*v),
-            Value::Date(date) => Good::Number { value: day_number(*date).into(), long: false },
+            Value::Date(date) => Good::Number { value: crate::program::resolve::days_of(*date).into(), long: false },
         });
         let mut one_of = FxHashMap::default();
         for text in &input.one_of {
@@ -324,7 +324,7 @@ impl<'a> FieldReader<'a> {
             return self.bad("unreadable date", "holds a time or a date that is not in the calendar".to_owned());
         };
         match self.field.ty {
-            Type::Date => self.limited(&Number::from(day_number(date)), false),
+            Type::Date => self.limited(&Number::from(crate::program::resolve::days_of(date)), false),
             Type::Text if !self.is_key => self.allowed_text(texts.intern(&date.to_string()), texts),
             _ => Reading::Bad(Arc::new(self.turned_into_a_date(date))),
         }
@@ -334,7 +334,7 @@ impl<'a> FieldReader<'a> {
     pub(super) fn turned_into_a_date(&self, date: Date) -> Refusal {
         let (month, day) = (date.month(), date.day());
         let label = &self.field.label;
-        let name = month_name(month);
+        let name = crate::workbook::open::month_name(month);
         if self.field.ty.dimension() != Some(Dimension::LENGTH) {
             let what =
                 format!("{label} holds a date, {name} {day}, {}; {} is needed.", date.year(), self.field.ty.words());
@@ -363,7 +363,7 @@ impl<'a> FieldReader<'a> {
                 Err(e) => self.misspelled(text, e),
             },
             Type::Date => match read_date(text) {
-                Ok(date) => self.limited(&Number::from(day_number(date)), false),
+                Ok(date) => self.limited(&Number::from(crate::program::resolve::days_of(date)), false),
                 Err(e) => self.misspelled(text, e),
             },
             Type::Number { dimension: Dimension::LENGTH, .. } => match read_length(text) {
@@ -522,29 +522,6 @@ fn good(value: Good) -> Reading {
 /// A value in base units, in the unit of the column.
 fn in_kept(base: &Number, unit: Unit) -> Number {
     base.scaled(unit.factor.recip()).unwrap_or(*base)
-}
-
-/// Days since 1970-01-01.
-fn day_number(date: Date) -> i64 {
-    date.since(Date::constant(1970, 1, 1)).map_or(0, |s| i64::from(s.get_days()))
-}
-
-fn month_name(month: i8) -> &'static str {
-    const NAMES: [&str; 12] = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ];
-    usize::try_from(month).ok().and_then(|m| NAMES.get(m.wrapping_sub(1))).copied().unwrap_or("")
 }
 
 /// What stands in a cell, as typed.

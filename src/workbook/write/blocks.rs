@@ -149,6 +149,14 @@ pub fn area(doc: &Document<'_>, root: &TableLayout) -> Option<(u16, String, f64)
     let of_areas = ["area", "ceiling_area", "room_area", "floor_area", ""].iter().find_map(|name| named(name))?;
     let worked = root.worked.iter().filter(areas).nth(of_areas)?;
     let at = root.worked.iter().position(|w| w.field == worked.field)?;
+    let sum = shown_sum(doc, root, worked)?;
+    let total = doc.priced.total.map(|t| Number::from(t).over(&Number::from(100)).and_then(|t| t.over(&sum)));
+    let each = total.and_then(Result::ok).map_or(0.0, |n| super::edge::number(&n));
+    (!sum.is_zero()).then(|| (root.worked_column(at), worked.shown.unit.clone(), each))
+}
+
+/// The sum of a worked column's sound cells, in the unit that it is shown in.
+fn shown_sum(doc: &Document<'_>, root: &TableLayout, worked: &super::layout::Worked) -> Option<Number> {
     let column = doc.run.columns.get(worked.field.0 as usize).and_then(Option::as_ref)?;
     let mut sum = Number::ZERO;
     for row in 0..root.rows as usize {
@@ -159,10 +167,7 @@ pub fn area(doc: &Document<'_>, root: &TableLayout) -> Option<(u16, String, f64)
             sum = sum.plus(&value).ok()?;
         }
     }
-    let sum = sum.scaled(doc.schema.field(worked.field).unit.factor / worked.shown.factor).ok()?;
-    let total = doc.priced.total.map(|t| Number::from(t).over(&Number::from(100)).and_then(|t| t.over(&sum)));
-    let each = total.and_then(Result::ok).map_or(0.0, |n| super::edge::number(&n));
-    (!sum.is_zero()).then(|| (root.worked_column(at), worked.shown.unit.clone(), each))
+    sum.scaled(doc.schema.field(worked.field).unit.factor / worked.shown.factor).ok()
 }
 
 /// The sum of a figure of the rooms.
@@ -185,17 +190,7 @@ pub fn saved(doc: &Document<'_>, root: &TableLayout) -> Option<Saved> {
     let worked = root.worked.get(at)?;
     let field = doc.schema.field(worked.field);
     field.ty.dimension()?;
-    let column = doc.run.columns.get(worked.field.0 as usize).and_then(Option::as_ref)?;
-    let mut sum = Number::ZERO;
-    for row in 0..root.rows as usize {
-        let (chunk, i) = column.locate(row);
-        if chunk.fault(i).is_none()
-            && let Some(value) = chunk.number(i)
-        {
-            sum = sum.plus(&value).ok()?;
-        }
-    }
-    let sum = sum.scaled(field.unit.factor / worked.shown.factor).ok()?;
+    let sum = shown_sum(doc, root, worked)?;
     Some(Saved {
         label: super::shown::heading(&field.label, &worked.shown.unit),
         range: root.range(root.worked_column(at)),

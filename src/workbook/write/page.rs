@@ -134,22 +134,8 @@ pub fn frame(sheet: &mut Worksheet, doc: &Document<'_>) -> Result<(), XlsxError>
 
 /// A date in words: `March 1, 2026`.
 pub fn day(date: Date) -> String {
-    const MONTHS: [&str; 12] = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ];
-    let month = usize::try_from(date.month()).ok().and_then(|m| MONTHS.get(m.checked_sub(1)?));
-    format!("{} {}, {}", month.unwrap_or(&""), date.day(), date.year())
+    let month = crate::workbook::open::month_name(date.month());
+    format!("{} {}, {}", month, date.day(), date.year())
 }
 
 /// A column's width: the widest of its texts, and of its heading on at most three lines.
