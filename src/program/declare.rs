@@ -8,8 +8,8 @@ use super::schema::{
 };
 use super::types::{TYPES, read_type};
 use crate::notation::tree::{
-    Book, CheckLine, Define, Example, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine, Name, Part, RowsBlock,
-    TableBlock, TypeName,
+    Book, CheckLine, Define, Example, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine, Name, OptionsLine,
+    Part, RowsBlock, TableBlock, TypeName,
 };
 use crate::problem::{Problem, nearest::nearest};
 use crate::quantity::Unit;
@@ -63,7 +63,11 @@ pub struct Declarations {
     pub job: KindId,
     /// The priced lines.
     pub lines: KindId,
-    field_layers: FxHashMap<FieldId, usize>,
+    /// The options, as the uppermost book states them.
+    pub options: Option<Declared<OptionsLine>>,
+    /// Names of options in any layer: a lower book's formulas may speak of one that an upper book has dropped.
+    pub option_names: Vec<String>,
+    pub(super) field_layers: FxHashMap<FieldId, usize>,
 }
 
 /// Gathers the declarations of books, lowest layer first.
@@ -95,6 +99,7 @@ pub fn declare(books: &[Book], digests: &[(String, String)]) -> Declarations {
             d.part(&book.text, layer, part);
         }
     }
+    d.settle_options();
     d
 }
 
@@ -488,7 +493,7 @@ impl Declarations {
         }
     }
 
-    fn note_replaced(&mut self, what: &str, old: usize, new: usize) {
+    pub(super) fn note_replaced(&mut self, what: &str, old: usize, new: usize) {
         let title = |b: &BookUsed| format!("{} {}", b.title, b.edition).trim().to_owned();
         if let (Some(from), Some(by)) = (self.schema.books.get(old), self.schema.books.get(new)) {
             let replaced = Replaced { what: what.to_owned(), from: title(from), by: title(by) };
@@ -499,6 +504,7 @@ impl Declarations {
     fn for_line(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &ForLine) {
         match line {
             ForLine::Formula(formula) => self.formula(text, layer, kind, formula),
+            ForLine::Options(options) => self.options(text, layer, kind, options),
             ForLine::Check(check) => {
                 let declared = Declared { what: check.clone(), text: Arc::clone(text), layer };
                 let old = self.checks.get(&(kind, check.name.name.clone())).map(|d| d.layer);
@@ -518,7 +524,7 @@ impl Declarations {
     }
 
     #[allow(clippy::too_many_arguments)]
-    fn may_declare(
+    pub(super) fn may_declare(
         &mut self,
         text: &Arc<Text>,
         layer: usize,

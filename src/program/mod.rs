@@ -11,6 +11,7 @@ pub mod library;
 mod literals;
 pub mod node;
 mod operators;
+mod options;
 pub mod resolve;
 mod rules;
 pub mod scalar;
@@ -103,6 +104,7 @@ fn compile_here(
     r.all_formulas();
     r.all_checks();
     r.all_items();
+    r.all_options();
     r.all_cited();
     r.no_formula_needs_its_price();
     let examples = r.all_examples();
@@ -120,7 +122,8 @@ fn compile_here(
     }
     let segments = segments::segments(&r);
     // what lines are told apart by is in the dictionary before there are lines
-    let names: Vec<String> = r.d.schema.items.iter().map(|i| i.name.clone()).collect();
+    let items = r.d.schema.items.iter().map(|i| i.name.clone());
+    let names: Vec<String> = items.chain(r.d.option_names.clone()).collect();
     for name in names.iter().map(String::as_str).chain(["material", "labor"]) {
         r.d.emit.texts.intern(name);
     }

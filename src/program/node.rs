@@ -8,6 +8,18 @@ use crate::quantity::{Number, Unit};
 /// A step's number: in the arena while compiling, in its segment when running.
 pub type Reg = u32;
 
+/// When a step can be worked out: what it depends on, directly or by way of others.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Phase {
+    /// On the rows alone.
+    #[default]
+    Rows,
+    /// On the option that a row stands under: worked out once under each of them, and again under the one taken.
+    Options,
+    /// On priced lines.
+    Priced,
+}
+
 /// A value that is the same for every row, in its node's unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Constant {
@@ -177,8 +189,8 @@ pub struct Node {
     pub shown: Option<(String, Unit)>,
     /// How many times the working goes over to another kind's rows before it.
     pub level: u32,
-    /// Whether it depends on priced lines.
-    pub after_pricing: bool,
+    /// When it can be worked out.
+    pub phase: Phase,
     /// Where its own fault begins, if it can have one.
     pub site: Option<SiteId>,
 }

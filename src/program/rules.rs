@@ -2,6 +2,7 @@
 
 use super::declare::Declared;
 use super::literals::{example_of, literal_value};
+use super::node::Phase;
 use super::resolve::{Resolver, Scope};
 use super::schema::{Check, Cited, FieldId, Item, KindId, LineKind, MessagePart, Need, Type, Value};
 use crate::notation::parse::read_expression_at;
@@ -66,7 +67,7 @@ impl Resolver {
             }
             if let Some(reg) = condition {
                 let holds = self.hidden_field(kind, reg, &declared.text, check.condition.span);
-                if kind != self.d.job && self.d.emit.node(reg).after_pricing {
+                if kind != self.d.job && self.d.emit.node(reg).phase == Phase::Priced {
                     self.depends_on_lines(&declared.text, check.span, &format!("check {name}"));
                 }
                 self.d.schema.checks.push(Check {
@@ -157,7 +158,7 @@ impl Resolver {
                 continue;
             };
             let columns = [Some(code), waste, rate, when].into_iter().flatten().chain(need_columns(need));
-            let after = columns.filter_map(|f| self.node_of(f)).any(|r| self.d.emit.node(r).after_pricing);
+            let after = columns.filter_map(|f| self.node_of(f)).any(|r| self.d.emit.node(r).phase == Phase::Priced);
             if after {
                 self.depends_on_lines(&declared.text, item.span, &name);
                 continue;
@@ -306,7 +307,7 @@ impl Resolver {
         formulas.sort_by_key(|(id, _)| *id);
         for (id, declared) in formulas {
             let kind = self.d.schema.field(id).kind;
-            if kind != job && self.node_of(id).is_some_and(|r| self.d.emit.node(r).after_pricing) {
+            if kind != job && self.node_of(id).is_some_and(|r| self.d.emit.node(r).phase == Phase::Priced) {
                 self.depends_on_lines(&declared.text, declared.what.span, &declared.what.name.name.clone());
             }
         }
