@@ -1,6 +1,5 @@
 //! Proved bounds from below, in whole numbers alone.
 
-use super::knapsack::Bag;
 use super::shop::{Shop, UNLIMITED};
 
 /// One in the scale in which a worth is written.
@@ -117,14 +116,9 @@ pub(super) fn least_pieces(shop: &Shop) -> i128 {
     best
 }
 
-/// The worth of the best pattern of each stock, at most.
-pub(super) fn most_of(shop: &Shop, worth: &[i64]) -> Vec<i64> {
-    let bag = Bag::new(shop, worth);
-    (0..shop.bins.len()).map(|bin| bag.best(bin).most).collect()
-}
-
 #[cfg(test)]
 mod tests {
+    use super::super::knapsack::Bag;
     use super::super::shop::{Bin, UNLIMITED};
     use super::*;
 
@@ -136,8 +130,9 @@ mod tests {
     #[test]
     fn bounds_from_sizes() {
         let pieces = shop(100, &[(70, 1), (60, 1), (50, 1), (33, 3), (11, 1), (7, 1), (3, 1)]);
-        // 70 + 60 + 50 + 99 + 21 = 300: three by size
-        assert_eq!(by_sizes(&pieces).0, 3);
+        // 300 in all, so 3 by size; but 33 does not fit beside 70, and 50 + 99 take 109 more than the 40 beside 60
+        assert_eq!(Worth::by_size(&pieces).bound(&pieces), 3);
+        assert_eq!(by_sizes(&pieces).0, 4);
         // five of 51 lie alone though they are 255 in all
         assert_eq!(by_sizes(&shop(100, &[(51, 5)])).0, 5);
         // 4 × 60 leave 40 each; 45s fit beside none of them: 4 + 1 for two of 45
@@ -153,7 +148,7 @@ mod tests {
         let bin = |capacity, cost| Bin { capacity, cost, limit: UNLIMITED };
         let pieces = Shop { bins: vec![bin(100, 5), bin(130, 6)], sizes: vec![60], counts: vec![10] };
         let worth = vec![ONE];
-        let most = most_of(&pieces, &worth);
+        let most: Vec<i64> = (0..2).map(|bin| Bag::new(&pieces, &worth).best(bin).most).collect();
         assert_eq!(most, [ONE, 2 * ONE]);
         let (_, bound) = Worth::proved(&pieces, worth, &most);
         assert_eq!(bound, 30);

@@ -72,8 +72,7 @@ pub(super) fn search(shop: &Shop, worths: &[Worth], budget: i128, steps: &mut u6
         worth: worths.iter().map(|w| total(&w.of, &shop.counts)).collect(),
     };
     let bags = worths.iter().map(|w| Bag::new(shop, &w.of)).collect();
-    let mut search =
-        Search { shop, worths, bags, steps, short: false, failed: FxHashMap::default(), path: Vec::new() };
+    let mut search = Search { shop, worths, bags, steps, short: false, failed: FxHashMap::default(), path: Vec::new() };
     if search.go(&state) {
         let uses = search.path.into_iter().map(|(bin, cut)| Use { bin, cut, times: 1 });
         return Outcome::Found(uses.collect());

@@ -103,7 +103,11 @@ impl<'a> Bag<'a> {
 
     /// The most that the sizes from a place on are worth in what is left.
     fn most(&self, at: usize, rest: i64) -> i64 {
-        usize::try_from(rest / self.grain).ok().and_then(|cell| self.table.get(self.row * at + cell)).copied().unwrap_or(0)
+        usize::try_from(rest / self.grain)
+            .ok()
+            .and_then(|cell| self.table.get(self.row * at + cell))
+            .copied()
+            .unwrap_or(0)
     }
 
     /// The most that all sizes that come after one are worth in what is left: a bound from above.

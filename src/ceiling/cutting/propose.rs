@@ -35,9 +35,10 @@ impl Prices {
         let mut problem = Problem::new(OptimizationDirection::Maximize);
         let most = shop.counts.iter().copied().max().unwrap_or(1).max(1) as f64;
         let of = shop.counts.iter().map(|n| problem.add_var(*n as f64 / most, (0.0, 4.0))).collect();
-        let scarce = shop.bins.iter().map(|b| {
-            (b.limit != UNLIMITED).then(|| problem.add_var(-(b.limit as f64) / most, (0.0, f64::INFINITY)))
-        });
+        let scarce = shop
+            .bins
+            .iter()
+            .map(|b| (b.limit != UNLIMITED).then(|| problem.add_var(-(b.limit as f64) / most, (0.0, f64::INFINITY))));
         let mut prices = Self { solution: None, of, scarce: scarce.collect() };
         for column in columns {
             let (terms, cost) = prices.row(shop, column);

@@ -107,11 +107,6 @@ impl Shop {
         i128::from(self.bins.iter().fold(0, |a, b| num_integer::gcd(a, b.cost)).max(1))
     }
 
-    /// Whether no bin is limited.
-    pub fn unlimited(&self) -> bool {
-        self.bins.iter().all(|b| b.limit == UNLIMITED)
-    }
-
     /// Whether stock pieces give just what is wanted, from no more stock than there is.
     pub fn serves(&self, uses: &[Use]) -> bool {
         let mut left = self.counts.clone();
