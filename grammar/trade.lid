@@ -34,6 +34,11 @@ define tee_length(run length, clearance length otherwise 1/8") length  =  run - 
     "A tee as it is cut: the clear run less the end clearance."
     source practice
 
+define span_limit(tested length, load psf, spacing length, section text, ratio number otherwise 240) length
+    =  shorter(tested, bending_limit(load: load, spacing: spacing, sx: section_sx_eff(section)),
+               simple_span_limit(load: load, spacing: spacing, ix: section_ix_eff(section), ratio: ratio))
+    "The least of tested span, bending and deflection of a tee whose section is known, as a simple beam."
+
 define governs(tested length, bending length, deflection length) text
     =  "tested span" when tested <= bending and tested <= deflection,
        "bending" when bending <= deflection,

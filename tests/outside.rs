@@ -1,6 +1,8 @@
 //! Figures that nobody here made up, through the notation. The source stands beside each.
 #![allow(clippy::unwrap_used)] // helpers of tests stand outside the test functions
 
+#[path = "outside/checks.rs"]
+mod checks;
 #[path = "outside/hanging.rs"]
 mod hanging;
 #[path = "outside/loads.rs"]
