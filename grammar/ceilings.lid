@@ -172,34 +172,32 @@ for rooms
     weight       "Ceiling weight"  =  board_weight(thickness: board, layers: layers, kind: board_kind) + insulation + extras
 
     -- how far tees may go: the tested span, and bending and deflection where the section is known
-    tested_16                      =  tested_span(spacing: 16", board: board, layers: layers)
-    tested_24                      =  tested_span(spacing: 24", board: board, layers: layers)
-    limit_16     "Span at 16 in."  =  tested_16 when tee_section is not given,
-                                      span_limit(tested: tested_16, load: weight, spacing: 16", section: tee_section, ratio: deflection_ratio) otherwise
-    limit_24     "Span at 24 in."  =  tested_24 when tee_section is not given,
-                                      span_limit(tested: tested_24, load: weight, spacing: 24", section: tee_section, ratio: deflection_ratio) otherwise
-    strongbacks  "Strongbacks"     =  support_lines(run: run, limit: limit_16)
+    strongbacks  "Strongbacks"     =  support_lines(run: run, limit: span_limit(
+                                          tested: tested_span(spacing: 16", board: board, layers: layers),
+                                          load: weight, spacing: 16", section: tee_section, ratio: deflection_ratio))
         "As many as keep each part of the run within what a tee may span at 16 in. o.c."
         source practice
     part         "Clear span"      =  run / (strongbacks + 1)
     spacing      "Tee spacing"     =  spaced when spaced is given,
-                                      24" when part <= limit_24,
+                                      24" when part <= span_limit(
+                                          tested: tested_span(spacing: 24", board: board, layers: layers),
+                                          load: weight, spacing: 24", section: tee_section, ratio: deflection_ratio),
                                       16" otherwise
         shown in in
     tested       "Tested span"     =  tested_span(spacing: spacing, board: board, layers: layers)
-    bending      "Limit by bending"     =  tested when tee_section is not given,
-                                           bending_limit(load: weight, spacing: spacing, sx: section_sx_eff(tee_section)) otherwise
-    deflection   "Limit by deflection"  =  tested when tee_section is not given,
-                                           simple_span_limit(load: weight, spacing: spacing, ix: section_ix_eff(tee_section), ratio: deflection_ratio) otherwise
-    limit        "Governing span"  =  shorter(tested, bending, deflection)
-    governed_by  "Governed by"     =  governs(tested: tested, bending: bending, deflection: deflection)
+    limit        "Governing span"  =  span_limit(tested: tested, load: weight, spacing: spacing, section: tee_section, ratio: deflection_ratio)
+    governed_by  "Governed by"     =  "tested span" when tee_section is not given,
+                                      governs(tested: tested,
+                                              bending: bending_limit(load: weight, spacing: spacing, sx: section_sx_eff(tee_section)),
+                                              deflection: simple_span_limit(load: weight, spacing: spacing,
+                                                                            ix: section_ix_eff(tee_section), ratio: deflection_ratio)) otherwise
 
     tees         "Tees"            =  tee_count(along: along, spacing: spacing)
     last_tee     "Last space"      =  last_space(along: along, spacing: spacing)
 
     -- strongbacks and their wires
-    capacity     "Wire connection" =  hanger_capacity(deck: deck)
-    wire_every   "Wire spacing"    =  closed_spacing(every: wire_spacing(sdc: sdc), weight: weight, part: part, capacity: capacity) when close_wires,
+    wire_every   "Wire spacing"    =  closed_spacing(every: wire_spacing(sdc: sdc), weight: weight, part: part,
+                                                     capacity: hanger_capacity(deck: deck)) when close_wires,
                                       wire_spacing(sdc: sdc) otherwise
     wires        "Hanger wires"    =  strongbacks * (hanger_count(along: along, every: wire_every) when ends is fixed,
                                                      hanger_count(along: along, every: wire_every, first: spacing, last: last_tee) otherwise)
@@ -221,7 +219,8 @@ for rooms
     rips         "Opening rips"    =  rip_area(trim: sum of openings (trim) where flush is board)
     joints       "Control joints"  =  control_joints(long: along, wide: run, relief: relief)
 
-    seismic      "Seismic"         =  "nothing asked" when sdc is one of A B or strongbacks = 0,
+    seismic      "Seismic"         =  "not hung" when strongbacks = 0,
+                                      "not asked in SDC A and B" when sdc is one of A B,
                                       "surrounded and connected: exempt" when surrounded,
                                       "144 sf or less: exempt" when gross <= 144 sf,
                                       "1,000 sf or less: no lateral bracing" when gross <= 1000 sf,
@@ -243,8 +242,8 @@ for rooms
     check tab_pitch  round_near(spacing, to: 8") = spacing  else warns
         "Tees at {spacing} o.c. do not fall on the tabs, which are 8 in. o.c."
         source practice
-    check wire_capacity  on_a_wire <= capacity  else warns
-        "A wire would carry {on_a_wire} at {wire_every} o.c.; its connection may carry {capacity}. Close the wires, or tie the tees."
+    check wire_capacity  on_a_wire <= hanger_capacity(deck: deck)  else warns
+        "A wire would carry {on_a_wire} at {wire_every} o.c.; its connection may carry {hanger_capacity(deck: deck)}. Close the wires, or tie the tees."
         source "CBC Standard 25-2 (1998), as quoted"
     check strongback_bends  strongbacks = 0 or strongback_section is not given
                             or greatest_moment(load: on_a_wire / wire_every, span: wire_every, spans: 2)
@@ -342,7 +341,7 @@ end
 example "8 ft 6 parts, one layer of 5/8 in.: a wire is over 100 lb"
     -- 17 ft takes one strongback, two parts of 8'-6", tees 16 in. o.c.; 1.25 x 8.5 x 4 x 2.75 = 116.875 lb.
     rooms  id "1"  length 20'  width 17'
-    shows  strongbacks = 1   spacing = 16"   weight = 2.75 psf   on_a_wire = 116.875 lb   capacity = 100 lb
+    shows  strongbacks = 1   spacing = 16"   weight = 2.75 psf   on_a_wire = 116.875 lb
 end
 
 example "the same where the house closes its wires"

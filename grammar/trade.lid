@@ -35,9 +35,12 @@ define tee_length(run length, clearance length otherwise 1/8") length  =  run - 
     source practice
 
 define span_limit(tested length, load psf, spacing length, section text, ratio number otherwise 240) length
-    =  shorter(tested, bending_limit(load: load, spacing: spacing, sx: section_sx_eff(section)),
-               simple_span_limit(load: load, spacing: spacing, ix: section_ix_eff(section), ratio: ratio))
-    "The least of tested span, bending and deflection of a tee whose section is known, as a simple beam."
+    =  tested when section is not given,
+       shorter(tested, bending_limit(load: load, spacing: spacing, sx: section_sx_eff(section)),
+               simple_span_limit(load: load, spacing: spacing, ix: section_ix_eff(section), ratio: ratio)) otherwise
+    "What a tee may span, as a simple beam: the least of tested span, bending and deflection; the tested span alone where"
+    "its section is not known."
+    source practice
 
 define governs(tested length, bending length, deflection length) text
     =  "tested span" when tested <= bending and tested <= deflection,
