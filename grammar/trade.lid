@@ -145,6 +145,14 @@ table deck_gap  "How far below the deck a clip holds"  source practice
     deck                               | 5-1/2"
 end
 
+define deck_mains(run length, limit length) count  =  support_lines(run: run, limit: limit)
+    "Tabbed mains tight to the deck: each carries tees on both sides, and each side may be as long as a tee may span."
+    source practice
+
+define deck_tees(mains count, tees count) count  =  (mains + 1) * tees
+    "Tees between the walls and the tabbed mains, one for each tee of the room and each part of its run."
+    source practice
+
 define deck_clips(lines count, along length, every length otherwise 4') count  =  lines * round_up(along / every)
     "Clips that hold tabbed mains to the deck: the first and the last half a spacing or less from the walls."
     source practice
@@ -153,6 +161,11 @@ define furring_fixings(run length, along length, spacing length, every length ot
     =  furring_lines(along: along, spacing: spacing) * (round_up(run / every) + 1)
     "Fixings of furring channel shot straight to the deck."
     source "24 in. o.c., from memory"
+
+define fixings_saved(run length, along length, spacing length, clips count) count
+    =  longer(furring_fixings(run: run, along: along, spacing: spacing) - clips, 0)
+    "Fixings to the deck that tabbed mains save against furring channel shot to it."
+    source practice
 
 -- ---- perimeter
 
@@ -286,8 +299,9 @@ example "ties at mid-span in place of a strongback, 14 by 20 ft"
 end
 
 example "hung grid, 14 by 20 ft, cross tees 24 in. o.c."
-    -- 14 ft is 4 bays of mains 4 ft o.c.; 20 ft takes 9 lines of cross tees: 36.
-    shows grid_cross_tees(across: 14', along: 20', spacing: 24") = 36
+    -- 14 ft is 4 bays of mains 4 ft o.c.; 20 ft takes 9 lines of cross tees: 36. A main carries 4 ft of 2.75 psf, 11 plf.
+    shows grid_cross_tees(across: 14', along: 20', spacing: 24") = 36   grid_mains(across: 14') = 3   grid_wires(along: 20') = 5
+    shows grid_class(tee_load(weight: 2.75 psf, spacing: 4')) = intermediate
 end
 
 example "channel with furring, 24 by 36 ft, runners along the 36 ft"
@@ -300,9 +314,11 @@ example "channel with furring, 24 by 36 ft, runners along the 36 ft"
 end
 
 example "tight to the deck, 12 by 16 ft, tees 16 in. o.c."
-    -- One tabbed main. Clips at 2, 6, 10, 14 ft: 4. Furring shot to the deck: 192 - 4 = 188 in. is 11.75, 12 spaces,
-    -- 13 lines of 12 ft with 7 fixings: 91.
+    -- One tabbed main, and 11 tees on each side of it. Clips at 2, 6, 10, 14 ft: 4. Furring shot to the deck:
+    -- 192 - 4 = 188 in. is 11.75, 12 spaces, 13 lines of 12 ft with 7 fixings: 91, so 87 are saved.
+    shows deck_mains(run: 12', limit: 8'-6") = 1   deck_tees(mains: 1, tees: tee_count(along: 16', spacing: 16")) = 22
     shows deck_clips(lines: 1, along: 16') = 4   furring_fixings(run: 12', along: 16', spacing: 16") = 91
+    shows fixings_saved(run: 12', along: 16', spacing: 16", clips: 4) = 87
 end
 
 example "openings under tees 24 in. o.c."
