@@ -77,7 +77,7 @@ fn a_bare_gauge_is_refused() {
     let text = hardlid::source::Text::new("the expression", "wire_diameter(gauge: 12)");
     let expr = hardlid::notation::read_expression(&text).unwrap();
     let (layers, _) = hardlid::program::library::built_in("hardlid trade", &super::no_digest);
-    let refused = hardlid::program::compile(layers, Some((&text, &expr))).unwrap_err();
+    let refused = hardlid::program::compile(layers, Some((&text, &expr)), hardlid::natives()).unwrap_err();
     assert!(refused[0].what.contains("a length is needed"), "{}", refused[0].what);
 }
 
