@@ -77,7 +77,7 @@ end
 
 -- ---- what serves which board, wall and deck: codes of the price book
 
-table board_code  "Board by kind and thickness"
+table board_code  "Board by kind and thickness"  source "codes of the price book; put your own in their place"
     kind text, exact | thickness length, exact | code text
     regular          | 1/2"                    | "GB-12"
     regular          | 5/8"                    | "GB-58"
