@@ -9,7 +9,7 @@ use crate::quantity::show::{Style, show};
 use crate::quantity::spelling::{
     Spelled, SpellingError, decimal_of, read_date, read_length, read_quantity, read_yes_no,
 };
-use crate::quantity::{Date, Decimal, Dimension, Number, Unit};
+use crate::quantity::{Date, Decimal, Dimension, Number, NumberError, Unit};
 use crate::workbook::headings::{HeadingUnit, quoted, unit_of};
 use crate::workbook::open::serial_date;
 use jiff::ToSpan as _;
@@ -107,7 +107,7 @@ impl Quick {
         }
         let mut high = bound(&field.high, Decimal::MAX)?;
         if dimension == Dimension::LENGTH {
-            let long = in_kept(&LONG_MM.into(), field.field.unit).exact_decimal()?;
+            let long = in_kept(&LONG_MM.into(), field.field.unit).ok()?.exact_decimal()?;
             if long < high.0 {
                 high = (long, true);
             }
@@ -175,12 +175,18 @@ impl<'a> FieldReader<'a> {
             Type::Text => Holds::Texts,
             Type::YesNo => Holds::YesNo,
         };
-        let kept = |limit: &Option<(Number, bool)>| limit.map(|(n, own)| (in_kept(&n, field.unit), own));
-        let default = input.default.as_ref().map(|value| match value {
-            Value::Number(n) => Good::Number { value: in_kept(n, field.unit).to_decimal(), long: false },
-            Value::Text(text) => Good::Text(texts.intern(text)),
-            Value::YesNo(v) => Good::YesNo(*v),
-            Value::Date(date) => Good::Number { value: crate::program::resolve::days_of(*date).into(), long: false },
+        // limits and defaults that do not fit the column's unit were refused with the book
+        let fitting = |n: &Number| in_kept(n, field.unit).ok();
+        let kept = |limit: &Option<(Number, bool)>| limit.and_then(|(n, own)| Some((fitting(&n)?, own)));
+        let default = input.default.as_ref().and_then(|value| {
+            Some(match value {
+                Value::Number(n) => Good::Number { value: fitting(n)?.to_decimal(), long: false },
+                Value::Text(text) => Good::Text(texts.intern(text)),
+                Value::YesNo(v) => Good::YesNo(*v),
+                Value::Date(date) => {
+                    Good::Number { value: crate::program::resolve::days_of(*date).into(), long: false }
+                }
+            })
         });
         let mut one_of = FxHashMap::default();
         for text in &input.one_of {
@@ -312,9 +318,7 @@ impl<'a> FieldReader<'a> {
             Type::YesNo | Type::Date => self.bad("unreadable cell", format!("holds the number {value}")),
             Type::Number { .. } => match decimal_of(value) {
                 Some(decimal) => self.bare(&decimal.into(), false),
-                None => {
-                    self.bad("unreadable number", "holds a number with more digits than can be kept exactly".to_owned())
-                }
+                None => self.too_long(),
             },
         }
     }
@@ -367,21 +371,17 @@ impl<'a> FieldReader<'a> {
                 Err(e) => self.misspelled(text, e),
             },
             Type::Number { dimension: Dimension::LENGTH, .. } => match read_length(text) {
-                Ok(Spelled::Length(mm)) => self.limited(&in_kept(&mm, self.field.unit), false),
+                Ok(Spelled::Length(mm)) => self.in_base(&mm),
                 Ok(Spelled::Bare(n)) => self.bare(&n, !self.from_text),
                 Err(e) => self.misspelled(text, e),
             },
             Type::Number { dimension, flavor } => match read_quantity(text) {
                 Err(e) => self.misspelled(text, e),
-                Ok(q) if q.percent && flavor == Flavor::Percent => {
-                    self.limited(&in_kept(&q.value, self.field.unit), false)
-                }
+                Ok(q) if q.percent && flavor == Flavor::Percent => self.in_base(&q.value),
                 Ok(q) if q.percent => self.misspelled(text, needs("it is a percent")),
                 Ok(q) => match q.unit {
                     None => self.bare(&q.value, !self.from_text),
-                    Some(unit) if unit.dimension == dimension && flavor != Flavor::Percent => {
-                        self.limited(&in_kept(&q.value, self.field.unit), false)
-                    }
+                    Some(unit) if unit.dimension == dimension && flavor != Flavor::Percent => self.in_base(&q.value),
                     Some(unit) => self.misspelled(text, needs(&format!("it is {}", unit.dimension.words()))),
                 },
             },
@@ -414,16 +414,23 @@ impl<'a> FieldReader<'a> {
             Bare::Times(_, Some(factor)) if factor == Decimal::ONE => Ok(*n),
             Bare::Times(_, Some(factor)) => n.times(&factor.into()),
             Bare::Percent(percent) => match self.percent(n, percent) {
-                Ok(part) => Ok(in_kept(&part, self.field.unit)),
+                Ok(part) => in_kept(&part, self.field.unit),
                 Err(reading) => return reading,
             },
         };
         match kept {
             Ok(kept) => self.limited(&kept, as_text),
-            Err(_) => {
-                self.bad("unreadable number", "holds a number with more digits than can be kept exactly".to_owned())
-            }
+            Err(_) => self.too_long(),
         }
+    }
+
+    /// A number in base units.
+    fn in_base(&self, n: &Number) -> Reading {
+        in_kept(n, self.field.unit).map_or_else(|_| self.too_long(), |kept| self.limited(&kept, false))
+    }
+
+    fn too_long(&self) -> Reading {
+        self.bad("unreadable number", "holds a number with more digits than can be kept exactly".to_owned())
     }
 
     /// A bare number in a percent column: .05 is 5% where the heading does not say percent, 5 is 5% where it does. The
@@ -437,7 +444,7 @@ impl<'a> FieldReader<'a> {
             let what = format!("{} is {digits}, which could be {digits}% or {times}%.", self.field.label);
             return Err(Reading::Bad(Arc::new(Refusal::new("unclear percent", what).fix("type it with its sign, 5%"))));
         }
-        if heading { Ok(n.over(&100.into()).unwrap_or(*n)) } else { Ok(*n) }
+        if heading { n.over(&100.into()).map_err(|_| self.too_long()) } else { Ok(*n) }
     }
 
     /// A value in the unit of the column, held against the limits of the field.
@@ -474,7 +481,7 @@ impl<'a> FieldReader<'a> {
     }
 
     fn shown(&self, kept: &Number) -> String {
-        let base = kept.scaled(self.field.unit.factor).unwrap_or(*kept);
+        let Ok(base) = kept.scaled(self.field.unit.factor) else { return "a number too large to print".to_owned() };
         match self.field.ty {
             Type::Date => i32::try_from(base.to_decimal())
                 .ok()
@@ -520,8 +527,8 @@ fn good(value: Good) -> Reading {
 }
 
 /// A value in base units, in the unit of the column.
-fn in_kept(base: &Number, unit: Unit) -> Number {
-    base.scaled(unit.factor.recip()).unwrap_or(*base)
+fn in_kept(base: &Number, unit: Unit) -> Result<Number, NumberError> {
+    base.scaled(unit.factor.recip())
 }
 
 /// What stands in a cell, as typed.

@@ -202,8 +202,10 @@ impl Writer<'_, '_> {
 
     /// Room for a fault's words among numbers, within reason.
     fn fault_width(&self, field: FieldId) -> usize {
-        let Some(column) = self.doc.run.columns.get(field.0 as usize).and_then(Option::as_ref) else { return 0 };
-        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS)).find_map(|row| column.fault(row));
+        if self.doc.run.columns.get(field.0 as usize).is_none_or(Option::is_none) {
+            return 0;
+        }
+        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS)).find_map(|row| self.doc.run.fault(self.doc.schema, field, row));
         faulty.map_or(0, |fault| short(&self.doc.explain.fault(fault)).chars().count().min(FAULT_WIDTH))
     }
 
@@ -242,7 +244,7 @@ impl Writer<'_, '_> {
         let worked = &self.table.worked[index];
         let to = self.table.worked_column(index);
         let (chunk, i) = column.locate(row as usize);
-        if let Some(fault) = chunk.fault(i) {
+        if let Some(fault) = self.doc.run.fault(self.doc.schema, worked.field, row as usize) {
             let explain: &dyn Explain = self.doc.explain;
             let (gist, sentence) = self.faults.entry(fault).or_insert_with(|| {
                 let problem = explain.fault(fault);
@@ -268,6 +270,8 @@ impl Writer<'_, '_> {
                 if let Some(value) = worked.shown.scale.apply(chunk, i) {
                     let value = if ty == Type::Date { edge::days(value) } else { value };
                     self.sheet.write_number(at, to, value)?;
+                } else {
+                    self.sheet.write_string_with_format(at, to, edge::TOO_LARGE, &self.styles.fault)?;
                 }
             }
         }
