@@ -145,6 +145,9 @@ for job
                                           round_near(profit of before_profit, to: $0.01) otherwise
     bond_amount      "Bond"            =  round_near(bond of (before_profit + profit_amount), to: $0.01)
     total            "Total"           =  before_profit + profit_amount + bond_amount
+
+    check one_profit  profit = 0% or margin is not given   else warns
+        "Both Profit ({profit}) and Margin ({margin}) are given; Margin serves. Leave one of them out."
 end
 
 example "14 by 20 ft, one strongback, free ends"

@@ -17,7 +17,7 @@ fn decimal(dice: &mut Dice, wide: bool, whole: u64, places: u32) -> Value {
     let n = i64::try_from(dice.roll(top)).unwrap() - i64::try_from(top / 4).unwrap();
     // now and then one beyond 64 bits
     if wide && dice.roll(5) == 0 {
-        return Value::Number(Decimal::from_i128_with_scale(i128::from(n) * 1_000_000_007_000_000_003, places).into());
+        return Value::Number(Decimal::from_i128_with_scale(i128::from(n) * 1_000_000_007_003, places).into());
     }
     Value::Number(Decimal::new(n, places).into())
 }

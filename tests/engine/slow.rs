@@ -168,7 +168,8 @@ fn numeric(value: Result<Exact, Why>, maybe: bool) -> Out {
     match value {
         Ok(n) if n.value.abs() > ten(45) => Out { value: Err(Why::TooLarge), maybe },
         Ok(n) => {
-            let large = n.value.abs() > ten(16);
+            // a cube of square feet over square millimeters is kept 10^15 times as large as it is
+            let large = n.value.abs() > ten(10);
             Out { value: Ok(Slow::Number(n)), maybe: maybe || large }
         }
         Err(why) => Out { value: Err(why), maybe },

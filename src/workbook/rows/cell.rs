@@ -274,6 +274,7 @@ impl<'a> FieldReader<'a> {
                 self.cache.insert(id, reading.clone());
                 reading
             }
+            RawCell::Percent(v) => self.percent_cell(v, texts),
             RawCell::Number(v) => self.number_cell(v, texts),
             RawCell::YesNo(v) => match self.field.ty {
                 Type::YesNo => good(Good::YesNo(v)),
@@ -321,6 +322,14 @@ impl<'a> FieldReader<'a> {
                 None => self.too_long(),
             },
         }
+    }
+
+    /// A number that its cell shows as a percentage: 0.1 is 10%, whatever the heading says.
+    fn percent_cell(&mut self, value: f64, texts: &mut Texts) -> Reading {
+        if self.field.ty != Type::PERCENT {
+            return self.number_cell(value, texts);
+        }
+        decimal_of(value).map_or_else(|| self.too_long(), |fraction| self.in_base(&fraction.into()))
     }
 
     fn date_cell(&mut self, serial: f64, texts: &mut Texts) -> Reading {
@@ -434,7 +443,7 @@ impl<'a> FieldReader<'a> {
     }
 
     /// A bare number in a percent column: .05 is 5% where the heading does not say percent, 5 is 5% where it does. The
-    /// other two could be either.
+    /// other two could be either; a cell that shows a percentage does not come here.
     fn percent(&self, n: &Number, heading: bool) -> Result<Number, Reading> {
         let size = if n.is_negative() { n.negated() } else { *n };
         let unclear = if heading { size < Number::ONE && !n.is_zero() } else { size > Number::ONE };
@@ -442,7 +451,8 @@ impl<'a> FieldReader<'a> {
             let digits = n.to_decimal();
             let times = n.times(&100.into()).map_or(digits, |h| h.to_decimal().normalize());
             let what = format!("{} is {digits}, which could be {digits}% or {times}%.", self.field.label);
-            return Err(Reading::Bad(Arc::new(Refusal::new("unclear percent", what).fix("type it with its sign, 5%"))));
+            let fix = format!("type it with its sign: {digits}% or {times}%");
+            return Err(Reading::Bad(Arc::new(Refusal::new("unclear percent", what).fix(fix))));
         }
         if heading { n.over(&100.into()).map_err(|_| self.too_long()) } else { Ok(*n) }
     }
@@ -535,7 +545,7 @@ fn in_kept(base: &Number, unit: Unit) -> Result<Number, NumberError> {
 pub(super) fn cell_text(cell: RawCell, texts: &Texts) -> String {
     match cell {
         RawCell::Empty => String::new(),
-        RawCell::Number(v) => v.to_string(),
+        RawCell::Number(v) | RawCell::Percent(v) => v.to_string(),
         RawCell::Text(id) | RawCell::Error(id) => texts.get(id).to_string(),
         RawCell::YesNo(v) => if v { "TRUE" } else { "FALSE" }.to_owned(),
         RawCell::Date(serial) => serial_date(serial).map_or_else(|| serial.to_string(), |d| d.to_string()),
@@ -547,7 +557,7 @@ pub(super) fn key_text(cell: RawCell, texts: &mut Texts) -> Option<u32> {
     match cell {
         RawCell::Empty | RawCell::Error(_) | RawCell::Date(_) => None,
         RawCell::Text(id) => Some(id),
-        RawCell::Number(_) | RawCell::YesNo(_) => {
+        RawCell::Number(_) | RawCell::Percent(_) | RawCell::YesNo(_) => {
             let text = cell_text(cell, texts);
             Some(texts.intern(&text))
         }

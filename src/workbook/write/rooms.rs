@@ -104,8 +104,8 @@ impl Writer<'_, '_> {
         for (at, column) in input.origin.columns.iter().enumerate() {
             let body = column.cells.iter().take(WIDTH_ROWS).map(|c| self.raw_width(*c)).max().unwrap_or(0);
             // A column of numbers alone stands at the right; one that mixes them with texts at the left.
-            let numeric =
-                column.cells.iter().take(WIDTH_ROWS).all(|c| matches!(c, RawCell::Number(_) | RawCell::Empty));
+            let number = |c: &RawCell| matches!(c, RawCell::Number(_) | RawCell::Percent(_) | RawCell::Empty);
+            let numeric = column.cells.iter().take(WIDTH_ROWS).all(number);
             let style = if numeric { &styles.typed_heading_right } else { &styles.typed_heading };
             heads.push((column.heading.clone(), width(&column.heading, body), style));
             if !numeric {
@@ -185,7 +185,7 @@ impl Writer<'_, '_> {
     fn raw_width(&self, cell: RawCell) -> usize {
         match cell {
             RawCell::Text(id) | RawCell::Error(id) => self.doc.inputs.texts.get(id).chars().count(),
-            RawCell::Number(n) => n.to_string().len().min(11),
+            RawCell::Number(n) | RawCell::Percent(n) => n.to_string().len().min(11),
             RawCell::Date(_) => 10,
             RawCell::Empty | RawCell::YesNo(_) => 4,
         }
@@ -221,6 +221,9 @@ impl Writer<'_, '_> {
                 }
                 RawCell::Text(id) | RawCell::Error(id) => {
                     self.sheet.write_string(at, to, text_of(self.doc.inputs.texts.get(id)))?;
+                }
+                RawCell::Percent(n) => {
+                    self.sheet.write_number_with_format(at, to, n, &self.styles.percent)?;
                 }
                 RawCell::YesNo(b) => {
                     self.sheet.write_boolean(at, to, b)?;
