@@ -121,7 +121,11 @@ fn figures(program: &Program, engine: &Engine<'_>, explainer: &Explainer<'_>, pr
         None
     } else {
         match total.map(|f| &f.value) {
-            Some(Ok(Value::Number(n))) => n.cents().ok(),
+            Some(Ok(Value::Number(n))) => n.cents().ok().or_else(|| {
+                let problem = Problem::stop("number too large", "The total is too large to be worked with.");
+                priced.findings.push(Finding { problem, name: "total".to_owned(), row: None, row_name: None });
+                None
+            }),
             Some(_) => None,
             None => Some(priced.material + priced.labor),
         }

@@ -17,7 +17,7 @@ pub struct KindId(pub u32);
 pub struct FieldId(pub u32);
 
 /// Index of a place in the program where a fault can begin.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct SiteId(pub u32);
 
 /// The type of a value.
