@@ -198,6 +198,11 @@ fn layers() {
 }
 
 #[test]
+fn options() {
+    run(include_str!("cases/options.md"));
+}
+
+#[test]
 fn a_whole_book() {
     run(include_str!("cases/taste.md"));
 }

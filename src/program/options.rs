@@ -94,7 +94,7 @@ impl Declarations {
             let names = self.by_name[kind.0 as usize].keys().map(String::as_str);
             let mut names: Vec<&str> = names.collect();
             names.sort_unstable();
-            let fix = nearest(&name.name, names.into_iter()).unwrap_or("a field of these rows").to_owned();
+            let fix = nearest(&name.name, names).unwrap_or("a field of these rows").to_owned();
             let what = format!("{} have nothing called '{}'.", plain_words(&self.schema.kind(kind).name), name.name);
             self.problem(text, name.span, "unknown name", what, fix);
         }
