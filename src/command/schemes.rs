@@ -2,12 +2,12 @@
 
 use super::out;
 use crate::engine::{Engine, Inputs};
-use crate::pricing::options::{cost_of, shown_text, standing, why_not};
+use crate::pricing::options::{cost_of, hours_of, key_heading, shown_text, standing, why_not};
 use crate::pricing::own::row_name;
 use crate::pricing::{Priced, Trial};
 use crate::program::Options;
+use crate::quantity::Decimal;
 use crate::quantity::show::decimal_text;
-use crate::quantity::{Decimal, Number};
 use serde_json::{Map, Value, json};
 use std::sync::Arc;
 
@@ -44,13 +44,6 @@ impl<'a> Job<'a> {
         compared.taken as usize == option && !matches!(compared.tried[option].trial, Trial::NotAllowed(_))
     }
 
-    /// The hours of an option; of the one taken, those that the bid has.
-    fn hours(&self, row: usize, option: usize) -> Option<Number> {
-        let tried = &self.priced.compared[row].tried[option];
-        let own = self.priced.rooms.get(row).and_then(|r| r.hours).filter(|_| self.is_taken(row, option));
-        own.or(tried.hours).filter(|_| tried.trial == Trial::Passes)
-    }
-
     fn why(&self, row: usize, option: usize) -> String {
         why_not(&self.engine.program().schema, self.priced, row, option)
     }
@@ -63,9 +56,8 @@ pub fn print(engine: &Engine<'_>, inputs: &Inputs, priced: &Priced) {
         return;
     };
     let schema = &engine.program().schema;
-    let kind = schema.kind(job.options.kind);
     let label = |f: crate::program::FieldId| schema.field(f).label.clone();
-    let mut heads = vec![kind.key.map_or_else(|| "Row".to_owned(), label), label(job.options.field)];
+    let mut heads = vec![key_heading(schema, job.options).to_owned(), label(job.options.field)];
     heads.extend(["Standing", "Cost", "Hours"].map(str::to_owned));
     heads.extend(job.options.showing.iter().copied().map(label));
     heads.push("Why not".to_owned());
@@ -75,7 +67,7 @@ pub fn print(engine: &Engine<'_>, inputs: &Inputs, priced: &Priced) {
             let name = if option == 0 { job.name(row).to_string() } else { String::new() };
             let mut cells = vec![name, choice.label.clone(), standing(&priced.compared[row], option).to_owned()];
             cells.push(cost_of(priced, row, option).map_or_else(String::new, super::price::dollars));
-            cells.push(job.hours(row, option).map_or_else(String::new, |h| decimal_text(&h, 2).text));
+            cells.push(hours_of(priced, row, option).map_or_else(String::new, |h| decimal_text(&h, 2).text));
             cells.extend(job.shown(row, option));
             cells.push(job.why(row, option));
             rows.push(cells);
@@ -123,7 +115,7 @@ pub fn json(engine: &Engine<'_>, inputs: &Inputs, priced: &Priced) -> Value {
                 "passes": compared.tried[option].trial == Trial::Passes,
                 "reason": (!why.is_empty()).then_some(why),
                 "cost": cost_of(priced, row, option).map(|c| Decimal::new(c, 2).to_string()),
-                "hours": job.hours(row, option).map(|h| h.to_decimal().normalize().to_string()),
+                "hours": hours_of(priced, row, option).map(|h| h.to_decimal().normalize().to_string()),
                 "shown": names.zip(texts).collect::<Map<String, Value>>(),
             }));
         }

@@ -177,6 +177,13 @@ fn inputs_stopped(inputs: &Inputs, options: &Options, row: usize) -> bool {
     inputs.tables.iter().any(|t| t.kind == options.kind && t.stopped.get(row) == Some(&true))
 }
 
+/// What the rows are told apart by, as their sheet heads it: `Room`.
+#[must_use]
+pub fn key_heading<'s>(schema: &'s Schema, options: &Options) -> &'s str {
+    let Some(key) = schema.kind(options.kind).key.map(|key| schema.field(key)) else { return "Row" };
+    key.input.as_ref().and_then(|i| i.headings.first()).unwrap_or(&key.label)
+}
+
 /// How an option stands beside the others of its row, in a word or two.
 #[must_use]
 pub fn standing(compared: &Compared, option: usize) -> &'static str {
@@ -200,6 +207,15 @@ pub fn cost_of(priced: &Priced, row: usize, option: usize) -> Option<i64> {
     // a row without lines costs nothing
     let own = || priced.rooms.get(row).and_then(|r| r.cost);
     Some(if compared.taken as usize == option { own() } else { tried.cost }.unwrap_or(0))
+}
+
+/// The labor hours of an option that passes, as [`cost_of`] its cost.
+#[must_use]
+pub fn hours_of(priced: &Priced, row: usize, option: usize) -> Option<Number> {
+    let compared = priced.compared.get(row)?;
+    let tried = compared.tried.get(option).filter(|t| t.trial == Trial::Passes)?;
+    let own = || priced.rooms.get(row).and_then(|r| r.hours);
+    Some(if compared.taken as usize == option { own() } else { tried.hours }.unwrap_or(Number::ZERO))
 }
 
 /// What follows an amount by which an option costs more than the one taken.

@@ -19,7 +19,8 @@ impl Declarations {
     pub(super) fn options(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &OptionsLine) {
         let rows = self.schema.kind(kind);
         if rows.parent.is_some() || rows.single {
-            let what = format!("Options stand for rows that belong to no others; {} do not.", rows.name);
+            let (the, are) = if rows.single { ("the ", "is") } else { ("", "are") };
+            let what = format!("Options stand for rows that belong to no others; {the}{} {are} not such.", rows.name);
             return self.problem(text, line.name.span, "options misplaced", what, "options in 'for rooms'".to_owned());
         }
         let before = self.options.as_ref().map(|o| (o.layer, o.what.name.name.clone()));

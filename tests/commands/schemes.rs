@@ -1,7 +1,7 @@
 //! Ways to build a room side by side: on the sheet Schemes, on the Bid, and as `price --schemes` prints them. The book is
 //! `tests/pricing/ways.lid`, whose head says what each way costs.
 
-use super::{below_headings, hardlid, machine, sheet, sheet_names, texts};
+use super::{below_headings, hardlid, sheet, sheet_names, texts};
 use calamine::{Data, Reader as _, Xlsx};
 use hardlid::command::Ended;
 use hardlid::engine::Explainer;
@@ -19,6 +19,17 @@ use std::io::Cursor;
 use std::process::Command;
 
 const BOOK: &str = include_str!("../pricing/ways.lid");
+
+/// A book without options for the same rooms.
+const PLAIN: &str = "\
+rows rooms from \"Rooms\"
+    id      text    heading \"Room\"  key
+    length  length
+end
+for rooms
+    item tee  code \"T\"  need length
+end
+";
 
 /// Room, length, width, scheme wanted. Runs of 8, 10, 12 and 8 ft: $80.00 wall to wall; $152.00 over strongbacks;
 /// $164.00 a hung grid; and a hung grid because the room says so, $144.00.
@@ -105,7 +116,7 @@ fn a_line_for_each_room_and_way() {
         heads,
         [
             "Ref",
-            "Id",
+            "Room",
             "Scheme",
             "Standing",
             "Cost ($)",
@@ -176,11 +187,9 @@ fn rooms_and_bid_speak_of_labels() {
 
 #[test]
 fn a_book_without_options_has_no_such_sheet() {
-    let book = "use \"hardlid trade\"\nrows rooms from \"Rooms\"\n    id text heading \"Room\" key\n    length length\nend\n\
-                for rooms\n    item t code \"ST\" need length\nend\n";
-    let machine = machine().with("plain.lid", book);
-    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules plain.lid --prices yard.xlsx"), Ended::Done);
-    let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+    let machine = ways().with("plain.lid", PLAIN);
+    assert_eq!(hardlid(&machine, "price a.xlsx --rules plain.lid --prices yard.xlsx"), Ended::Done);
+    let bytes = machine.bytes("a.priced.xlsx").unwrap();
     assert!(!sheet_names(&bytes).contains(&"Schemes".to_owned()));
     assert!(texts(&sheet(&bytes, "Rules")).iter().all(|t| t != "Schemes"));
 }
@@ -221,9 +230,8 @@ fn a_sheet_that_is_full_says_so() {
 
 #[test]
 fn asking_for_schemes_where_there_are_none_is_no_error() {
-    let book = "rows rooms from \"Rooms\"\n    id text heading \"Room\" key\nend\n";
-    let machine = machine().with("plain.lid", book);
-    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules plain.lid --schemes"), Ended::Done);
+    let machine = ways().with("plain.lid", PLAIN);
+    assert_eq!(hardlid(&machine, "price a.xlsx --rules plain.lid --schemes"), Ended::Done);
 }
 
 fn ran(arguments: &[&str]) -> (Option<i32>, String) {
@@ -247,7 +255,7 @@ fn the_comparison_is_printed_for_people() {
     let lines: Vec<Vec<&str>> =
         out.lines().map(|l| l.split("  ").map(str::trim).filter(|w| !w.is_empty()).collect()).collect();
     for wanted in [
-        vec!["Id", "Scheme", "Standing", "Cost", "Hours", "Wires", "Longest part", "Why not"],
+        vec!["Room", "Scheme", "Standing", "Cost", "Hours", "Wires", "Longest part", "Why not"],
         vec!["101", "Wall to wall", "taken", "$80.00", "0", "0", "8'-0\""],
         vec!["Over strongbacks", "passes", "$132.00", "1", "4", "4'-0\"", "$52.00 dearer"],
         vec!["102", "Wall to wall", "fails", "0", "10'-0\"", "A tee would span 10'-0\" (Wall to wall)."],

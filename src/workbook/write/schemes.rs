@@ -9,7 +9,9 @@ use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format};
 use super::{Book, Document, text_of};
 use crate::engine::column::Holds;
 use crate::engine::{Column, ColumnBuilder};
-use crate::pricing::options::{CHEAPER, DEARER, SAME_COST, cost_of, shown_text, standing, why_not};
+use crate::pricing::options::{
+    CHEAPER, DEARER, SAME_COST, cost_of, hours_of, key_heading, shown_text, standing, why_not,
+};
 use crate::pricing::{Compared, Tried};
 use crate::program::{Field, FieldId, Options, Type, Value};
 use crate::source::column_letters;
@@ -106,8 +108,7 @@ impl Writer<'_, '_> {
     /// Headings, widths, number formats, lines between rooms.
     fn columns(&mut self, styles: &super::styles::Styles, rows: u32) -> Result<(), XlsxError> {
         let schema = self.doc.schema;
-        let kind = schema.kind(self.options.kind);
-        let key = kind.key.map_or("Row", |key| schema.field(key).label.as_str());
+        let key = key_heading(schema, self.options);
         let label = schema.field(self.options.field).label.as_str();
         let first = (0..self.doc.priced.compared.len().min(WIDTH_ROWS)).filter_map(|r| u32::try_from(r).ok());
         let names = first.map(|row| row_name(&self.doc, self.options.kind, row).chars().count()).max().unwrap_or(0);
@@ -247,15 +248,18 @@ impl Writer<'_, '_> {
     }
 
     fn hours(&mut self, compared: &Compared, (room, option): (u32, usize), row: u32) -> Result<(), XlsxError> {
-        let priced = self.doc.priced;
-        let result = priced.rooms.get(room as usize).filter(|r| !r.stopped);
-        if let (true, Some(root), Some(result)) = (option == compared.taken as usize, self.root, result) {
-            let mut value = String::new();
-            edge::float_text(&mut value, result.hours.as_ref().map_or(0.0, edge::number));
-            let cell = rooms_cell(root, root.cost() + 1, room);
-            self.sheet.write_formula(row, HOURS, Formula::new(cell).set_result(value))?;
-        } else if let Some(hours) = compared.tried.get(option).and_then(|t| t.hours.as_ref()) {
-            self.sheet.write_number(row, HOURS, edge::number(hours))?;
+        let Some(hours) = hours_of(self.doc.priced, room as usize, option) else { return Ok(()) };
+        let hours = edge::number(&hours);
+        match self.root.filter(|_| option == compared.taken as usize) {
+            Some(root) => {
+                let mut value = String::new();
+                edge::float_text(&mut value, hours);
+                let cell = rooms_cell(root, root.cost() + 1, room);
+                self.sheet.write_formula(row, HOURS, Formula::new(cell).set_result(value))?;
+            }
+            None => {
+                self.sheet.write_number(row, HOURS, hours)?;
+            }
         }
         Ok(())
     }
