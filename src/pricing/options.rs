@@ -223,7 +223,7 @@ pub const DEARER: &str = " dearer";
 /// The same for less, which only figures typed by hand can bring about.
 pub const CHEAPER: &str = " cheaper than with the figures typed on Lines";
 /// In place of an amount of nothing.
-pub const SAME_COST: &str = "costs the same; of equals the first is taken";
+pub const SAME_COST: &str = "costs the same; the first is taken";
 
 /// Why an option is not the one taken, or what is wrong with the one that is; nothing to say of one that is in order.
 #[must_use]

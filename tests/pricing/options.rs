@@ -110,7 +110,7 @@ fn of_equals_the_first_is_taken() {
     priced("1,20',\"124.8\"\"\"", Some(&prices(&[])), |engine, priced| {
         let all = ways(engine, priced, 0);
         assert_eq!(all[1], way("taken", Some(15_600), ""));
-        assert_eq!(all[2], way("passes", Some(15_600), "costs the same; of equals the first is taken"));
+        assert_eq!(all[2], way("passes", Some(15_600), "costs the same; the first is taken"));
     });
 }
 

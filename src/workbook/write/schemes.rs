@@ -16,7 +16,7 @@ use crate::pricing::{Compared, Tried};
 use crate::program::{Field, FieldId, Options, Type, Value};
 use crate::source::column_letters;
 use crate::workbook::palette as color;
-use rust_xlsxwriter::{ConditionalFormatFormula, Format, FormatBorder, Formula, Worksheet, XlsxError};
+use rust_xlsxwriter::{ConditionalFormatFormula, Format, FormatAlign, FormatBorder, Formula, Worksheet, XlsxError};
 
 /// Columns before those that the book shows; the reason follows those.
 const NUMBER: u16 = 0;
@@ -29,6 +29,8 @@ const HOURS: u16 = 6;
 const FIRST_SHOWN: u16 = 7;
 /// Characters of the reason, which wraps.
 const WHY_WIDTH: u32 = 36;
+/// Characters that one printed page takes across before its letters grow too small.
+const WIDEST_PAGE: u32 = 180;
 /// Rows that are looked at to find a column's width.
 const WIDTH_ROWS: usize = 400;
 
@@ -85,7 +87,7 @@ fn under_all_options(doc: &Document<'_>, field: &Field, at: usize) -> Option<Col
     let mut column = ColumnBuilder::new(Holds::Numbers);
     for tried in doc.priced.compared.iter().flat_map(|c| &c.tried) {
         if let Some(Some(Value::Number(number))) = tried.shown.get(at) {
-            column.push_number(number.scaled(field.unit.factor.recip()).unwrap_or(*number).to_decimal());
+            column.push_number(number.scaled(field.unit.factor.recip()).unwrap_or(*number).to_decimal().normalize());
         }
     }
     Some(column.finish())
@@ -131,9 +133,9 @@ impl Writer<'_, '_> {
         }
         heads.push((text("Why not"), WHY_WIDTH, &styles.heading, text("General")));
         for (at, (_, _, _, format)) in (0u16..).zip(&heads[..heads.len() - 1]) {
-            self.sheet.set_column_format(at, &column_format(format))?;
+            self.sheet.set_column_format(at, &column_format(format).set_align(FormatAlign::Top))?;
         }
-        let why = column_format("General").set_text_wrap();
+        let why = column_format("General").set_text_wrap().set_align(FormatAlign::Top);
         self.sheet.set_column_format(self.why(), &why)?;
         headings(self.sheet, 0, heads.iter().map(|(h, w, f, _)| (h.as_str(), *w, *f)))?;
         let columns = u16::try_from(heads.len()).unwrap_or(u16::MAX);
@@ -141,7 +143,7 @@ impl Writer<'_, '_> {
         let frozen = STANDING;
         set_up(self.sheet, &self.doc, styles, Table { heading: 0, rows, columns, frozen, typed: &[] })?;
         let widths: Vec<u32> = heads.iter().map(|(_, w, _, _)| *w).collect();
-        pages(self.sheet, &widths, frozen, 1)
+        if widths.iter().sum::<u32>() > WIDEST_PAGE { pages(self.sheet, &widths, frozen, 1) } else { Ok(()) }
     }
 
     fn words_width(&self, field: FieldId) -> usize {
