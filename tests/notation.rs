@@ -49,7 +49,7 @@ fn worked(expression: &str) -> Result<String, Vec<Problem>> {
     let expr = read_expression(&text)?;
     let (layers, problems) = library::built_in("hardlid trade", &no_digest);
     assert!(problems.is_empty(), "{problems:?}");
-    let (program, _) = compile(layers, Some((&text, &expr)))?;
+    let (program, _) = compile(layers, Some((&text, &expr)), hardlid::natives())?;
     let (value, ty, style) = work_out(&program).map_err(|p| vec![p])?;
     Ok(value_text(&value, ty, &style))
 }
@@ -107,7 +107,7 @@ fn book_problems(base: Option<&[&str]>, lines: &[&str]) -> Vec<Problem> {
         let source = BookSource { book, file: "the book below".to_owned(), digest: String::new() };
         layers.insert(layers.len() - 1, source);
     }
-    match compile(layers, None) {
+    match compile(layers, None, hardlid::natives()) {
         Ok((program, more)) => {
             problems.extend(more);
             if problems.iter().all(|p| p.weight != Weight::Stop) {
@@ -239,7 +239,7 @@ fn examples_of_the_built_in_books_come_out() {
     for book in library::BUILT_IN {
         let (layers, problems) = library::built_in(book.name, &no_digest);
         assert!(problems.is_empty(), "{}", told(&problems));
-        let (program, warnings) = compile(layers, None).map_err(|p| told(&p)).unwrap();
+        let (program, warnings) = compile(layers, None, hardlid::natives()).map_err(|p| told(&p)).unwrap();
         assert!(warnings.is_empty(), "{}", told(&warnings));
         assert!(program.examples.len() >= 4, "{}", book.name);
         assert_eq!(told(&run_examples(&program)), "", "{}", book.name);

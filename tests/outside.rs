@@ -17,7 +17,7 @@ fn under(book: &str, expression: &str) -> String {
     let expr = read_expression(&text).unwrap_or_else(|p| panic!("{expression}: {}", for_people(&p[0])));
     let (layers, problems) = library::with_layers(&Text::new("the book", book), "the book", &no_digest);
     assert!(problems.is_empty(), "{}", for_people(&problems[0]));
-    let (program, _) = compile(layers, Some((&text, &expr))).unwrap_or_else(|p| panic!("{}", for_people(&p[0])));
+    let (program, _) = compile(layers, Some((&text, &expr)), hardlid::natives()).unwrap_or_else(|p| panic!("{}", for_people(&p[0])));
     match work_out(&program) {
         Ok((value, ty, style)) => value_text(&value, ty, &style),
         Err(problem) => problem.what,
@@ -87,7 +87,7 @@ end
 ";
     let (layers, problems) = library::with_layers(&Text::new("the book", book), "the book", &no_digest);
     assert!(problems.is_empty());
-    let (program, _) = compile(layers, None).unwrap();
+    let (program, _) = compile(layers, None, hardlid::natives()).unwrap();
     let failing = run_examples(&program);
     assert!(failing.is_empty(), "{}", for_people(&failing[0]));
     assert!(program.examples.len() >= 10);

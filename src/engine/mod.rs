@@ -11,6 +11,7 @@ mod kernel;
 pub mod options;
 pub mod result;
 pub mod run;
+pub mod things;
 
 pub use column::{Chunk, Column, ColumnBuilder, Data, Fault};
 pub use explain::Explainer;

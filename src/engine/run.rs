@@ -4,6 +4,7 @@ use super::column::{BLOCK, Chunk, Column, ColumnBuilder, Data, Fault, Holds};
 use super::input::Inputs;
 use super::kernel::{Rows, eval, narrowed, prepared_result};
 use super::result::Run;
+use super::things::Things;
 use crate::program::node::{Constant, Phase, Reg};
 use crate::program::{FieldId, KindId, Program, Segment, Step};
 use crate::quantity::{Decimal, Unit};
@@ -45,6 +46,8 @@ pub struct Context<'a> {
     pub constants: &'a [Chunk],
     /// Table results as blocks.
     pub results: &'a [Vec<Data>],
+    /// What native functions made.
+    pub things: &'a Things,
     steps: &'a [Step],
     rows: &'a [usize],
     parents: &'a [Vec<u32>],
@@ -87,6 +90,7 @@ impl<'p> Engine<'p> {
             rows: vec![0; kinds],
             columns: vec![None; program.schema.fields.len()],
             texts: std::mem::take(&mut inputs.texts), // put back below, when it is complete
+            things: Arc::default(),
         };
         run.rows[program.job.0 as usize] = 1;
         let mut parents = vec![Vec::new(); kinds];
@@ -251,7 +255,7 @@ impl<'p> Engine<'p> {
         }
     }
 
-    fn context<'a>(&'a self, segment: &'a Segment) -> Context<'a> {
+    pub(super) fn context<'a>(&'a self, segment: &'a Segment) -> Context<'a> {
         Context {
             program: self.program,
             columns: &self.run.columns,
@@ -259,6 +263,7 @@ impl<'p> Engine<'p> {
             kind: segment.kind,
             constants: &self.constants,
             results: &self.results,
+            things: &self.run.things,
             steps: &segment.steps,
             rows: &self.run.rows,
             parents: &self.parents,

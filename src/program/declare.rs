@@ -2,6 +2,7 @@
 
 use super::emit::{Emit, Here, NO_KIND};
 use super::literals::{example_of, literal_value};
+use super::native::Natives;
 use super::node::Cause;
 use super::schema::{
     BookUsed, Field, FieldId, Input, KindId, LineKind, Parent, Replaced, RowKind, Schema, Type, Value,
@@ -63,6 +64,8 @@ pub struct Declarations {
     pub job: KindId,
     /// The priced lines.
     pub lines: KindId,
+    /// Native functions.
+    pub natives: Natives,
     /// The options, as the uppermost book states them.
     pub options: Option<Declared<OptionsLine>>,
     /// Names of options in any layer: a lower book's formulas may speak of one that an upper book has dropped.
@@ -72,8 +75,8 @@ pub struct Declarations {
 
 /// Gathers the declarations of books, lowest layer first.
 #[must_use]
-pub fn declare(books: &[Book], digests: &[(String, String)]) -> Declarations {
-    let mut d = Declarations::default();
+pub fn declare(books: &[Book], digests: &[(String, String)], natives: Natives) -> Declarations {
+    let mut d = Declarations { natives, ..Declarations::default() };
     d.job = d.add_kind("job", None, true);
     d.lines = d.add_kind("lines", None, false);
     d.declare_lines();
@@ -259,6 +262,10 @@ impl Declarations {
 
     fn input_field(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &FieldLine) {
         let Some((ty, unit)) = self.type_of(text, &line.ty) else { return };
+        if let Type::Thing(_) = ty {
+            let what = format!("{} is worked out; it cannot be read from a cell.", super::operators::capital(&ty.words()));
+            return self.problem(text, line.ty.span, "wrong type", what, "a formula in a block 'for'".to_owned());
+        }
         let unit = unit.unwrap_or_else(|| Unit::kept(ty.dimension().unwrap_or_default()));
         let name = &line.name.name;
         let id = match self.by_name[kind.0 as usize].get(name).copied() {
@@ -450,6 +457,7 @@ impl Declarations {
         what: &T,
     ) -> Option<Declared<T>> {
         let taken = super::builtin::named(&name.name).is_some()
+            || super::native::named(self.natives, &name.name).is_some()
             || (word == "table" && self.defines.contains_key(&name.name))
             || (word == "definition" && self.tables.contains_key(&name.name));
         let old_layer = map(self).get(&name.name).map(|d| d.layer);

@@ -1,5 +1,6 @@
 //! The flat program: typed steps over columns, each made once however often it is used.
 
+use super::native::NativeArgument;
 use super::schema::{FieldId, KindId, SiteId, Type};
 use crate::notation::tree::{Comparison, How};
 use crate::quantity::number::Rounding;
@@ -122,6 +123,8 @@ pub enum Op {
     },
     /// The value, where it is whole and not below zero; else a fault.
     Count(Reg),
+    /// A native function, by its number, of arguments in the order of its parameters.
+    Native(u32, Vec<NativeArgument>),
 }
 
 /// An operand and the whole factor that brings it to the unit in which it meets the other.
@@ -170,6 +173,13 @@ impl Op {
                 otherwise.reg = f(otherwise.reg);
             }
             Self::Lookup { keys, .. } => keys.iter_mut().for_each(|k| *k = f(*k)),
+            Self::Native(_, arguments) => {
+                for argument in arguments {
+                    if let NativeArgument::Value(reg) = argument {
+                        *reg = f(*reg);
+                    }
+                }
+            }
         }
     }
 }
@@ -260,6 +270,8 @@ pub enum Cause {
     Nothing(KindId),
     /// The square root of a number below zero.
     NegativeRoot,
+    /// What a native function says.
+    Native,
 }
 
 /// A place in the program where a fault can begin.

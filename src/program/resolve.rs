@@ -204,6 +204,8 @@ impl Resolver {
         field.unit = unit;
         field.style.metric = metric;
         field.style.percent = ty == Type::PERCENT;
+        // nobody reads a thing off a sheet
+        field.hidden |= matches!(ty, Type::Thing(_));
         if field.style.unit.is_none() {
             // plain lengths and money are shown as the trade writes them, whatever unit a literal had
             field.style.unit =
@@ -464,6 +466,10 @@ pub fn class_of(ty: Type) -> (u8, Dimension, bool) {
         Type::Text => (1, Dimension::NONE, false),
         Type::YesNo => (2, Dimension::NONE, false),
         Type::Date => (3, Dimension::NONE, false),
+        Type::Thing(kind) => {
+            let place = super::native::THINGS.iter().zip(4u8..).find(|((k, _), _)| *k == kind);
+            (place.map_or(u8::MAX, |(_, i)| i), Dimension::NONE, false)
+        }
     }
 }
 

@@ -36,6 +36,8 @@ pub enum Type {
     YesNo,
     /// A date.
     Date,
+    /// Something that native functions make and look into.
+    Thing(super::native::ThingKind),
 }
 
 /// A restriction on plain numbers.
@@ -80,6 +82,8 @@ impl Type {
             Self::Text => "a text".to_owned(),
             Self::YesNo => "yes or no".to_owned(),
             Self::Date => "a date".to_owned(),
+            Self::Thing(kind) if kind.0.ends_with('s') => kind.0.to_owned(),
+            Self::Thing(kind) => format!("a {}", kind.0),
         }
     }
 }
