@@ -17,7 +17,8 @@ fn under(book: &str, expression: &str) -> String {
     let expr = read_expression(&text).unwrap_or_else(|p| panic!("{expression}: {}", for_people(&p[0])));
     let (layers, problems) = library::with_layers(&Text::new("the book", book), "the book", &no_digest);
     assert!(problems.is_empty(), "{}", for_people(&problems[0]));
-    let (program, _) = compile(layers, Some((&text, &expr)), hardlid::natives()).unwrap_or_else(|p| panic!("{}", for_people(&p[0])));
+    let (program, _) =
+        compile(layers, Some((&text, &expr)), hardlid::natives()).unwrap_or_else(|p| panic!("{}", for_people(&p[0])));
     match work_out(&program) {
         Ok((value, ty, style)) => value_text(&value, ty, &style),
         Err(problem) => problem.what,

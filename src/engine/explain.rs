@@ -127,7 +127,13 @@ impl<'a> Explainer<'a> {
         let Some((fault, child)) = said else {
             return self.in_rule("cannot be worked out", site, row, format!("This cannot be worked out{name}."), "");
         };
-        let problem = self.in_rule("cannot be worked out", site, row, format!("{}{name}.", fault.what.trim_end_matches('.')), &fault.fix);
+        let problem = self.in_rule(
+            "cannot be worked out",
+            site,
+            row,
+            format!("{}{name}.", fault.what.trim_end_matches('.')),
+            &fault.fix,
+        );
         let place = child.and_then(|(kind, row)| {
             let table = self.inputs.tables.iter().find(|t| t.kind == kind && row < t.rows)?;
             Some(table.origin.cell(row, None))

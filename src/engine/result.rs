@@ -2,11 +2,11 @@
 
 use super::column::{Column, Fault};
 use super::input::Texts;
+use super::things::Things;
 use crate::problem::Problem;
+use crate::program::native::Thing;
 use crate::program::{FieldId, KindId, Schema};
 use crate::quantity::Number;
-use crate::program::native::Thing;
-use super::things::Things;
 use std::sync::Arc;
 
 /// The columns of a run, inputs and formulas alike.

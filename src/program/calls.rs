@@ -1,9 +1,9 @@
 //! Calls: functions of the language, tables, and definitions, which are worked into their callers.
 
 use super::builtin::{self, BuiltIn};
-use super::native;
 use super::emit::Here;
 use super::literals::example_of;
+use super::native;
 use super::node::{Cause, Constant, Op, Reg};
 use super::resolve::{Resolver, Scope, class_of};
 use super::schema::{Flavor, Type};
@@ -35,7 +35,8 @@ impl Resolver {
     pub fn callable(&self, name: &str) -> bool {
         builtin::named(name).is_some()
             || native::named(self.d.natives, name).is_some()
-            || self.d.defines.contains_key(name) || self.table_named(name).is_some()
+            || self.d.defines.contains_key(name)
+            || self.table_named(name).is_some()
     }
 
     /// Every name that can be called.

@@ -263,7 +263,8 @@ impl Declarations {
     fn input_field(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &FieldLine) {
         let Some((ty, unit)) = self.type_of(text, &line.ty) else { return };
         if let Type::Thing(_) = ty {
-            let what = format!("{} is worked out; it cannot be read from a cell.", super::operators::capital(&ty.words()));
+            let what =
+                format!("{} is worked out; it cannot be read from a cell.", super::operators::capital(&ty.words()));
             return self.problem(text, line.ty.span, "wrong type", what, "a formula in a block 'for'".to_owned());
         }
         let unit = unit.unwrap_or_else(|| Unit::kept(ty.dimension().unwrap_or_default()));

@@ -27,9 +27,8 @@ impl Resolver {
             Takes::Rows(_) => "a kind of rows".to_owned(),
         };
         let parameters = record.parameters.iter();
-        let wanted: Vec<Wanted<'_>> = parameters
-            .map(|p| Wanted { name: p.name, words: words(p.takes), optional: p.optional })
-            .collect();
+        let wanted: Vec<Wanted<'_>> =
+            parameters.map(|p| Wanted { name: p.name, words: words(p.takes), optional: p.optional }).collect();
         let arranged = self.arranged(scope, name, &wanted, true, arguments, span)?;
         let mut made = Vec::new();
         let mut sound = true;
@@ -79,7 +78,13 @@ impl Resolver {
             }
             _ => {
                 let what = format!("A word in quotes stands here, one of {}.", words.join(", "));
-                self.refuse(scope, e.span, "wrong type", what, words.first().map_or(String::new(), |w| format!("\"{w}\"")))
+                self.refuse(
+                    scope,
+                    e.span,
+                    "wrong type",
+                    what,
+                    words.first().map_or(String::new(), |w| format!("\"{w}\"")),
+                )
             }
         }
     }
@@ -98,7 +103,8 @@ impl Resolver {
         parameter: &str,
         below: &mut Option<(u32, super::node::Phase)>,
     ) -> Option<NativeArgument> {
-        let kind = bare_name(e).and_then(|n| self.d.schema.kind_named(&n.name)).filter(|k| self.belongs(*k, scope.kind));
+        let kind =
+            bare_name(e).and_then(|n| self.d.schema.kind_named(&n.name)).filter(|k| self.belongs(*k, scope.kind));
         let Some(kind) = kind else {
             let own = &self.d.schema.kind(scope.kind).name;
             let what = format!("'{parameter}' takes the name of rows that belong to {own}.");
@@ -112,7 +118,13 @@ impl Resolver {
             let Some(id) = self.d.by_name[kind.0 as usize].get(*name).copied() else {
                 if !optional {
                     let what = format!("{rows} have no field '{name}', which is needed here.");
-                    self.refuse(scope, e.span, "unknown name", what, format!("{name}, {}, in 'rows {rows}'", ty.words()));
+                    self.refuse(
+                        scope,
+                        e.span,
+                        "unknown name",
+                        what,
+                        format!("{name}, {}, in 'rows {rows}'", ty.words()),
+                    );
                     return None;
                 }
                 columns.push(None);

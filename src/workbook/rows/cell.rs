@@ -306,7 +306,9 @@ impl<'a> FieldReader<'a> {
         match self.field.ty {
             Type::Text => self.allowed_text(texts.intern(&value.to_string()), texts),
             Type::YesNo if value == 0.0 || value.to_bits() == 1.0f64.to_bits() => good(Good::YesNo(value != 0.0)),
-            Type::YesNo | Type::Date | Type::Thing(_) => self.bad("unreadable cell", format!("holds the number {value}")),
+            Type::YesNo | Type::Date | Type::Thing(_) => {
+                self.bad("unreadable cell", format!("holds the number {value}"))
+            }
             Type::Number { .. } => match decimal_of(value) {
                 Some(decimal) => self.bare(&decimal.into(), false),
                 None => {

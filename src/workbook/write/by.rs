@@ -23,8 +23,8 @@ struct Sum {
     label: String,
     /// A live formula for the name, where a count stands in it.
     live: Option<String>,
-    /// What a row of Rooms must fulfil, as a formula; `{cell}` is the cell of the name.
-    test: String,
+    /// Cells of Rooms, as a formula, and the name that they must be; the cell of the name where there is none.
+    test: (String, Option<String>),
     /// Cost in cents.
     cost: i64,
     /// Hours.
@@ -68,7 +68,8 @@ impl Page<'_, '_> {
                     self.sheet.write_string_with_format(row, 0, text_of(&sum.label), &label)?;
                 }
             }
-            let test = sum.test.replace("{cell}", &format!("A{}", row + 1));
+            let (cells, name) = &sum.test;
+            let test = format!("{cells}={}", name.clone().unwrap_or_else(|| format!("A{}&\"\"", row + 1)));
             let value = self.cents(sum.cost);
             let formula = self.cost_formula(format!("SUMPRODUCT(--({test}),{cost})"));
             self.formula(row, 2, &formula, &value, &money)?;
@@ -121,8 +122,8 @@ fn levels(doc: &Document<'_>, root: &TableLayout) -> Option<Vec<Sum>> {
     for (name, result) in names.into_iter().zip(&doc.priced.rooms) {
         let i = *at.entry(name.to_lowercase()).or_insert(out.len());
         if i == out.len() {
-            let cell = if name.is_empty() { "\"\"" } else { "{cell}" };
-            let test = format!("TRIM({}&\"\")={cell}&\"\"", root.range(column));
+            let nothing = name.is_empty().then(|| "\"\"&\"\"".to_owned());
+            let test = (format!("TRIM({}&\"\")", root.range(column)), nothing);
             let label = if name.is_empty() { "(no level)".to_owned() } else { name };
             out.push(Sum { label, live: None, test, cost: 0, hours: Number::ZERO });
         }
@@ -171,7 +172,7 @@ fn options(doc: &Document<'_>, root: &TableLayout) -> Option<(String, Vec<Sum>)>
     let mut sums: Vec<Sum> = Vec::with_capacity(counts.len());
     for choice in &options.choices {
         let label = choice.label.clone();
-        let test = format!("{chosen}={}", in_formula(&label));
+        let test = (chosen.clone(), Some(in_formula(&label)));
         sums.push(Sum { label, live: None, test, cost: 0, hours: Number::ZERO });
     }
     for (compared, result) in doc.priced.compared.iter().zip(&doc.priced.rooms).filter(|(_, r)| !r.stopped) {
@@ -184,8 +185,9 @@ fn options(doc: &Document<'_>, root: &TableLayout) -> Option<(String, Vec<Sum>)>
         if sum.label.chars().count() > LONGEST_LABEL {
             return None;
         }
-        let many = format!("SUMPRODUCT(--({}),--({status}<>\"STOPPED\"))", sum.test);
-        sum.live = Some(format!("{}&\" (\"&{many}&\")\"", in_formula(&sum.label)));
+        let name = in_formula(&sum.label);
+        let many = format!("SUMPRODUCT(--({chosen}={name}),--({status}<>\"STOPPED\"))");
+        sum.live = Some(format!("{name}&\" (\"&{many}&\")\""));
         sum.label = format!("{} ({count})", sum.label);
         out.push(sum);
     }

@@ -77,7 +77,12 @@ impl Beside {
         let at = options.showing.iter().position(|f| *f == field).unwrap_or(0);
         let column = under_all_options(doc, declared, at);
         let words = matches!(declared.ty, Type::Text | Type::YesNo);
-        Self { field, how: shown(declared, column.as_ref()), words }
+        let mut how = shown(declared, column.as_ref());
+        // wires are counted, whatever unit their column is kept in
+        if how.unit.is_empty() && how.format == QUANTITY && column.is_some_and(|c| how.scale.places(&c, 1) == 0) {
+            WHOLE.clone_into(&mut how.format);
+        }
+        Self { field, how, words }
     }
 }
 
@@ -87,7 +92,7 @@ fn under_all_options(doc: &Document<'_>, field: &Field, at: usize) -> Option<Col
     let mut column = ColumnBuilder::new(Holds::Numbers);
     for tried in doc.priced.compared.iter().flat_map(|c| &c.tried) {
         if let Some(Some(Value::Number(number))) = tried.shown.get(at) {
-            column.push_number(number.scaled(field.unit.factor.recip()).unwrap_or(*number).to_decimal().normalize());
+            column.push_number(number.scaled(field.unit.factor.recip()).unwrap_or(*number).to_decimal());
         }
     }
     Some(column.finish())
