@@ -203,6 +203,11 @@ fn options() {
 }
 
 #[test]
+fn trade() {
+    run(include_str!("cases/trade.md"));
+}
+
+#[test]
 fn a_whole_book() {
     run(include_str!("cases/taste.md"));
 }
@@ -231,6 +236,24 @@ fn functions_of_the_language_do_what_their_records_say() {
         assert!(record.signature.starts_with(record.name) && record.summary.ends_with('.'), "{}", record.name);
     }
     assert!(count >= 15);
+}
+
+/// The same for native functions.
+#[test]
+fn native_functions_do_what_their_records_say() {
+    let mut count = 0;
+    for record in hardlid::natives().iter().copied().flatten() {
+        assert!(!record.examples.is_empty(), "{} has no example", record.name);
+        for (expression, shown) in record.examples {
+            assert_eq!(worked(expression).map_err(|p| told(&p)).as_deref(), Ok(*shown), "{expression}");
+            count += 1;
+        }
+        let (expression, part) = record.refused;
+        let refusal = worked(expression).map_err(|p| told(&p)).unwrap_err();
+        assert!(refusal.contains(part), "{expression}: {refusal}");
+        assert!(record.summary.ends_with('.'), "{}", record.name);
+    }
+    assert!(count >= 3);
 }
 
 /// Every example of the built-in books, each book by itself.

@@ -468,9 +468,11 @@ fn item_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<ItemLine> {
             Rule::lump => out.need = Some(NeedClause::Lump(first_expr(reader, part))),
             Rule::cut => {
                 let mut inner = part.into_inner().map(|p| reader.expr(p)).collect::<Vec<_>>().into_iter();
-                if let (Some(count), Some(each)) = (inner.next(), inner.next()) {
-                    out.need = Some(NeedClause::Cut(count, each));
-                }
+                out.need = match (inner.next(), inner.next()) {
+                    (Some(count), Some(each)) => Some(NeedClause::Cut(count, each)),
+                    (Some(pieces), None) => Some(NeedClause::Pieces(pieces)),
+                    _ => None,
+                };
             }
             Rule::waste => out.waste = Some(first_expr(reader, part)),
             Rule::rate => out.rate = Some(first_expr(reader, part)),

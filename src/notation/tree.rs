@@ -375,6 +375,8 @@ pub enum NeedClause {
     Amount(Expr),
     /// Pieces to be cut: how many, how long each.
     Cut(Expr, Expr),
+    /// Pieces to be cut, each with its own length.
+    Pieces(Expr),
     /// A lump sum.
     Lump(Expr),
 }

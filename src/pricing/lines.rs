@@ -224,6 +224,7 @@ fn works<'a>(
         let optional = |f: Option<FieldId>| f.map_or(Some(None), |f| column(f).map(Some));
         let need = match item.need {
             Need::Amount(f) | Need::Lump(f) => column(f).map(|c| (c, None)),
+            Need::Pieces { total, .. } => column(total).map(|c| (c, None)),
             Need::Cut { count, each } => column(count).zip(column(each)).map(|(c, e)| (c, Some(e))),
         };
         let columns = (optional(item.when), column(item.code), need, optional(item.waste), optional(item.rate));

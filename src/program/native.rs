@@ -17,6 +17,109 @@ pub trait Thing: Any + Debug + Display + Send + Sync {
     fn as_any(&self) -> &dyn Any;
 }
 
+/// Pieces to be cut from stock: lengths in mm, longest first, and how many of each.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Pieces(pub Vec<(Number, u64)>);
+
+impl Pieces {
+    /// The type of the notation.
+    pub const TYPE: Type = Type::Thing(ThingKind("pieces"));
+
+    /// Lengths added up, in mm; nothing when that is too large a number.
+    #[must_use]
+    pub fn total(&self) -> Option<Number> {
+        let each = |(mm, many): &(Number, u64)| mm.times(&i64::try_from(*many).ok()?.into()).ok();
+        self.0.iter().try_fold(Number::ZERO, |sum, piece| sum.plus(&each(piece)?).ok())
+    }
+}
+
+impl Thing for Pieces {
+    fn as_any(&self) -> &dyn Any {
+        self
+    }
+}
+
+impl Display for Pieces {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let style = crate::quantity::show::Style::default();
+        for (i, (mm, many)) in self.0.iter().enumerate() {
+            let length = crate::quantity::show::show(mm, Dimension::LENGTH, &style).text;
+            write!(f, "{}{many} x {length}", if i > 0 { ", " } else { "" })?;
+        }
+        if self.0.is_empty() { f.write_str("no pieces") } else { Ok(()) }
+    }
+}
+
+/// The functions that the language itself brings for things.
+pub const OWN: &[Native] = &[
+    Native {
+        name: "pieces_length",
+        parameters: &[NativeParameter { name: "pieces", takes: Takes::Value(Pieces::TYPE), optional: false }],
+        result: LENGTH,
+        summary: "The lengths of pieces to be cut, added up.",
+        details: "",
+        examples: &[("pieces_length(same_pieces(9, each: 14'))", "126'-0\"")],
+        refused: ("pieces_length(14')", "pieces is needed"),
+        since: "1",
+        remembered: false,
+        work: |given| match given {
+            [NativeValue::Thing(thing)] => {
+                let total = thing.as_any().downcast_ref::<Pieces>().and_then(Pieces::total);
+                total.map(NativeValue::Number).ok_or_else(|| NativeFault::new("These pieces are too long to add up"))
+            }
+            _ => Err(NativeFault::new("There are no pieces to add up")),
+        },
+    },
+    Native {
+        name: "pieces_count",
+        parameters: &[NativeParameter { name: "pieces", takes: Takes::Value(Pieces::TYPE), optional: false }],
+        result: COUNT,
+        summary: "How many pieces are to be cut.",
+        details: "",
+        examples: &[("pieces_count(same_pieces(9, each: 14'))", "9")],
+        refused: ("pieces_count(14')", "pieces is needed"),
+        since: "1",
+        remembered: false,
+        work: |given| match given {
+            [NativeValue::Thing(thing)] => {
+                let pieces = thing.as_any().downcast_ref::<Pieces>();
+                let many = pieces.and_then(|p| p.0.iter().try_fold(0u64, |sum, (_, many)| sum.checked_add(*many)));
+                let many = many.and_then(|n| i64::try_from(n).ok());
+                many.map(|n| NativeValue::Number(n.into())).ok_or_else(|| NativeFault::new("These are too many pieces"))
+            }
+            _ => Err(NativeFault::new("There are no pieces to count")),
+        },
+    },
+    Native {
+        name: "same_pieces",
+        parameters: &[
+            NativeParameter { name: "many", takes: Takes::Value(COUNT), optional: false },
+            NativeParameter { name: "each", takes: Takes::Value(LENGTH), optional: false },
+        ],
+        result: Pieces::TYPE,
+        summary: "So many pieces of one length, to be cut from stock.",
+        details: "",
+        examples: &[("pieces_count(same_pieces(3, each: 4'))", "3")],
+        refused: ("same_pieces(3, each: 0')", "longer than nothing"),
+        since: "1",
+        remembered: true,
+        work: |given| match given {
+            [NativeValue::Number(many), NativeValue::Number(each)] => {
+                let many = u64::try_from(many.to_decimal().normalize().mantissa());
+                match many {
+                    Ok(0) => Ok(NativeValue::Thing(Arc::new(Pieces::default()))),
+                    Ok(many) if !each.is_negative() && !each.is_zero() => {
+                        Ok(NativeValue::Thing(Arc::new(Pieces(vec![(*each, many)]))))
+                    }
+                    Ok(_) => Err(NativeFault::new("A piece must be longer than nothing")),
+                    Err(_) => Err(NativeFault::new("These are too many pieces")),
+                }
+            }
+            _ => Err(NativeFault::new("A count and a length are needed")),
+        },
+    },
+];
+
 /// A kind of thing, by its name as a type of the notation.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct ThingKind(pub &'static str);

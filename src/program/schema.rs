@@ -219,6 +219,13 @@ pub enum Need {
         /// How long each.
         each: FieldId,
     },
+    /// Pieces to be cut from stock, each with its own length.
+    Pieces {
+        /// The pieces, things that are [`Pieces`](super::native::Pieces).
+        pieces: FieldId,
+        /// Their lengths added up.
+        total: FieldId,
+    },
     /// A lump sum of money, in the job.
     Lump(FieldId),
 }

@@ -14,7 +14,7 @@ fn program() -> Program {
     let text = Text::new("ways.lid", include_str!("ways.lid"));
     let (layers, problems) = library::with_layers(&text, "ways.lid", &|_| String::new());
     assert!(problems.is_empty(), "{problems:?}");
-    compile(layers, None).unwrap().0
+    compile(layers, None, hardlid::natives()).unwrap().0
 }
 
 /// Tees at $1 a foot, those of a grid at $0.50, wires at $3, crews at $40 an hour; without the codes left out.
