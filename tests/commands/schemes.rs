@@ -222,10 +222,10 @@ fn a_sheet_that_is_full_says_so() {
     };
     let range = sheet(&written(9), "Schemes");
     assert_eq!(range.height(), 8);
-    assert!(range.rows().last().unwrap()[0].to_string().starts_with("and 2 more"));
+    assert!(range.rows().next_back().unwrap()[0].to_string().starts_with("and 2 more"));
     // twelve lines and the headings: all of it fits 13 rows
     let range = sheet(&written(13), "Schemes");
-    assert_eq!((range.height(), range.rows().last().unwrap()[2].to_string().as_str()), (13, "Hung grid"));
+    assert_eq!((range.height(), range.rows().next_back().unwrap()[2].to_string().as_str()), (13, "Hung grid"));
 }
 
 #[test]
