@@ -193,7 +193,8 @@ impl Writer<'_, '_> {
 
     fn text_width(&self, field: FieldId) -> usize {
         let rows = (self.table.rows as usize).min(WIDTH_ROWS);
-        let length = |row| self.doc.run.text(field, row).map_or(8, |t| t.chars().count());
+        let schema = self.doc.schema;
+        let length = |row| self.doc.run.text(field, row).map_or(8, |t| schema.in_words(field, t).chars().count());
         match self.doc.schema.field(field).ty {
             Type::Text => (0..rows).map(length).max().unwrap_or(0),
             _ => 4,
@@ -205,7 +206,8 @@ impl Writer<'_, '_> {
         if self.doc.run.columns.get(field.0 as usize).is_none_or(Option::is_none) {
             return 0;
         }
-        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS)).find_map(|row| self.doc.run.fault(self.doc.schema, field, row));
+        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS))
+            .find_map(|row| self.doc.run.fault(self.doc.schema, field, row));
         faulty.map_or(0, |fault| short(&self.doc.explain.fault(fault)).chars().count().min(FAULT_WIDTH))
     }
 
@@ -263,7 +265,8 @@ impl Writer<'_, '_> {
         match self.doc.schema.field(worked.field).ty {
             Type::Text => {
                 let text = chunk.text(i).map(|id| self.doc.run.texts.get(id));
-                self.sheet.write_string(at, to, text_of(text.map_or("", |t| t)))?;
+                let text = self.doc.schema.in_words(worked.field, text.map_or("", |t| t));
+                self.sheet.write_string(at, to, text_of(text))?;
             }
             Type::YesNo => {
                 let word = if chunk.yes_no(i).unwrap_or(false) { "yes" } else { "no" };
