@@ -41,7 +41,7 @@ pub struct Arguments {
     /// Where the priced workbook goes; ROOMS.priced.xlsx beside the rooms workbook when left out.
     #[arg(short, long, value_name = "FILE.xlsx")]
     output: Option<PathBuf>,
-    /// Replace the output even where hardlid did not write it.
+    /// Replace the output even where hardlid did not write it, or wrote it for another rooms file.
     #[arg(long)]
     replace: bool,
     /// Print JSON.
@@ -125,6 +125,7 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<(PathBuf, Vec<
     }
     let bytes = outside.read(&target, INPUT_LIMIT)?;
     if write::written_by_us(&bytes) {
+        another_rooms_file(arguments, &bytes, &shown)?;
         let own = own_entries(&mut open(&file_name(&target), bytes)?)?;
         return Ok((target, own));
     }
@@ -135,6 +136,21 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<(PathBuf, Vec<
     Err(Problem::stop("would be overwritten", what)
         .in_file(shown.as_str())
         .fix("another file with -o, or --replace to replace it"))
+}
+
+/// Refuses, where nobody named the output, to write over what another rooms file of the same name came to: `rooms.csv`
+/// and `rooms.xlsx` both go to `rooms.priced.xlsx`.
+fn another_rooms_file(arguments: &Arguments, there: &[u8], shown: &str) -> Result<(), Problem> {
+    let own = write::rooms_property(&file_name(&arguments.rooms));
+    match write::rooms_file(there).filter(|other| *other != own) {
+        Some(other) if arguments.output.is_none() && !arguments.replace => {
+            let what = format!("{shown} holds the priced {other}; it is not written over with {own}.");
+            Err(Problem::stop("would be overwritten", what)
+                .in_file(shown)
+                .fix("another file with -o, or --replace to replace it"))
+        }
+        _ => Ok(()),
+    }
 }
 
 /// Refuses to write over figures typed by hand that no line would hold any more.

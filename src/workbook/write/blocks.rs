@@ -116,7 +116,7 @@ fn level_names(doc: &Document<'_>, root: &TableLayout) -> Option<(Vec<String>, u
         let cells = &input.origin.columns[column].cells;
         let name = |cell: &RawCell| match cell {
             RawCell::Text(id) => Some(tidy(doc.inputs.texts.get(*id))),
-            RawCell::Number(n) => Some(n.to_string()),
+            RawCell::Number(n) | RawCell::Percent(n) => Some(n.to_string()),
             RawCell::Empty => Some(String::new()),
             RawCell::YesNo(_) | RawCell::Date(_) | RawCell::Error(_) => None,
         };

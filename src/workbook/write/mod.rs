@@ -29,7 +29,7 @@ use layout::Layout;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use styles::Styles;
 
-pub use mark::written_by_us;
+pub use mark::{rooms_file, rooms_property, written_by_us};
 
 /// Everything that a priced workbook shows.
 #[derive(Clone, Copy)]
@@ -181,7 +181,8 @@ fn properties(doc: &Document<'_>) -> Result<DocProperties, XlsxError> {
         .set_custom_property(mark::MARK, mark::EDITION)
         .set_custom_property("hardlid.version", doc.tool_version)
         .set_custom_property("hardlid.as of", date.to_string().as_str())
-        .set_custom_property("hardlid.input", doc.input_digest);
+        .set_custom_property("hardlid.input", doc.input_digest)
+        .set_custom_property(mark::ROOMS, mark::rooms_property(doc.title).as_str());
     if let Some(prices) = doc.prices_file {
         properties = properties.set_custom_property("hardlid.prices", prices.digest);
     }
