@@ -391,7 +391,9 @@ fn default_column(program: &Program, field: FieldId, rows: usize, texts: &mut Te
     let mut builder = ColumnBuilder::new(holds(program, field));
     for _ in 0..rows {
         match &f.input {
-            Some(crate::program::Input { default: Some(value), .. }) => push_value(program, &mut builder, value, field, texts),
+            Some(crate::program::Input { default: Some(value), .. }) => {
+                push_value(program, &mut builder, value, field, texts)
+            }
             Some(input) => builder.push_fault(input.missing),
             None => builder.push_number(Decimal::ZERO),
         }

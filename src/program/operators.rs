@@ -69,8 +69,7 @@ impl Resolver {
         let whole = match &percent.node {
             Node::Literal(Literal::Percent(n)) => {
                 let hundred = n.times(&100.into()).ok()?;
-                let part =
-                    if adds { Number::from(100).plus(&hundred) } else { Number::from(100).minus(&hundred) };
+                let part = if adds { Number::from(100).plus(&hundred) } else { Number::from(100).minus(&hundred) };
                 part.ok().map_or_else(|| format!("(100% {sign} {p})"), |n| format!("{}%", n.to_decimal()))
             }
             _ => format!("(100% {sign} {})", factor(percent)),

@@ -20,10 +20,10 @@ use crate::quantity::Date;
 use crate::source::CellPlace;
 use calamine::{Data, Ods, Reader as _, Xls, Xlsb, Xlsx};
 use guard::guarded;
-pub(in crate::workbook) use tags::unescape;
 use metered::Metered;
 use std::ops::ControlFlow;
 use std::sync::Arc;
+pub(in crate::workbook) use tags::unescape;
 
 /// The largest file, in bytes.
 pub const LARGEST_FILE: usize = 512 << 20;

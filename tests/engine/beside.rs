@@ -249,4 +249,3 @@ fn the_64_bit_way_and_the_exact_way_give_the_same_digits() {
         assert_eq!(alone, backward, "seed {seed}\n{}", texts.concat());
     }
 }
-

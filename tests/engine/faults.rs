@@ -162,9 +162,13 @@ end";
 #[test]
 fn both_readings_of_a_percent_can_be_worked_with() {
     let book = |formula: &str| {
-        format!("rows rooms from \"Rooms\"\n    a number\n    p percent\n    s area\nend\nfor rooms\n    out = {formula}\nend")
+        format!(
+            "rows rooms from \"Rooms\"\n    a number\n    p percent\n    s area\nend\nfor rooms\n    out = {formula}\nend"
+        )
     };
-    for formula in ["a + 10%", "10% + a", "a - p", "a + 2 + p", "p + a", "s + 10%", "s - p", "s * 2 - s + 12.5%", "p - s"] {
+    for formula in
+        ["a + 10%", "10% + a", "a - p", "a + 2 + p", "p + a", "s + 10%", "s - p", "s * 2 - s + 12.5%", "p - s"]
+    {
         let told = refused(&book(formula));
         let [(what, Some(fix))] = &told[..] else { panic!("{formula}: {told:?}") };
         assert!(what.contains("percent") || what.contains("part of"), "{what}");

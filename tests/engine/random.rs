@@ -170,8 +170,7 @@ fn crossing(dice: &mut Dice, place: Of, kind: Kind, deep: u32, a: &str, l: &str)
     let mut of = |kind| expression(dice, place, kind, deep);
     match kind {
         Number => {
-            let (length, area, other, money, pay, t) =
-                (of(Length), of(Area), of(Area), of(Money), of(Money), of(Text));
+            let (length, area, other, money, pay, t) = (of(Length), of(Area), of(Area), of(Money), of(Money), of(Text));
             match dice.roll(8) {
                 0 => format!("({l} / {length})"),
                 1 => format!("({area} / {other})"),

@@ -160,8 +160,7 @@ fn bracket(branch: &Branch, value: &Number, unit: Unit) -> Found {
         return Found::Row(row(below));
     }
     let Some(above) = branch.numbers.get(below + 1) else { return Found::Nothing };
-    let part =
-        value.scaled(unit.factor).and_then(|value| value.minus(&low)).and_then(|d| d.over(&above.minus(&low)?));
+    let part = value.scaled(unit.factor).and_then(|value| value.minus(&low)).and_then(|d| d.over(&above.minus(&low)?));
     part.map_or_else(Found::Failed, |part| Found::Between(row(below), row(below + 1), part))
 }
 

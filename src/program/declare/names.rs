@@ -10,7 +10,9 @@ fn names(book: &Book) -> impl Iterator<Item = &Name> {
             Part::Use(..) | Part::Example(_) => Vec::new(),
             Part::Rows(block) => [&block.name].into_iter().chain(block.fields.iter().map(|f| &f.name)).collect(),
             Part::Table(block) => [&block.name].into_iter().chain(block.columns.iter().map(|c| &c.name)).collect(),
-            Part::Define(define) => [&define.name].into_iter().chain(define.parameters.iter().map(|p| &p.name)).collect(),
+            Part::Define(define) => {
+                [&define.name].into_iter().chain(define.parameters.iter().map(|p| &p.name)).collect()
+            }
             Part::For(_, lines) => lines
                 .iter()
                 .flat_map(|line| match line {

@@ -205,7 +205,8 @@ impl Writer<'_, '_> {
         if self.doc.run.columns.get(field.0 as usize).is_none_or(Option::is_none) {
             return 0;
         }
-        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS)).find_map(|row| self.doc.run.fault(self.doc.schema, field, row));
+        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS))
+            .find_map(|row| self.doc.run.fault(self.doc.schema, field, row));
         faulty.map_or(0, |fault| short(&self.doc.explain.fault(fault)).chars().count().min(FAULT_WIDTH))
     }
 
