@@ -367,6 +367,7 @@ fn priced() -> Priced {
         stopped: 0,
         has_prices: true,
         findings: findings(),
+        ..Priced::default()
     }
 }
 

@@ -6,6 +6,7 @@ mod books;
 mod cuts;
 mod out;
 mod price;
+mod schemes;
 mod try_book;
 mod words;
 mod work;

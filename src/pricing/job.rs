@@ -31,7 +31,7 @@ pub fn price_rows<'p>(
     let mut priced = {
         let explainer = Explainer::new(&engine, inputs);
         let mut priced = price_lines(&program.schema, engine.run(), inputs, book, &explainer);
-        none_passes(&program.schema, inputs, &compared, &mut priced);
+        none_passes(&engine, inputs, &compared, &mut priced);
         let late = late_checks(&program.schema, engine.run());
         // the job's own lines first, so that its sums hold them; its figures once the lines are columns
         price_job(&program.schema, engine.run(), inputs, book, &explainer, &late, &mut priced);

@@ -594,6 +594,10 @@ impl Declarations {
         let declared = Declared { what: formula.clone(), text: Arc::clone(text), layer };
         let old = self.by_name[kind.0 as usize].get(&name.name).copied();
         let old_layer = old.map(|id| self.field_layers.get(&id).copied().unwrap_or(0));
+        if old.is_some() && old == self.schema.options.as_ref().map(|o| o.field) {
+            let what = format!("'{}' is the option that a row stands under.", name.name);
+            return self.problem(text, name.span, "name already used", what, format!("replace options {}", name.name));
+        }
         if let Some(id) = old
             && self.schema.field(id).input.is_some()
         {

@@ -367,6 +367,17 @@ impl Schema {
         self.kinds.iter().position(|k| k.name == name).and_then(|i| u32::try_from(i).ok()).map(KindId)
     }
 
+    /// A text of a field as people read it: the option's label where the field holds or names an option.
+    #[must_use]
+    pub fn in_words<'t>(&'t self, field: FieldId, text: &'t str) -> &'t str {
+        let Some(options) = &self.options else { return text };
+        if field != options.field && Some(field) != options.named_by {
+            return text;
+        }
+        let choice = options.choices.iter().find(|c| c.name.eq_ignore_ascii_case(text));
+        choice.map_or(text, |c| c.label.as_str())
+    }
+
     /// The field of that name in a kind; hidden ones are not found.
     #[must_use]
     pub fn field_named(&self, kind: KindId, name: &str) -> Option<FieldId> {

@@ -1,16 +1,16 @@
 //! One field: how its cells become values.
 
 use super::tally::Tally;
+use super::words::Words;
 use crate::engine::column::Holds;
 use crate::engine::{ColumnBuilder, RawCell, Texts};
-use crate::problem::nearest::nearest;
-use crate::program::{Field, Flavor, Input, KindId, Schema, Type, Value};
+use crate::program::{Field, Flavor, Input, KindId, Options, Schema, Type, Value};
 use crate::quantity::show::{Style, show};
 use crate::quantity::spelling::{
     Spelled, SpellingError, decimal_of, read_date, read_length, read_quantity, read_yes_no,
 };
 use crate::quantity::{Date, Decimal, Dimension, Number, NumberError, Unit};
-use crate::workbook::headings::{HeadingUnit, quoted, unit_of};
+use crate::workbook::headings::{HeadingUnit, unit_of};
 use crate::workbook::open::serial_date;
 use jiff::ToSpan as _;
 use rustc_hash::FxHashMap;
@@ -139,7 +139,7 @@ pub(super) struct FieldReader<'a> {
     high: Option<(Number, bool)>,
     quick: Option<Quick>,
     default: Option<Good>,
-    one_of: FxHashMap<u32, u32>,
+    one_of: Words,
     cache: FxHashMap<u32, Reading>,
     from_text: bool,
     pub(super) as_text: Tally,
@@ -159,7 +159,8 @@ pub(super) fn readers<'a>(
     for id in &kind.fields {
         let field = schema.field(*id);
         if let Some(input) = &field.input {
-            let mut reader = FieldReader::new(field, input, texts);
+            let options = schema.options.as_ref().filter(|o| o.named_by == Some(*id));
+            let mut reader = FieldReader::new(field, input, options, texts);
             reader.from_text = from_text;
             reader.is_key = kind.key == Some(*id);
             out.push(reader);
@@ -169,7 +170,7 @@ pub(super) fn readers<'a>(
 }
 
 impl<'a> FieldReader<'a> {
-    fn new(field: &'a Field, input: &'a Input, texts: &mut Texts) -> Self {
+    fn new(field: &'a Field, input: &'a Input, options: Option<&Options>, texts: &mut Texts) -> Self {
         let holds = match field.ty {
             Type::Number { .. } | Type::Date | Type::Thing(_) => Holds::Numbers,
             Type::Text => Holds::Texts,
@@ -188,11 +189,7 @@ impl<'a> FieldReader<'a> {
                 }
             })
         });
-        let mut one_of = FxHashMap::default();
-        for text in &input.one_of {
-            let id = texts.intern(text);
-            one_of.insert(texts.same(id), id);
-        }
+        let one_of = Words::new(&input.one_of, options, texts);
         let mut reader = Self {
             field,
             input,
@@ -404,15 +401,14 @@ impl<'a> FieldReader<'a> {
         if self.one_of.is_empty() {
             return good(Good::Text(id));
         }
-        if let Some(listed) = self.one_of.get(&texts.same(id)) {
-            return good(Good::Text(*listed));
+        if let Some(listed) = self.one_of.find(id, texts) {
+            return good(Good::Text(listed));
         }
-        let list = quoted(self.input.one_of.iter().map(String::as_str));
+        let list = self.one_of.all();
         let shown: String = texts.get(id).trim().chars().take(40).collect();
         let refusal =
             Refusal::new("text not in the list", format!("{} is “{shown}”; it may be {list}.", self.field.label));
-        let near = nearest(&shown, self.input.one_of.iter().map(String::as_str));
-        Reading::Bad(Arc::new(match near {
+        Reading::Bad(Arc::new(match self.one_of.nearest(&shown) {
             Some(near) => refusal.fix(format!("“{near}”, if that was meant")),
             None => refusal,
         }))

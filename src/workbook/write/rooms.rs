@@ -193,7 +193,8 @@ impl Writer<'_, '_> {
 
     fn text_width(&self, field: FieldId) -> usize {
         let rows = (self.table.rows as usize).min(WIDTH_ROWS);
-        let length = |row| self.doc.run.text(field, row).map_or(8, |t| t.chars().count());
+        let schema = self.doc.schema;
+        let length = |row| self.doc.run.text(field, row).map_or(8, |t| schema.in_words(field, t).chars().count());
         match self.doc.schema.field(field).ty {
             Type::Text => (0..rows).map(length).max().unwrap_or(0),
             _ => 4,
@@ -264,7 +265,8 @@ impl Writer<'_, '_> {
         match self.doc.schema.field(worked.field).ty {
             Type::Text => {
                 let text = chunk.text(i).map(|id| self.doc.run.texts.get(id));
-                self.sheet.write_string(at, to, text_of(text.map_or("", |t| t)))?;
+                let text = self.doc.schema.in_words(worked.field, text.map_or("", |t| t));
+                self.sheet.write_string(at, to, text_of(text))?;
             }
             Type::YesNo => {
                 let word = if chunk.yes_no(i).unwrap_or(false) { "yes" } else { "no" };
