@@ -13,3 +13,9 @@ pub mod pricing;
 pub mod system;
 pub mod workbook;
 pub mod command;
+
+/// The native functions that rule books may call: the one place where the layers that have them are named.
+#[must_use]
+pub fn natives() -> program::native::Natives {
+    &[program::native::OWN]
+}

@@ -270,7 +270,7 @@ fn run(inputs: &Inputs) -> Run {
         None,
         None,
     ];
-    Run { rows: vec![4, 1, 1], columns, texts: dictionary }
+    Run { rows: vec![4, 1, 1], columns, texts: dictionary, ..Run::default() }
 }
 
 /// Lines by hand: 9 tees of 14 ft at $0.85/ft is $107.10; 5 wires of 18 in. and 5 % is 7.875 ft at $0.11/ft, $0.86625,
@@ -367,6 +367,7 @@ fn priced() -> Priced {
         stopped: 0,
         has_prices: true,
         findings: findings(),
+        ..Priced::default()
     }
 }
 
@@ -732,7 +733,7 @@ fn a_rate_stands_beside_the_one_amount_that_uses_it() {
 #[test]
 fn a_choice_that_hangs_on_what_was_given_is_live() {
     let (layers, _) = hardlid::program::library::built_in("hardlid ceilings", &|_| String::new());
-    let (program, _) = hardlid::program::compile(layers, None).unwrap();
+    let (program, _) = hardlid::program::compile(layers, None, hardlid::natives()).unwrap();
     let live = |given: &[JobFigure]| {
         let formulas = hardlid::workbook::live::job_formulas(&program, given);
         formulas.into_iter().find(|(name, _)| name == "profit_amount").unwrap().1

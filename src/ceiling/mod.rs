@@ -1,4 +1,5 @@
-//! The native trade: shapes of rooms and where framing goes in them. Whole numbers only; no places, no tables, no prices.
+//! The native trade: what needs geometry or search. Whole numbers and exact decimals alone; no places, no prices.
 
 pub mod shape;
 pub mod layout;
+pub mod cutting;

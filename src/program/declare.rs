@@ -1,15 +1,18 @@
 //! What the books declare, layer upon layer: names before any of them is worked out.
 
+mod names;
+
 use super::emit::{Emit, Here, NO_KIND};
 use super::literals::{example_of, literal_value};
+use super::native::Natives;
 use super::node::Cause;
 use super::schema::{
-    BookUsed, Field, FieldId, Input, KindId, LineKind, Parent, Replaced, RowKind, Schema, Type, Value,
+    BookUsed, Field, FieldId, Input, KindId, LineKind, Parent, Replaced, RowKind, Schema, SiteId, Type, Value,
 };
 use super::types::{TYPES, read_type};
 use crate::notation::tree::{
-    Book, CheckLine, Define, Example, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine, Name, Part, RowsBlock,
-    TableBlock, TypeName,
+    Book, CheckLine, Define, Example, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine, Name, OptionsLine,
+    Part, RowsBlock, TableBlock, TypeName,
 };
 use crate::problem::{Problem, nearest::nearest};
 use crate::quantity::Unit;
@@ -63,13 +66,19 @@ pub struct Declarations {
     pub job: KindId,
     /// The priced lines.
     pub lines: KindId,
-    field_layers: FxHashMap<FieldId, usize>,
+    /// Native functions.
+    pub natives: Natives,
+    /// The options, as the uppermost book states them.
+    pub options: Option<Declared<OptionsLine>>,
+    /// Names of options in any layer: a lower book's formulas may speak of one that an upper book has dropped.
+    pub option_names: Vec<String>,
+    pub(super) field_layers: FxHashMap<FieldId, usize>,
 }
 
 /// Gathers the declarations of books, lowest layer first.
 #[must_use]
-pub fn declare(books: &[Book], digests: &[(String, String)]) -> Declarations {
-    let mut d = Declarations::default();
+pub fn declare(books: &[Book], digests: &[(String, String)], natives: Natives) -> Declarations {
+    let mut d = Declarations { natives, ..Declarations::default() };
     d.job = d.add_kind("job", None, true);
     d.lines = d.add_kind("lines", None, false);
     d.declare_lines();
@@ -81,6 +90,7 @@ pub fn declare(books: &[Book], digests: &[(String, String)]) -> Declarations {
             digest: digest.clone(),
         });
         d.schema.metric = book.metric;
+        d.lower_case(book);
     }
     // row kinds first, in every layer, so that order within a book never matters
     for (layer, book) in books.iter().enumerate() {
@@ -95,6 +105,7 @@ pub fn declare(books: &[Book], digests: &[(String, String)]) -> Declarations {
             d.part(&book.text, layer, part);
         }
     }
+    d.settle_options();
     d
 }
 
@@ -187,6 +198,16 @@ impl Declarations {
         id
     }
 
+    /// A place for each field where a value too large begins; the first of them.
+    pub fn outgrown_sites(&mut self) -> SiteId {
+        let first = SiteId(u32::try_from(self.emit.sites.len()).unwrap_or(u32::MAX));
+        for (i, field) in self.schema.fields.iter().enumerate() {
+            let here = Here { kind: field.kind, text: Arc::clone(&field.text), span: field.span };
+            self.emit.site(&here, Cause::Outgrown(FieldId(u32::try_from(i).unwrap_or(u32::MAX))));
+        }
+        first
+    }
+
     fn rows(&mut self, text: &Arc<Text>, layer: usize, block: &RowsBlock) {
         let name = &block.name.name;
         if name == "lines" {
@@ -254,6 +275,11 @@ impl Declarations {
 
     fn input_field(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &FieldLine) {
         let Some((ty, unit)) = self.type_of(text, &line.ty) else { return };
+        if let Type::Thing(_) = ty {
+            let what =
+                format!("{} is worked out; it cannot be read from a cell.", super::operators::capital(&ty.words()));
+            return self.problem(text, line.ty.span, "wrong type", what, "a formula in a block 'for'".to_owned());
+        }
         let unit = unit.unwrap_or_else(|| Unit::kept(ty.dimension().unwrap_or_default()));
         let name = &line.name.name;
         let id = match self.by_name[kind.0 as usize].get(name).copied() {
@@ -325,7 +351,7 @@ impl Declarations {
                 self.schema.kinds[kind.0 as usize].key = Some(id);
             }
             FieldClause::Limit { low, value, inclusive } => {
-                if let Some(Value::Number(n)) = self.value_of(text, value, ty) {
+                if let Some(Value::Number(n)) = self.value_for(text, value, id) {
                     *(if *low { &mut input.low } else { &mut input.high }) = Some((n, *inclusive));
                 }
             }
@@ -338,7 +364,7 @@ impl Declarations {
                 self.problem(text, span, "wrong type", what, "from 1 to 3, or the type text".to_owned());
             }
             FieldClause::MayBeBlank => input.may_be_blank = true,
-            FieldClause::Otherwise(value) => input.default = self.value_of(text, value, ty),
+            FieldClause::Otherwise(value) => input.default = self.value_for(text, value, id),
             FieldClause::Shown(shown) => self.shown(text, id, shown),
             FieldClause::Source(s) => self.schema.fields[id.0 as usize].source = Some(s.clone()),
             FieldClause::Note(n) => self.schema.fields[id.0 as usize].note = Some(n.clone()),
@@ -378,6 +404,18 @@ impl Declarations {
                 ),
             },
         }
+    }
+
+    /// A literal as a value of a field, in base units, that fits the field's own unit as well.
+    fn value_for(&mut self, text: &Arc<Text>, expr: &Expr, id: FieldId) -> Option<Value> {
+        let (ty, unit) = (self.schema.field(id).ty, self.schema.field(id).unit);
+        let value = self.value_of(text, expr, ty)?;
+        if matches!(&value, Value::Number(n) if n.scaled(unit.factor.recip()).is_err()) {
+            let what = "This number is too large to be worked with.".to_owned();
+            self.problem(text, expr.span, "number too large", what, example_of(ty).to_owned());
+            return None;
+        }
+        Some(value)
     }
 
     /// A literal as a value of a type, in base units; a wrong one is a problem.
@@ -445,6 +483,7 @@ impl Declarations {
         what: &T,
     ) -> Option<Declared<T>> {
         let taken = super::builtin::named(&name.name).is_some()
+            || super::native::named(self.natives, &name.name).is_some()
             || (word == "table" && self.defines.contains_key(&name.name))
             || (word == "definition" && self.tables.contains_key(&name.name));
         let old_layer = map(self).get(&name.name).map(|d| d.layer);
@@ -488,7 +527,7 @@ impl Declarations {
         }
     }
 
-    fn note_replaced(&mut self, what: &str, old: usize, new: usize) {
+    pub(super) fn note_replaced(&mut self, what: &str, old: usize, new: usize) {
         let title = |b: &BookUsed| format!("{} {}", b.title, b.edition).trim().to_owned();
         if let (Some(from), Some(by)) = (self.schema.books.get(old), self.schema.books.get(new)) {
             let replaced = Replaced { what: what.to_owned(), from: title(from), by: title(by) };
@@ -499,6 +538,7 @@ impl Declarations {
     fn for_line(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &ForLine) {
         match line {
             ForLine::Formula(formula) => self.formula(text, layer, kind, formula),
+            ForLine::Options(options) => self.options(text, layer, kind, options),
             ForLine::Check(check) => {
                 let declared = Declared { what: check.clone(), text: Arc::clone(text), layer };
                 let old = self.checks.get(&(kind, check.name.name.clone())).map(|d| d.layer);
@@ -518,7 +558,7 @@ impl Declarations {
     }
 
     #[allow(clippy::too_many_arguments)]
-    fn may_declare(
+    pub(super) fn may_declare(
         &mut self,
         text: &Arc<Text>,
         layer: usize,
@@ -554,6 +594,10 @@ impl Declarations {
         let declared = Declared { what: formula.clone(), text: Arc::clone(text), layer };
         let old = self.by_name[kind.0 as usize].get(&name.name).copied();
         let old_layer = old.map(|id| self.field_layers.get(&id).copied().unwrap_or(0));
+        if old.is_some() && old == self.schema.options.as_ref().map(|o| o.field) {
+            let what = format!("'{}' is the option that a row stands under.", name.name);
+            return self.problem(text, name.span, "name already used", what, format!("replace options {}", name.name));
+        }
         if let Some(id) = old
             && self.schema.field(id).input.is_some()
         {

@@ -1,5 +1,6 @@
 //! The flat program: typed steps over columns, each made once however often it is used.
 
+use super::native::NativeArgument;
 use super::schema::{FieldId, KindId, SiteId, Type};
 use crate::notation::tree::{Comparison, How};
 use crate::quantity::number::Rounding;
@@ -7,6 +8,18 @@ use crate::quantity::{Number, Unit};
 
 /// A step's number: in the arena while compiling, in its segment when running.
 pub type Reg = u32;
+
+/// When a step can be worked out: what it depends on, directly or by way of others.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Phase {
+    /// On the rows alone.
+    #[default]
+    Rows,
+    /// On the option that a row stands under: worked out once under each of them, and again under the one taken.
+    Options,
+    /// On priced lines.
+    Priced,
+}
 
 /// A value that is the same for every row, in its node's unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -110,6 +123,8 @@ pub enum Op {
     },
     /// The value, where it is whole and not below zero; else a fault.
     Count(Reg),
+    /// A native function, by its number, of arguments in the order of its parameters.
+    Native(u32, Vec<NativeArgument>),
 }
 
 /// An operand and the whole factor that brings it to the unit in which it meets the other.
@@ -129,6 +144,17 @@ impl Op {
             f(r);
             r
         });
+    }
+
+    /// Whether its result can be too large though that is not the fault it is mainly known for.
+    #[must_use]
+    pub fn can_outgrow(&self) -> bool {
+        match self {
+            Self::Divide(..) | Self::Round { .. } | Self::Root { .. } | Self::Lookup { .. } => true,
+            Self::Pick { a, b, .. } => a.by != 1 || b.by != 1,
+            Self::Choose { arms, otherwise } => otherwise.by != 1 || arms.iter().any(|(_, v)| v.by != 1),
+            _ => false,
+        }
     }
 
     /// Replaces each operand.
@@ -158,6 +184,13 @@ impl Op {
                 otherwise.reg = f(otherwise.reg);
             }
             Self::Lookup { keys, .. } => keys.iter_mut().for_each(|k| *k = f(*k)),
+            Self::Native(_, arguments) => {
+                for argument in arguments {
+                    if let NativeArgument::Value(reg) = argument {
+                        *reg = f(*reg);
+                    }
+                }
+            }
         }
     }
 }
@@ -177,10 +210,12 @@ pub struct Node {
     pub shown: Option<(String, Unit)>,
     /// How many times the working goes over to another kind's rows before it.
     pub level: u32,
-    /// Whether it depends on priced lines.
-    pub after_pricing: bool,
+    /// When it can be worked out.
+    pub phase: Phase,
     /// Where its own fault begins, if it can have one.
     pub site: Option<SiteId>,
+    /// Where it begins when the result is too large.
+    pub large: Option<SiteId>,
 }
 
 /// A table as it is looked up: a tree of sorted keys, one level a key.
@@ -238,8 +273,10 @@ pub enum Cause {
     Unreadable(FieldId),
     /// A division by zero.
     DivideByZero,
-    /// More than 28 digits.
+    /// A result too large.
     TooLarge,
+    /// A field's value too large for the unit that it is told in.
+    Outgrown(FieldId),
     /// A count that is not whole or is below zero.
     NotACount,
     /// A table without a row for what was asked.
@@ -248,6 +285,8 @@ pub enum Cause {
     Nothing(KindId),
     /// The square root of a number below zero.
     NegativeRoot,
+    /// What a native function says.
+    Native,
 }
 
 /// A place in the program where a fault can begin.
