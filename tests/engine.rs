@@ -25,7 +25,7 @@ fn compiled(book: &str) -> Program {
     let (book, problems) = read_book(&Text::new("the book", book));
     assert!(problems.is_empty(), "{}", problems.iter().map(for_people).collect::<String>());
     let source = BookSource { book, file: "the book".to_owned(), digest: String::new() };
-    match compile(vec![source], None) {
+    match compile(vec![source], None, hardlid::natives()) {
         Ok((program, _)) => program,
         Err(problems) => panic!("{}", problems.iter().map(for_people).collect::<String>()),
     }

@@ -15,7 +15,7 @@ fn problems_of(book: &str) -> Vec<Problem> {
     let text = Text::new("the book", book);
     let (book, mut problems) = read_book(&text);
     let source = BookSource { book, file: "the book".to_owned(), digest: String::new() };
-    match compile(vec![source], None) {
+    match compile(vec![source], None, hardlid::natives()) {
         Ok((program, more)) => {
             problems.extend(more);
             problems.extend(run_examples(&program));
@@ -267,7 +267,7 @@ proptest! {
         let text = Text::new("the expression", &words.join(if tight { "" } else { " " }));
         match read_expression(&text) {
             Err(problems) => prop_assert!(!problems.is_empty()),
-            Ok(expr) => match compile(Vec::new(), Some((&text, &expr))) {
+            Ok(expr) => match compile(Vec::new(), Some((&text, &expr)), hardlid::natives()) {
                 Err(problems) => prop_assert!(problems.iter().all(|p| !p.places.is_empty())),
                 Ok((program, _)) => {
                     if let Err(problem) = work_out(&program) {

@@ -49,7 +49,7 @@ fn worked(expression: &str) -> Result<String, Vec<Problem>> {
     let expr = read_expression(&text)?;
     let (layers, problems) = library::built_in("hardlid trade", &no_digest);
     assert!(problems.is_empty(), "{problems:?}");
-    let (program, _) = compile(layers, Some((&text, &expr)))?;
+    let (program, _) = compile(layers, Some((&text, &expr)), hardlid::natives())?;
     let (value, ty, style) = work_out(&program).map_err(|p| vec![p])?;
     Ok(value_text(&value, ty, &style))
 }
@@ -107,7 +107,7 @@ fn book_problems(base: Option<&[&str]>, lines: &[&str]) -> Vec<Problem> {
         let source = BookSource { book, file: "the book below".to_owned(), digest: String::new() };
         layers.insert(layers.len() - 1, source);
     }
-    match compile(layers, None) {
+    match compile(layers, None, hardlid::natives()) {
         Ok((program, more)) => {
             problems.extend(more);
             if problems.iter().all(|p| p.weight != Weight::Stop) {
@@ -198,6 +198,11 @@ fn layers() {
 }
 
 #[test]
+fn trade() {
+    run(include_str!("cases/trade.md"));
+}
+
+#[test]
 fn a_whole_book() {
     run(include_str!("cases/taste.md"));
 }
@@ -228,13 +233,31 @@ fn functions_of_the_language_do_what_their_records_say() {
     assert!(count >= 15);
 }
 
+/// The same for native functions.
+#[test]
+fn native_functions_do_what_their_records_say() {
+    let mut count = 0;
+    for record in hardlid::natives().iter().copied().flatten() {
+        assert!(!record.examples.is_empty(), "{} has no example", record.name);
+        for (expression, shown) in record.examples {
+            assert_eq!(worked(expression).map_err(|p| told(&p)).as_deref(), Ok(*shown), "{expression}");
+            count += 1;
+        }
+        let (expression, part) = record.refused;
+        let refusal = worked(expression).map_err(|p| told(&p)).unwrap_err();
+        assert!(refusal.contains(part), "{expression}: {refusal}");
+        assert!(record.summary.ends_with('.'), "{}", record.name);
+    }
+    assert!(count >= 3);
+}
+
 /// Every example of the built-in books, each book by itself.
 #[test]
 fn examples_of_the_built_in_books_come_out() {
     for book in library::BUILT_IN {
         let (layers, problems) = library::built_in(book.name, &no_digest);
         assert!(problems.is_empty(), "{}", told(&problems));
-        let (program, warnings) = compile(layers, None).map_err(|p| told(&p)).unwrap();
+        let (program, warnings) = compile(layers, None, hardlid::natives()).map_err(|p| told(&p)).unwrap();
         assert!(warnings.is_empty(), "{}", told(&warnings));
         assert!(program.examples.len() >= 4, "{}", book.name);
         assert_eq!(told(&run_examples(&program)), "", "{}", book.name);

@@ -732,7 +732,7 @@ fn a_rate_stands_beside_the_one_amount_that_uses_it() {
 #[test]
 fn a_choice_that_hangs_on_what_was_given_is_live() {
     let (layers, _) = hardlid::program::library::built_in("hardlid ceilings", &|_| String::new());
-    let (program, _) = hardlid::program::compile(layers, None).unwrap();
+    let (program, _) = hardlid::program::compile(layers, None, hardlid::natives()).unwrap();
     let live = |given: &[JobFigure]| {
         let formulas = hardlid::workbook::live::job_formulas(&program, given);
         formulas.into_iter().find(|(name, _)| name == "profit_amount").unwrap().1

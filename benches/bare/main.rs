@@ -74,7 +74,8 @@ fn program(text: &str) -> Result<Program> {
     if let Some(problem) = problems.first() {
         return Err(problem.what.clone().into());
     }
-    let (program, _) = compile(layers, None).map_err(|p| p.first().map_or(String::new(), |p| p.what.clone()))?;
+    let (program, _) =
+        compile(layers, None, hardlid::natives()).map_err(|p| p.first().map_or(String::new(), |p| p.what.clone()))?;
     Ok(program)
 }
 

@@ -48,7 +48,7 @@ pub fn program(
     };
     // a statement that was not understood leaves a hole: the rest is still checked, so that one run tells all
     let holes = problems.iter().any(|p| p.weight == Weight::Stop);
-    match compile(layers, asked) {
+    match compile(layers, asked, crate::natives()) {
         Ok((program, more)) if !holes => {
             problems.extend(more);
             Ok((program, problems))

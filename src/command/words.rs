@@ -158,11 +158,12 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
 }
 
 /// Families in the order in which they are listed.
-const FAMILIES: [&str; 8] = [
+const FAMILIES: [&str; 9] = [
     "Functions of this book",
     "Tables of this book",
     "Functions of the trade",
     "Tables of the trade",
+    "Functions of geometry and cutting",
     "Functions of the language",
     "Statements",
     "Types",
@@ -182,9 +183,22 @@ fn all_words(program: &Program) -> Vec<Word> {
             examples: record.examples.iter().map(|(e, r)| ((*e).to_owned(), (*r).to_owned())).collect(),
         });
     }
+    for record in program.natives.iter().copied().flatten() {
+        out.push(Word {
+            name: record.name.to_owned(),
+            family: "Functions of geometry and cutting",
+            form: record.signature(),
+            summary: record.summary.to_owned(),
+            details: record.details.to_owned(),
+            source: None,
+            examples: record.examples.iter().map(|(e, r)| ((*e).to_owned(), (*r).to_owned())).collect(),
+        });
+    }
     for book in &program.books {
         let families: (&'static str, &'static str) = match book.title.as_str() {
-            "hardlid trade" | "hardlid ceilings" => ("Functions of the trade", "Tables of the trade"),
+            "hardlid loads" | "hardlid board" | "hardlid trade" | "hardlid ceilings" => {
+                ("Functions of the trade", "Tables of the trade")
+            }
             _ => ("Functions of this book", "Tables of this book"),
         };
         for part in &book.parts {
@@ -197,6 +211,9 @@ fn all_words(program: &Program) -> Vec<Word> {
     }
     for (name, _, summary) in TYPES {
         out.push(plain(name, "Types", (*name).to_owned(), summary));
+    }
+    for (kind, summary) in crate::program::native::THINGS {
+        out.push(plain(kind.0, "Types", kind.0.to_owned(), summary));
     }
     for unit in UNITS {
         out.push(plain(&unit.names.join(", "), "Units", format!("12 {}", unit.names[0]), unit.summary));

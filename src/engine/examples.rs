@@ -126,6 +126,7 @@ pub fn value_at(engine: &Engine<'_>, field: FieldId, row: usize) -> Result<Value
         Type::YesNo => Value::YesNo(run.yes_no(field, row)?),
         Type::Date => Value::Date(date_of(&run.number(schema, field, row)?)),
         Type::Number { .. } => Value::Number(run.number(schema, field, row)?),
+        Type::Thing(_) => Value::Text(run.thing(field, row)?.to_string().into()),
     })
 }
 

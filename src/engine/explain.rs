@@ -6,7 +6,7 @@ use super::result::Explain;
 use super::run::{Engine, input_fields};
 use crate::problem::Problem;
 use crate::program::node::{Cause, Op, Site};
-use crate::program::{FieldId, KindId, Step, Type};
+use crate::program::{FieldId, KindId, Segment, Step, Type};
 use crate::quantity::length::inches;
 use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number};
@@ -65,7 +65,7 @@ impl<'a> Explainer<'a> {
     }
 
     /// The values of a site's operands at a row, with the step itself.
-    fn operands(&self, site: &Site, row: usize) -> Option<(&'a Step, Vec<Chunk>)> {
+    fn operands(&self, site: &Site, row: usize) -> Option<(&'a Segment, &'a Step, Vec<Chunk>)> {
         let node = site.node?;
         let program = self.engine.program();
         let segment = program.segments.iter().find(|s| {
@@ -73,7 +73,7 @@ impl<'a> Explainer<'a> {
                 && s.steps.iter().any(|t| t.node == node)
         })?;
         let at = segment.steps.iter().position(|t| t.node == node)?;
-        Some((&segment.steps[at], self.engine.row_steps(segment, row)))
+        Some((segment, &segment.steps[at], self.engine.row_steps(segment, row)))
     }
 
     fn value_text(&self, chunk: &Chunk, ty: Type, unit: crate::quantity::Unit) -> String {
@@ -94,7 +94,7 @@ impl<'a> Explainer<'a> {
 
     fn asked(&self, site: &Site, row: usize, table: usize) -> String {
         let program = self.engine.program();
-        let Some((step, regs)) = self.operands(site, row) else { return "what was asked".to_owned() };
+        let Some((_, step, regs)) = self.operands(site, row) else { return "what was asked".to_owned() };
         let Op::Lookup { keys, .. } = &step.op else { return "what was asked".to_owned() };
         let parts: Vec<String> = keys
             .iter()
@@ -119,8 +119,33 @@ impl<'a> Explainer<'a> {
         segment.steps.get(reg as usize).map(|s| s.unit)
     }
 
+    /// What a native function says of a row, asked again.
+    fn native(&self, site: &Site, row: usize, name: &str) -> Problem {
+        let said = self.operands(site, row).and_then(|(segment, step, regs)| {
+            super::kernel::native::asked_again(&self.engine.context(segment), step, &regs, row)
+        });
+        let Some((fault, child)) = said else {
+            return self.in_rule("cannot be worked out", site, row, format!("This cannot be worked out{name}."), "");
+        };
+        let problem = self.in_rule(
+            "cannot be worked out",
+            site,
+            row,
+            format!("{}{name}.", fault.what.trim_end_matches('.')),
+            &fault.fix,
+        );
+        let place = child.and_then(|(kind, row)| {
+            let table = self.inputs.tables.iter().find(|t| t.kind == kind && row < t.rows)?;
+            Some(table.origin.cell(row, None))
+        });
+        match place {
+            Some(place) => problem.at_cell(place),
+            None => problem,
+        }
+    }
+
     fn count_text(&self, site: &Site, row: usize) -> Option<String> {
-        let (step, regs) = self.operands(site, row)?;
+        let (_, step, regs) = self.operands(site, row)?;
         let Op::Count(a) = step.op else { return None };
         let n = regs.get(a as usize)?.number(0)?;
         Some(show(&n, crate::quantity::Dimension::NONE, &Style::default()).text)
@@ -180,6 +205,7 @@ impl Explain for Explainer<'_> {
                     &format!("a row for it in the table {table}, from the manufacturer's tested figures"),
                 )
             }
+            Cause::Native => self.native(site, row, &name),
             Cause::Nothing(kind) => {
                 let kind = &program.schema.kind(*kind).name;
                 self.in_rule(

@@ -8,8 +8,10 @@ pub mod examples;
 pub mod explain;
 pub mod input;
 mod kernel;
+pub mod options;
 pub mod result;
 pub mod run;
+pub mod things;
 
 pub use column::{Chunk, Column, ColumnBuilder, Data, Fault};
 pub use explain::Explainer;

@@ -2,7 +2,9 @@
 
 use super::column::{Column, Fault};
 use super::input::Texts;
+use super::things::Things;
 use crate::problem::Problem;
+use crate::program::native::Thing;
 use crate::program::{FieldId, KindId, Schema};
 use crate::quantity::Number;
 use std::sync::Arc;
@@ -16,6 +18,8 @@ pub struct Run {
     pub columns: Vec<Option<Column>>,
     /// The dictionary of text columns.
     pub texts: Arc<Texts>,
+    /// What native functions made; columns hold the numbers of these.
+    pub things: Arc<Things>,
 }
 
 /// Turns a fault into words, with the place where it began.
@@ -62,6 +66,18 @@ impl Run {
     pub fn text(&self, field: FieldId, row: usize) -> Result<&Arc<str>, Fault> {
         let (chunk, at) = self.column(field).locate(row);
         chunk.fault(at).map_or_else(|| Ok(self.texts.get(chunk.text(at).unwrap_or(0))), Err)
+    }
+
+    /// A thing that a native function made.
+    ///
+    /// # Errors
+    /// The fault that stands in the cell.
+    pub fn thing(&self, field: FieldId, row: usize) -> Result<Arc<dyn Thing>, Fault> {
+        let (chunk, at) = self.column(field).locate(row);
+        match chunk.fault(at) {
+            Some(fault) => Err(fault),
+            None => Ok(self.things.get(chunk.number(at).unwrap_or(Number::ZERO))),
+        }
     }
 
     /// Yes or no.

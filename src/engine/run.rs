@@ -4,7 +4,8 @@ use super::column::{BLOCK, Chunk, Column, ColumnBuilder, Data, Fault, Holds};
 use super::input::Inputs;
 use super::kernel::{Rows, eval, narrowed, prepared_result};
 use super::result::Run;
-use crate::program::node::{Constant, Reg};
+use super::things::Things;
+use crate::program::node::{Constant, Phase, Reg};
 use crate::program::{FieldId, KindId, Program, Segment, Step};
 use crate::quantity::{Decimal, Unit};
 use crate::source::texts::Texts;
@@ -45,6 +46,8 @@ pub struct Context<'a> {
     pub constants: &'a [Chunk],
     /// Table results as blocks.
     pub results: &'a [Vec<Data>],
+    /// What native functions made.
+    pub things: &'a Things,
     steps: &'a [Step],
     rows: &'a [usize],
     parents: &'a [Vec<u32>],
@@ -61,17 +64,7 @@ impl Context<'_> {
     /// The row above a row, at the level of a kind.
     #[must_use]
     pub fn ancestor(&self, kind: KindId, row: usize, target: KindId) -> usize {
-        let (mut kind, mut row) = (kind, row);
-        while kind != target {
-            match &self.program.schema.kind(kind).parent {
-                Some(parent) => {
-                    row = self.parents[kind.0 as usize].get(row).map_or(0, |r| *r as usize);
-                    kind = parent.kind;
-                }
-                None => return 0,
-            }
-        }
-        row
+        ancestor(self.program, self.parents, (kind, row), target)
     }
 
     /// The rows of a kind that belong to a row of this segment's kind.
@@ -97,6 +90,7 @@ impl<'p> Engine<'p> {
             rows: vec![0; kinds],
             columns: vec![None; program.schema.fields.len()],
             texts: std::mem::take(&mut inputs.texts), // put back below, when it is complete
+            things: Arc::default(),
         };
         run.rows[program.job.0 as usize] = 1;
         let mut parents = vec![Vec::new(); kinds];
@@ -173,9 +167,53 @@ impl<'p> Engine<'p> {
         }
     }
 
-    /// Works out everything that does not need prices.
+    /// Works out everything that needs neither an option nor prices.
+    pub fn rows_alone(&mut self) {
+        self.work(Phase::Rows);
+    }
+
+    /// Works out what depends on options with every row under the same one, by its place among the choices.
+    pub fn under_one_option(&mut self, choice: usize) {
+        if let Some((options, names)) = self.option_names() {
+            let chunk = Chunk { data: Data::Text(vec![names[choice.min(names.len() - 1)]]), faults: None };
+            let blocks = self.run.rows_of(options.kind).div_ceil(BLOCK);
+            self.run.columns[options.field.0 as usize] = Some(Column { chunks: vec![chunk; blocks] });
+            self.work(Phase::Options);
+        }
+    }
+
+    /// Works out what depends on options with each row under its own, by its place among the choices.
+    pub fn under_options(&mut self, chosen: &[u32]) {
+        if let Some((options, names)) = self.option_names() {
+            let mut column = ColumnBuilder::new(Holds::Texts);
+            for choice in chosen {
+                column.push_text(names[(*choice as usize).min(names.len() - 1)]);
+            }
+            self.run.columns[options.field.0 as usize] = Some(column.finish());
+            self.work(Phase::Options);
+        }
+    }
+
+    /// The options with their names in the dictionary.
+    fn option_names(&self) -> Option<(&'p crate::program::Options, Vec<u32>)> {
+        let options = self.program.schema.options.as_ref().filter(|o| !o.choices.is_empty())?;
+        Some((options, options.choices.iter().map(|c| self.run.texts.find(&c.name).unwrap_or(0)).collect()))
+    }
+
+    /// Works out everything that does not need prices; a row stands under the first option that it may and can take.
     pub fn before_pricing(&mut self) {
-        self.work(false);
+        self.rows_alone();
+        if let Some(options) = &self.program.schema.options {
+            let allowed = super::options::allowed(self, options);
+            let mut passes = Vec::new();
+            for choice in 0..options.choices.len() {
+                self.under_one_option(choice);
+                passes.push(super::options::passes(self, options));
+            }
+            let rows = self.run.rows_of(options.kind);
+            let chosen: Vec<u32> = (0..rows).map(|row| super::options::first(row, &allowed, &passes)).collect();
+            self.under_options(&chosen);
+        }
     }
 
     /// Works out the job's figures from priced lines; `columns` are those of the kind `lines`, in its fields' order.
@@ -186,13 +224,13 @@ impl<'p> Engine<'p> {
             self.run.columns[field.0 as usize] = Some(column);
         }
         // children's columns over lines come first, in the order of the segments
-        self.work(true);
+        self.work(Phase::Priced);
     }
 
-    fn work(&mut self, after_pricing: bool) {
+    fn work(&mut self, phase: Phase) {
         for i in 0..self.program.segments.len() {
             let segment = &self.program.segments[i];
-            if segment.after_pricing != after_pricing {
+            if segment.phase != phase {
                 continue;
             }
             let rows = self.run.rows_of(segment.kind);
@@ -217,7 +255,7 @@ impl<'p> Engine<'p> {
         }
     }
 
-    fn context<'a>(&'a self, segment: &'a Segment) -> Context<'a> {
+    pub(super) fn context<'a>(&'a self, segment: &'a Segment) -> Context<'a> {
         Context {
             program: self.program,
             columns: &self.run.columns,
@@ -225,6 +263,7 @@ impl<'p> Engine<'p> {
             kind: segment.kind,
             constants: &self.constants,
             results: &self.results,
+            things: &self.run.things,
             steps: &segment.steps,
             rows: &self.run.rows,
             parents: &self.parents,
@@ -244,6 +283,12 @@ impl<'p> Engine<'p> {
         regs.into_iter().map(|c| one_row(&c, row - start)).collect()
     }
 
+    /// The row above a row, at the level of a kind.
+    #[must_use]
+    pub fn ancestor(&self, kind: KindId, row: usize, target: KindId) -> usize {
+        ancestor(self.program, &self.parents, (kind, row), target)
+    }
+
     /// The columns so far.
     #[must_use]
     pub fn run(&self) -> &Run {
@@ -255,6 +300,20 @@ impl<'p> Engine<'p> {
     pub fn program(&self) -> &'p Program {
         self.program
     }
+}
+
+fn ancestor(program: &Program, parents: &[Vec<u32>], of: (KindId, usize), target: KindId) -> usize {
+    let (mut kind, mut row) = of;
+    while kind != target {
+        match &program.schema.kind(kind).parent {
+            Some(parent) => {
+                row = parents[kind.0 as usize].get(row).map_or(0, |r| *r as usize);
+                kind = parent.kind;
+            }
+            None => return 0,
+        }
+    }
+    row
 }
 
 fn block_of<'a>(ctx: &Context<'a>, segment: &'a Segment, rows: Rows) -> Vec<Cow<'a, Chunk>> {

@@ -4,8 +4,8 @@ use super::reader::{P, Reader, Rule, too_deep, unquote};
 use super::split::{Section, split};
 use super::tree::{
     Book, CheckLine, Define, Example, ExampleRow, ExampleShows, Expr, FieldClause, FieldLine, ForLine, Formula,
-    ItemLine, LineKind, Literal, Match, Name, NeedClause, Node, Outcome, Parameter, Part, RowsBlock, Shown, TableBlock,
-    TableColumn, TypeName,
+    ItemLine, LineKind, Literal, Match, Name, NeedClause, Node, OptionPart, OptionsLine, Outcome, Parameter, Part,
+    RowsBlock, Shown, TableBlock, TableColumn, TypeName,
 };
 use crate::problem::{Problem, in_source_order, nearest::nearest};
 use crate::quantity::Unit;
@@ -381,6 +381,7 @@ fn for_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]
         let read = match first {
             "check" if !is_formula => check_line(reader, line).map(ForLine::Check),
             "item" | "labor" if !is_formula => item_line(reader, line).map(ForLine::Item),
+            "options" if !is_formula => options_line(reader, line).map(ForLine::Options),
             _ => formula_line(reader, line).map(ForLine::Formula),
         };
         if !reader.too_large() {
@@ -467,9 +468,11 @@ fn item_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<ItemLine> {
             Rule::lump => out.need = Some(NeedClause::Lump(first_expr(reader, part))),
             Rule::cut => {
                 let mut inner = part.into_inner().map(|p| reader.expr(p)).collect::<Vec<_>>().into_iter();
-                if let (Some(count), Some(each)) = (inner.next(), inner.next()) {
-                    out.need = Some(NeedClause::Cut(count, each));
-                }
+                out.need = match (inner.next(), inner.next()) {
+                    (Some(count), Some(each)) => Some(NeedClause::Cut(count, each)),
+                    (Some(pieces), None) => Some(NeedClause::Pieces(pieces)),
+                    _ => None,
+                };
             }
             Rule::waste => out.waste = Some(first_expr(reader, part)),
             Rule::rate => out.rate = Some(first_expr(reader, part)),
@@ -483,6 +486,50 @@ fn item_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<ItemLine> {
         }
     }
     Some(out)
+}
+
+fn options_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<OptionsLine> {
+    let pair = reader.statement(Rule::options_line, line)?;
+    let span = reader.span(&pair);
+    let mut out = OptionsLine {
+        replace: false,
+        name: Name { name: String::new(), span },
+        label: None,
+        options: Vec::new(),
+        named_by: None,
+        showing: Vec::new(),
+        note: None,
+        source: None,
+        span,
+    };
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::replace => out.replace = true,
+            Rule::word => out.name = reader.name(&part),
+            Rule::text => out.label = Some(unquote(part.as_str())),
+            Rule::option => out.options.extend(option_part(reader, part)),
+            Rule::named_by => out.named_by = part.into_inner().next().map(|p| reader.name(&p)),
+            Rule::showing => out.showing.extend(part.into_inner().map(|p| reader.name(&p))),
+            _ => match common(reader, part) {
+                Some(Clause::Source(s)) => out.source = Some(s),
+                Some(Clause::Note(n, _)) => add_note(&mut out.note, n),
+                _ => {}
+            },
+        }
+    }
+    Some(out)
+}
+
+fn option_part(reader: &mut Reader<'_>, pair: P<'_>) -> Option<OptionPart> {
+    let (mut name, mut label, mut when) = (None, None, None);
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::word => name = Some(reader.name(&part)),
+            Rule::text => label = Some(unquote(part.as_str())),
+            _ => when = Some(first_expr(reader, part)),
+        }
+    }
+    Some(OptionPart { name: name?, label, when })
 }
 
 fn example_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]) -> Option<Example> {

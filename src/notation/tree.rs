@@ -375,6 +375,8 @@ pub enum NeedClause {
     Amount(Expr),
     /// Pieces to be cut: how many, how long each.
     Cut(Expr, Expr),
+    /// Pieces to be cut, each with its own length.
+    Pieces(Expr),
     /// A lump sum.
     Lump(Expr),
 }
@@ -406,6 +408,40 @@ pub struct ItemLine {
     pub span: Span,
 }
 
+/// One of several ways to build a row.
+#[derive(Clone, Debug)]
+pub struct OptionPart {
+    /// Its name.
+    pub name: Name,
+    /// Its label.
+    pub label: Option<String>,
+    /// Where it may be taken; everywhere when it says nothing.
+    pub when: Option<Expr>,
+}
+
+/// A line `options`: ways to build a row, of which the cheapest that passes is taken.
+#[derive(Clone, Debug)]
+pub struct OptionsLine {
+    /// Whether it replaces one of a lower layer.
+    pub replace: bool,
+    /// The name under which formulas know the option that a row stands under.
+    pub name: Name,
+    /// Its label.
+    pub label: Option<String>,
+    /// The options, in the order in which equals are preferred.
+    pub options: Vec<OptionPart>,
+    /// The field that names one of them for a row.
+    pub named_by: Option<Name>,
+    /// What is shown beside each option.
+    pub showing: Vec<Name>,
+    /// What it is.
+    pub note: Option<String>,
+    /// Where it comes from.
+    pub source: Option<String>,
+    /// The whole statement.
+    pub span: Span,
+}
+
 /// A line in a block `for … end`.
 #[derive(Clone, Debug)]
 #[allow(clippy::large_enum_variant, reason = "a book has few of them, and none is kept apart from its book")]
@@ -416,6 +452,8 @@ pub enum ForLine {
     Check(CheckLine),
     /// An item or labor.
     Item(ItemLine),
+    /// Ways to build a row.
+    Options(OptionsLine),
 }
 
 /// A row of an example: kind, then fields with values.

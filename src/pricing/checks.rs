@@ -27,6 +27,8 @@ pub(crate) struct Desk<'a> {
     /// What was found.
     pub findings: Vec<Finding>,
     faults_told: FxHashSet<(KindId, u32, Fault)>,
+    /// Root rows that are left out of this pricing: no checks, no lines.
+    left_out: Option<&'a [bool]>,
 }
 
 impl<'a> Desk<'a> {
@@ -37,13 +39,19 @@ impl<'a> Desk<'a> {
         let root = schema.kinds.iter().position(|k| k.parent.is_none() && !k.single && k.sheet.is_some());
         let root = root.and_then(|k| u32::try_from(k).ok()).map(KindId);
         let (findings, faults_told) = (Vec::new(), FxHashSet::default());
-        let mut desk = Self { schema, run, inputs, explain, root, stopped, findings, faults_told };
+        let mut desk = Self { schema, run, inputs, explain, root, stopped, findings, faults_told, left_out: None };
         for table in &inputs.tables {
             for (row, _) in table.stopped.iter().enumerate().filter(|(_, s)| **s) {
                 desk.stop(table.kind, u32::try_from(row).unwrap_or(u32::MAX));
             }
         }
         desk
+    }
+
+    /// Leaves root rows out.
+    pub fn leaving_out(mut self, rows: &'a [bool]) -> Self {
+        self.left_out = Some(rows);
+        self
     }
 
     /// Takes the problems of reading over as findings.
@@ -149,6 +157,7 @@ impl<'a> Desk<'a> {
             Type::Text => self.run.text(field, row).ok().map(|t| t.to_string()),
             Type::YesNo => self.run.yes_no(field, row).ok().map(|y| if y { "yes" } else { "no" }.to_owned()),
             Type::Date => self.run.number(self.schema, field, row).ok().map(|days| date_text(&days)),
+            Type::Thing(_) => self.run.thing(field, row).ok().map(|t| t.to_string()),
             Type::Number { dimension, .. } => {
                 self.run.number(self.schema, field, row).ok().map(|n| show(&n, dimension, &f.style).text)
             }
@@ -222,8 +231,13 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// Whether reading stopped a row or one that it belongs to: nothing more is said of such a row.
+    /// Whether reading stopped a row or one that it belongs to, or it is left out: nothing more is said of such a row.
     pub fn input_stopped(&self, kind: KindId, row: u32) -> bool {
+        if let Some(rows) = self.left_out
+            && self.room(kind, row).is_some_and(|room| rows.get(room as usize) == Some(&true))
+        {
+            return true;
+        }
         let (mut kind, mut row) = (kind, row);
         for _ in 0..=self.schema.kinds.len() {
             let Some(table) = self.inputs.tables.iter().find(|t| t.kind == kind) else { return false };

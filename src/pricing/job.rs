@@ -2,6 +2,7 @@
 
 use super::book::PriceBook;
 use super::lines::{add_up, late_checks, price_job, price_lines};
+use super::options::{compare_options, none_passes};
 use super::order::order_list;
 use super::own::{OwnEntry, carry_over};
 use super::priced::{Finding, JobFigure, Line, Priced};
@@ -25,10 +26,12 @@ pub fn price_rows<'p>(
     own: &[OwnEntry],
 ) -> (Engine<'p>, Priced) {
     let mut engine = Engine::start(program, inputs);
-    engine.before_pricing();
+    engine.rows_alone();
+    let compared = compare_options(&mut engine, inputs, book);
     let mut priced = {
         let explainer = Explainer::new(&engine, inputs);
         let mut priced = price_lines(&program.schema, engine.run(), inputs, book, &explainer);
+        none_passes(&program.schema, inputs, &compared, &mut priced);
         let late = late_checks(&program.schema, engine.run());
         // the job's own lines first, so that its sums hold them; its figures once the lines are columns
         price_job(&program.schema, engine.run(), inputs, book, &explainer, &late, &mut priced);
@@ -44,6 +47,7 @@ pub fn price_rows<'p>(
     priced.order = order_list(&program.schema, engine.run(), &priced, book);
     let explainer = Explainer::new(&engine, inputs);
     figures(program, &engine, &explainer, &mut priced);
+    priced.compared = compared;
     (engine, priced)
 }
 

@@ -11,7 +11,7 @@ use crate::engine::column::BLOCK;
 use crate::engine::input::fold;
 use crate::engine::{Column, Explain, Inputs, Run};
 use crate::problem::{Problem, Weight};
-use crate::program::{FieldId, Item, KindId, LineKind, Need, Schema};
+use crate::program::{FieldId, Item, KindId, LineKind, Need, Outcome, Schema};
 use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, NumberError, Ratio};
 use rayon::prelude::*;
@@ -33,6 +33,26 @@ pub fn price_lines(
     let mut desk = Desk::new(schema, run, inputs, explain);
     desk.take_input_problems();
     for check in schema.checks.iter().filter(|c| !schema.kind(c.kind).single) {
+        desk.check(check);
+    }
+    let mut priced = Priced { has_prices: book.is_some(), ..Priced::default() };
+    let mut prices = PriceTable::new(book, Vec::new());
+    price_items(&mut desk, book, false, &mut priced.lines, &mut prices);
+    finish(&mut priced, desk, prices, 0);
+    priced
+}
+
+/// Prices every row but those left out as if it were the job: what each root row comes to, and why it is stopped.
+pub(super) fn price_trial(
+    schema: &Schema,
+    run: &Run,
+    inputs: &Inputs,
+    book: Option<&PriceBook>,
+    explain: &dyn Explain,
+    left_out: &[bool],
+) -> Priced {
+    let mut desk = Desk::new(schema, run, inputs, explain).leaving_out(left_out);
+    for check in schema.checks.iter().filter(|c| c.outcome == Outcome::Stops && !schema.kind(c.kind).single) {
         desk.check(check);
     }
     let mut priced = Priced { has_prices: book.is_some(), ..Priced::default() };
@@ -204,6 +224,7 @@ fn works<'a>(
         let optional = |f: Option<FieldId>| f.map_or(Some(None), |f| column(f).map(Some));
         let need = match item.need {
             Need::Amount(f) | Need::Lump(f) => column(f).map(|c| (c, None)),
+            Need::Pieces { total, .. } => column(total).map(|c| (c, None)),
             Need::Cut { count, each } => column(count).zip(column(each)).map(|(c, e)| (c, Some(e))),
         };
         let columns = (optional(item.when), column(item.code), need, optional(item.waste), optional(item.rate));

@@ -8,7 +8,8 @@ use super::plan::Measured;
 use super::priced::{Line, OrderRow, Priced};
 use crate::engine::Run;
 use crate::engine::input::fold;
-use crate::program::{FieldId, LineKind, Need, Schema};
+use crate::program::native::Pieces;
+use crate::program::{LineKind, Need, Schema};
 use crate::quantity::show::decimal_text;
 use crate::quantity::{Dimension, Number, NumberError, Rounding};
 use rustc_hash::FxHashMap;
@@ -68,7 +69,7 @@ pub fn order_list(schema: &Schema, run: &Run, priced: &Priced, book: Option<&Pri
         });
         let cut = match item.need {
             // a quantity typed by hand says nothing of pieces
-            Need::Cut { count, each } if own_quantity(line).is_none() => Some((count, each)),
+            Need::Cut { .. } | Need::Pieces { .. } if own_quantity(line).is_none() => Some(item.need),
             _ => None,
         };
         groups[at].add(schema, run, line, dimensions[line.item as usize], cut);
@@ -76,8 +77,23 @@ pub fn order_list(schema: &Schema, run: &Run, priced: &Priced, book: Option<&Pri
     by_code.into_values().map(|at| row_of(&groups[at], book)).collect()
 }
 
+impl Cuts {
+    /// So many pieces of a length; nothing where that is not known.
+    fn add(&mut self, piece: Option<(i64, i64)>) {
+        let Some((pieces, length)) = piece else {
+            self.failed = true;
+            return;
+        };
+        let sum = self.by_length.entry(length).or_insert(0);
+        match sum.checked_add(pieces) {
+            Some(more) => *sum = more,
+            None => self.failed = true,
+        }
+    }
+}
+
 impl Group {
-    fn add(&mut self, schema: &Schema, run: &Run, line: &Line, dimension: Dimension, cut: Option<(FieldId, FieldId)>) {
+    fn add(&mut self, schema: &Schema, run: &Run, line: &Line, dimension: Dimension, cut: Option<Need>) {
         let found = self.sums.iter().position(|s| s.dimension == dimension && s.cut == cut.is_some());
         let at = found.unwrap_or_else(|| {
             self.sums.push(Sum { dimension, cut: cut.is_some(), tally: Tally::default() });
@@ -85,20 +101,25 @@ impl Group {
         });
         let quantity = own_quantity(line).unwrap_or(line.quantity);
         self.failed |= self.sums[at].tally.add(&quantity).is_err();
-        if let Some((count, each)) = cut {
-            let row = line.of.1 as usize;
-            let pieces = run.number(schema, count, row).ok().and_then(whole_up);
-            let length = run.number(schema, each, row).ok().and_then(|mm| parts(&mm));
-            match (pieces, length) {
-                (Some(pieces), Some(length)) => {
-                    let sum = self.cuts.by_length.entry(length).or_insert(0);
-                    match sum.checked_add(pieces) {
-                        Some(more) => *sum = more,
-                        None => self.cuts.failed = true,
-                    }
-                }
-                _ => self.cuts.failed = true,
+        let row = line.of.1 as usize;
+        match cut {
+            Some(Need::Cut { count, each }) => {
+                let pieces = run.number(schema, count, row).ok().and_then(whole_up);
+                let length = run.number(schema, each, row).ok().and_then(|mm| parts(&mm));
+                self.cuts.add(pieces.zip(length));
             }
+            Some(Need::Pieces { pieces, .. }) => {
+                let thing = run.thing(pieces, row).ok();
+                match thing.as_ref().and_then(|t| t.as_any().downcast_ref::<Pieces>()) {
+                    Some(pieces) => {
+                        for (mm, many) in &pieces.0 {
+                            self.cuts.add(i64::try_from(*many).ok().zip(parts(mm)));
+                        }
+                    }
+                    None => self.cuts.failed = true,
+                }
+            }
+            _ => {}
         }
     }
 }

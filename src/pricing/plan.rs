@@ -47,7 +47,7 @@ impl Measured {
     pub fn of(schema: &Schema, item: &Item) -> Self {
         let field = |f| schema.field(f);
         let (dimension, factor) = match item.need {
-            Need::Amount(f) | Need::Lump(f) => {
+            Need::Amount(f) | Need::Lump(f) | Need::Pieces { total: f, .. } => {
                 (field(f).ty.dimension().unwrap_or(Dimension::NONE), field(f).unit.factor)
             }
             Need::Cut { count, each } => {

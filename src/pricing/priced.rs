@@ -132,6 +132,41 @@ pub struct Finding {
     pub row_name: Option<Arc<str>>,
 }
 
+/// How an option fared for a row.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Trial {
+    /// Its checks hold and it is priced, or there are no prices.
+    Passes,
+    /// Something stops it: the first reason, as a sentence.
+    Fails(String),
+    /// The row may not take it; a sentence where that is more than a condition that does not hold.
+    NotAllowed(Option<String>),
+}
+
+/// One option of one row, worked out and priced.
+#[derive(Clone, Debug)]
+pub struct Tried {
+    /// How it fared.
+    pub trial: Trial,
+    /// Sum of its lines in cents, where it passes and there are prices.
+    pub cost: Option<i64>,
+    /// Its labor hours.
+    pub hours: Option<Number>,
+    /// What the book shows beside it, as people read it; blank where it has no value.
+    pub shown: Vec<String>,
+}
+
+/// The options of one row, side by side.
+#[derive(Clone, Debug)]
+pub struct Compared {
+    /// Place of the option taken.
+    pub taken: u32,
+    /// Whether the row names it.
+    pub named: bool,
+    /// One for each option, in the book's order.
+    pub tried: Vec<Tried>,
+}
+
 /// A priced job.
 #[derive(Clone, Debug, Default)]
 pub struct Priced {
@@ -145,6 +180,8 @@ pub struct Priced {
     pub job: Vec<JobFigure>,
     /// One for each row of the root kind (rooms).
     pub rooms: Vec<RowResult>,
+    /// The options of each row of their kind; empty where the books state none.
+    pub compared: Vec<Compared>,
     /// Sum of material lines, in cents.
     pub material: i64,
     /// Sum of labor lines, in cents.

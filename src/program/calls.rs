@@ -3,6 +3,7 @@
 use super::builtin::{self, BuiltIn};
 use super::emit::Here;
 use super::literals::example_of;
+use super::native;
 use super::node::{Cause, Constant, Op, Reg};
 use super::resolve::{Resolver, Scope, class_of};
 use super::schema::{Flavor, Type};
@@ -21,23 +22,27 @@ const MAX_CALLS: usize = 64;
 const MAX_WORKED_IN: usize = 50_000;
 
 /// A parameter as a call sees it.
-struct Wanted<'a> {
-    name: &'a str,
+pub(super) struct Wanted<'a> {
+    pub(super) name: &'a str,
     /// Its type in words, for a message; empty when any will do.
-    words: String,
-    optional: bool,
+    pub(super) words: String,
+    pub(super) optional: bool,
 }
 
 impl Resolver {
     /// Whether a name is a function's or a table's.
     #[must_use]
     pub fn callable(&self, name: &str) -> bool {
-        builtin::named(name).is_some() || self.d.defines.contains_key(name) || self.table_named(name).is_some()
+        builtin::named(name).is_some()
+            || native::named(self.d.natives, name).is_some()
+            || self.d.defines.contains_key(name)
+            || self.table_named(name).is_some()
     }
 
     /// Every name that can be called.
     pub fn callables(&self) -> Vec<String> {
         let mut out: Vec<String> = builtin::all().map(|b| b.name.to_owned()).collect();
+        out.extend(self.d.natives.iter().copied().flatten().map(|n| n.name.to_owned()));
         out.extend(self.d.defines.keys().cloned());
         out.extend(self.d.tables.values().flat_map(|t| super::tables::function_names(&t.what)));
         out
@@ -46,6 +51,9 @@ impl Resolver {
     pub(super) fn call(&mut self, scope: &Scope, name: &Name, arguments: &[Argument], span: Span) -> Option<Reg> {
         if let Some(record) = builtin::named(&name.name) {
             return self.call_builtin(scope, record, name, arguments, span);
+        }
+        if let Some((number, record)) = native::named(self.d.natives, &name.name) {
+            return self.call_native(scope, number, record, name, arguments, span);
         }
         if self.d.defines.contains_key(&name.name) {
             return self.call_define(scope, name, arguments, span);
@@ -68,7 +76,7 @@ impl Resolver {
     }
 
     /// Arguments in the order of the parameters.
-    fn arranged<'e>(
+    pub(super) fn arranged<'e>(
         &mut self,
         scope: &Scope,
         name: &Name,
@@ -182,7 +190,7 @@ impl Resolver {
     }
 
     /// An argument checked against the type that is wanted.
-    fn argument(&mut self, scope: &Scope, e: &Expr, wanted: Type, name: &str) -> Option<Reg> {
+    pub(super) fn argument(&mut self, scope: &Scope, e: &Expr, wanted: Type, name: &str) -> Option<Reg> {
         let reg = self.expr(scope, e)?;
         let found = self.d.emit.node(reg).ty;
         if let Some(reg) = self.fitted(scope, reg, wanted, e.span) {

@@ -2,14 +2,15 @@
 
 use super::emit::{Emit, Here, NO_KIND};
 use super::literals::{example_of, literal_value};
+use super::native::Natives;
 use super::node::Cause;
 use super::schema::{
     BookUsed, Field, FieldId, Input, KindId, LineKind, Parent, Replaced, RowKind, Schema, Type, Value,
 };
 use super::types::{TYPES, read_type};
 use crate::notation::tree::{
-    Book, CheckLine, Define, Example, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine, Name, Part, RowsBlock,
-    TableBlock, TypeName,
+    Book, CheckLine, Define, Example, Expr, FieldClause, FieldLine, ForLine, Formula, ItemLine, Name, OptionsLine,
+    Part, RowsBlock, TableBlock, TypeName,
 };
 use crate::problem::{Problem, nearest::nearest};
 use crate::quantity::Unit;
@@ -63,13 +64,19 @@ pub struct Declarations {
     pub job: KindId,
     /// The priced lines.
     pub lines: KindId,
-    field_layers: FxHashMap<FieldId, usize>,
+    /// Native functions.
+    pub natives: Natives,
+    /// The options, as the uppermost book states them.
+    pub options: Option<Declared<OptionsLine>>,
+    /// Names of options in any layer: a lower book's formulas may speak of one that an upper book has dropped.
+    pub option_names: Vec<String>,
+    pub(super) field_layers: FxHashMap<FieldId, usize>,
 }
 
 /// Gathers the declarations of books, lowest layer first.
 #[must_use]
-pub fn declare(books: &[Book], digests: &[(String, String)]) -> Declarations {
-    let mut d = Declarations::default();
+pub fn declare(books: &[Book], digests: &[(String, String)], natives: Natives) -> Declarations {
+    let mut d = Declarations { natives, ..Declarations::default() };
     d.job = d.add_kind("job", None, true);
     d.lines = d.add_kind("lines", None, false);
     d.declare_lines();
@@ -95,6 +102,7 @@ pub fn declare(books: &[Book], digests: &[(String, String)]) -> Declarations {
             d.part(&book.text, layer, part);
         }
     }
+    d.settle_options();
     d
 }
 
@@ -254,6 +262,11 @@ impl Declarations {
 
     fn input_field(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &FieldLine) {
         let Some((ty, unit)) = self.type_of(text, &line.ty) else { return };
+        if let Type::Thing(_) = ty {
+            let what =
+                format!("{} is worked out; it cannot be read from a cell.", super::operators::capital(&ty.words()));
+            return self.problem(text, line.ty.span, "wrong type", what, "a formula in a block 'for'".to_owned());
+        }
         let unit = unit.unwrap_or_else(|| Unit::kept(ty.dimension().unwrap_or_default()));
         let name = &line.name.name;
         let id = match self.by_name[kind.0 as usize].get(name).copied() {
@@ -445,6 +458,7 @@ impl Declarations {
         what: &T,
     ) -> Option<Declared<T>> {
         let taken = super::builtin::named(&name.name).is_some()
+            || super::native::named(self.natives, &name.name).is_some()
             || (word == "table" && self.defines.contains_key(&name.name))
             || (word == "definition" && self.tables.contains_key(&name.name));
         let old_layer = map(self).get(&name.name).map(|d| d.layer);
@@ -488,7 +502,7 @@ impl Declarations {
         }
     }
 
-    fn note_replaced(&mut self, what: &str, old: usize, new: usize) {
+    pub(super) fn note_replaced(&mut self, what: &str, old: usize, new: usize) {
         let title = |b: &BookUsed| format!("{} {}", b.title, b.edition).trim().to_owned();
         if let (Some(from), Some(by)) = (self.schema.books.get(old), self.schema.books.get(new)) {
             let replaced = Replaced { what: what.to_owned(), from: title(from), by: title(by) };
@@ -499,6 +513,7 @@ impl Declarations {
     fn for_line(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &ForLine) {
         match line {
             ForLine::Formula(formula) => self.formula(text, layer, kind, formula),
+            ForLine::Options(options) => self.options(text, layer, kind, options),
             ForLine::Check(check) => {
                 let declared = Declared { what: check.clone(), text: Arc::clone(text), layer };
                 let old = self.checks.get(&(kind, check.name.name.clone())).map(|d| d.layer);
@@ -518,7 +533,7 @@ impl Declarations {
     }
 
     #[allow(clippy::too_many_arguments)]
-    fn may_declare(
+    pub(super) fn may_declare(
         &mut self,
         text: &Arc<Text>,
         layer: usize,

@@ -1,6 +1,6 @@
 //! Makes the nodes of the program: typed, in one unit where two meet, each only once.
 
-use super::node::{Cause, Constant, Node, Op, Reg, Scaled, Site};
+use super::node::{Cause, Constant, Node, Op, Phase, Reg, Scaled, Site};
 use super::scalar;
 use super::schema::{Field, FieldId, Flavor, KindId, SiteId, Type};
 use crate::quantity::number::Rounding;
@@ -79,7 +79,7 @@ impl Emit {
             unit,
             shown,
             level: 0,
-            after_pricing: false,
+            phase: Phase::Rows,
             site: None,
         })
     }
@@ -118,14 +118,14 @@ impl Emit {
                 "This book works out more than 400,000 steps: its definitions call each other too often.".to_owned()
             );
         }
-        let (mut level, mut after_pricing) = (0, false);
+        let (mut level, mut phase) = (0, Phase::Rows);
         op.operands(|r| {
             let n = &self.nodes[r as usize];
             level = level.max(n.level);
-            after_pricing |= n.after_pricing;
+            phase = phase.max(n.phase);
         });
         let site = cause.map(|cause| self.site(here, cause));
-        let node = Node { kind: here.kind, op: op.clone(), ty, unit, shown: None, level, after_pricing, site };
+        let node = Node { kind: here.kind, op: op.clone(), ty, unit, shown: None, level, phase, site };
         let reg = self.place(node);
         if let Some(site) = site {
             self.sites[site.0 as usize].node = Some(reg);
@@ -137,19 +137,11 @@ impl Emit {
     /// A parameter of a definition that is checked by itself, never shared.
     pub fn fresh(&mut self, here: &Here, ty: Type, unit: Unit) -> Reg {
         let op = Op::Parameter(u32::try_from(self.nodes.len()).unwrap_or(u32::MAX));
-        self.place(Node { kind: here.kind, op, ty, unit, shown: None, level: 0, after_pricing: false, site: None })
+        self.place(Node { kind: here.kind, op, ty, unit, shown: None, level: 0, phase: Phase::Rows, site: None })
     }
 
     /// A node that reads a field, of this row or of one it belongs to.
-    pub fn field(
-        &mut self,
-        here: &Here,
-        id: FieldId,
-        field: &Field,
-        own: bool,
-        level: u32,
-        after_pricing: bool,
-    ) -> Reg {
+    pub fn field(&mut self, here: &Here, id: FieldId, field: &Field, own: bool, level: u32, phase: Phase) -> Reg {
         let op = if own { Op::Field(id) } else { Op::Parent(id) };
         if let Some(reg) = self.by_op.get(&(here.kind, op.clone())) {
             return *reg;
@@ -161,7 +153,7 @@ impl Emit {
             unit: field.unit,
             shown: field.style.unit.clone(),
             level: if own { level } else { level + 1 },
-            after_pricing,
+            phase,
             site: None,
         });
         self.by_op.insert((here.kind, op), reg);
@@ -178,12 +170,12 @@ impl Emit {
         op: Op,
         ty: Type,
         unit: Unit,
-        below: (u32, bool),
+        below: (u32, Phase),
         cause: Option<Cause>,
     ) -> Result<Reg, Refused> {
         let reg = self.push(here, op, ty, unit, cause)?;
-        self.nodes[reg as usize].level = below.0 + 1;
-        self.nodes[reg as usize].after_pricing |= below.1;
+        let node = &mut self.nodes[reg as usize];
+        (node.level, node.phase) = (below.0 + 1, node.phase.max(below.1));
         Ok(reg)
     }
 

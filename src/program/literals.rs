@@ -56,6 +56,7 @@ pub fn example_of(ty: Type) -> &'static str {
         Type::Text => "a text such as \"D\"",
         Type::YesNo => "yes or no",
         Type::Date => "a date such as 2026-11-25",
+        Type::Thing(_) => "the result of a function that makes one",
         Type::Number { dimension, .. } => match (dimension.length, dimension.force, dimension.time, dimension.money) {
             (0, 0, 0, 0) => "a number such as 3",
             (1, 0, 0, 0) => "a length such as 8'-6\"",

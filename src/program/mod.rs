@@ -9,8 +9,11 @@ pub mod declare;
 pub mod emit;
 pub mod library;
 mod literals;
+pub mod native;
+mod native_calls;
 pub mod node;
 mod operators;
+mod options;
 pub mod resolve;
 mod rules;
 pub mod scalar;
@@ -53,6 +56,8 @@ pub struct Program {
     pub job: KindId,
     /// The priced lines.
     pub lines: KindId,
+    /// The native functions that its steps may call.
+    pub natives: native::Natives,
     /// The syntax trees, lowest layer first.
     pub books: Vec<Book>,
 }
@@ -68,19 +73,21 @@ pub struct BookSource {
     pub digest: String,
 }
 
-/// Checks and compiles books, lowest layer first, with an expression of the job besides if one is asked for.
+/// Checks and compiles books, lowest layer first; `natives` are the functions of upper layers that they may call. With
+/// an expression of the job besides, if one is asked for.
 ///
 /// # Errors
 /// Every mistake, in source order. Warnings alone do not make an error; they come with the program.
 pub fn compile(
     books: Vec<BookSource>,
     asked: Option<(&Arc<Text>, &Expr)>,
+    natives: native::Natives,
 ) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
     // deep chains of formulas are followed by recursion: a stack of its own keeps any book within bounds
     std::thread::scope(|scope| {
         let work = std::thread::Builder::new()
             .stack_size(256 * 1024 * 1024)
-            .spawn_scoped(scope, || compile_here(books, asked));
+            .spawn_scoped(scope, || compile_here(books, asked, natives));
         match work.map(std::thread::ScopedJoinHandle::join) {
             Ok(Ok(result)) => result,
             _ => Err(vec![Problem::stop(
@@ -94,15 +101,17 @@ pub fn compile(
 fn compile_here(
     books: Vec<BookSource>,
     asked: Option<(&Arc<Text>, &Expr)>,
+    natives: native::Natives,
 ) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
     let digests: Vec<(String, String)> = books.iter().map(|b| (b.file.clone(), b.digest.clone())).collect();
     let books: Vec<Book> = books.into_iter().map(|b| b.book).collect();
-    let mut r = resolve::Resolver::new(declare::declare(&books, &digests));
+    let mut r = resolve::Resolver::new(declare::declare(&books, &digests, natives));
     r.all_tables();
     r.all_defines();
     r.all_formulas();
     r.all_checks();
     r.all_items();
+    r.all_options();
     r.all_cited();
     r.no_formula_needs_its_price();
     let examples = r.all_examples();
@@ -120,7 +129,8 @@ fn compile_here(
     }
     let segments = segments::segments(&r);
     // what lines are told apart by is in the dictionary before there are lines
-    let names: Vec<String> = r.d.schema.items.iter().map(|i| i.name.clone()).collect();
+    let items = r.d.schema.items.iter().map(|i| i.name.clone());
+    let names: Vec<String> = items.chain(r.d.option_names.clone()).collect();
     for name in names.iter().map(String::as_str).chain(["material", "labor"]) {
         r.d.emit.texts.intern(name);
     }
@@ -136,6 +146,7 @@ fn compile_here(
         asked,
         job: d.job,
         lines: d.lines,
+        natives,
         books,
     };
     Ok((program, problems))

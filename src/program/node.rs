@@ -1,5 +1,6 @@
 //! The flat program: typed steps over columns, each made once however often it is used.
 
+use super::native::NativeArgument;
 use super::schema::{FieldId, KindId, SiteId, Type};
 use crate::notation::tree::{Comparison, How};
 use crate::quantity::number::Rounding;
@@ -7,6 +8,18 @@ use crate::quantity::{Number, Unit};
 
 /// A step's number: in the arena while compiling, in its segment when running.
 pub type Reg = u32;
+
+/// When a step can be worked out: what it depends on, directly or by way of others.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Phase {
+    /// On the rows alone.
+    #[default]
+    Rows,
+    /// On the option that a row stands under: worked out once under each of them, and again under the one taken.
+    Options,
+    /// On priced lines.
+    Priced,
+}
 
 /// A value that is the same for every row, in its node's unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -110,6 +123,8 @@ pub enum Op {
     },
     /// The value, where it is whole and not below zero; else a fault.
     Count(Reg),
+    /// A native function, by its number, of arguments in the order of its parameters.
+    Native(u32, Vec<NativeArgument>),
 }
 
 /// An operand and the whole factor that brings it to the unit in which it meets the other.
@@ -158,6 +173,13 @@ impl Op {
                 otherwise.reg = f(otherwise.reg);
             }
             Self::Lookup { keys, .. } => keys.iter_mut().for_each(|k| *k = f(*k)),
+            Self::Native(_, arguments) => {
+                for argument in arguments {
+                    if let NativeArgument::Value(reg) = argument {
+                        *reg = f(*reg);
+                    }
+                }
+            }
         }
     }
 }
@@ -177,8 +199,8 @@ pub struct Node {
     pub shown: Option<(String, Unit)>,
     /// How many times the working goes over to another kind's rows before it.
     pub level: u32,
-    /// Whether it depends on priced lines.
-    pub after_pricing: bool,
+    /// When it can be worked out.
+    pub phase: Phase,
     /// Where its own fault begins, if it can have one.
     pub site: Option<SiteId>,
 }
@@ -248,6 +270,8 @@ pub enum Cause {
     Nothing(KindId),
     /// The square root of a number below zero.
     NegativeRoot,
+    /// What a native function says.
+    Native,
 }
 
 /// A place in the program where a fault can begin.

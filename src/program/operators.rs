@@ -1,7 +1,7 @@
 //! Operators, comparisons, choices and children: nodes from the parts of an expression.
 
 use super::literals::example_of;
-use super::node::{Cause, Op, Reg, Scaled};
+use super::node::{Cause, Op, Phase, Reg, Scaled};
 use super::resolve::{Resolver, Scope, class_of};
 use super::schema::Type;
 use crate::notation::tree::{Binary, Comparison, Expr, How, Literal, Name, Node};
@@ -166,6 +166,9 @@ impl Resolver {
         }
         let id =
             self.kinds_in_reach(scope.kind).iter().find_map(|k| self.d.by_name[k.0 as usize].get(name).copied())?;
+        if self.d.schema.options.as_ref().is_some_and(|o| o.field == id) {
+            return Some(self.d.option_names.clone());
+        }
         let list = &self.d.schema.field(id).input.as_ref()?.one_of;
         (!list.is_empty()).then(|| list.clone())
     }
@@ -316,10 +319,10 @@ impl Resolver {
             }
             (_, v, c) => (v, c),
         };
-        let mut below = (0, child == self.d.lines);
+        let mut below = (0, if child == self.d.lines { Phase::Priced } else { Phase::Rows });
         for reg in [value_reg, condition_reg].into_iter().flatten() {
             let node = self.d.emit.node(reg);
-            below = (below.0.max(node.level), below.1 | node.after_pricing);
+            below = (below.0.max(node.level), below.1.max(node.phase));
         }
         let (ty, unit, shown) = match (how, value_reg) {
             (How::Count, _) => (Type::COUNT, Unit::none(), None),
@@ -354,7 +357,7 @@ fn op_words(op: Binary) -> &'static str {
     }
 }
 
-fn capital(text: &str) -> String {
+pub(super) fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
 }

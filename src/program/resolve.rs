@@ -2,7 +2,7 @@
 
 use super::declare::{Declarations, nowhere};
 use super::emit::Here;
-use super::node::{Constant, Op, Reg, Table};
+use super::node::{Constant, Op, Phase, Reg, Table};
 use super::schema::{FieldId, Flavor, KindId, Type};
 use crate::notation::tree::{Expr, Literal, Node};
 use crate::problem::nearest::nearest;
@@ -160,11 +160,16 @@ impl Resolver {
             Progress::NotYet => {}
         }
         let field = self.d.schema.field(id);
-        if field.input.is_some() {
-            let after = field.kind == self.d.lines;
+        let chosen = self.d.schema.options.as_ref().is_some_and(|o| o.field == id);
+        if field.input.is_some() || chosen {
+            let phase = match (chosen, field.kind == self.d.lines) {
+                (true, _) => Phase::Options,
+                (false, true) => Phase::Priced,
+                (false, false) => Phase::Rows,
+            };
             let here = Here { kind: field.kind, text: Arc::clone(&field.text), span: field.span };
             let field = field.clone();
-            let reg = self.d.emit.field(&here, id, &field, true, 0, after);
+            let reg = self.d.emit.field(&here, id, &field, true, 0, phase);
             self.progress[index] = Progress::Done(Some(reg));
             return Some(reg);
         }
@@ -199,6 +204,8 @@ impl Resolver {
         field.unit = unit;
         field.style.metric = metric;
         field.style.percent = ty == Type::PERCENT;
+        // nobody reads a thing off a sheet
+        field.hidden |= matches!(ty, Type::Thing(_));
         if field.style.unit.is_none() {
             // plain lengths and money are shown as the trade writes them, whatever unit a literal had
             field.style.unit =
@@ -391,14 +398,14 @@ impl Resolver {
     pub fn read_field(&mut self, scope: &Scope, id: FieldId, span: Span) -> Option<Reg> {
         let node = self.formula_node(id)?;
         let node = self.d.emit.node(node);
-        let (level, after) = (node.level, node.after_pricing);
+        let (level, phase) = (node.level, node.phase);
         let constant = self.d.emit.constant_of(self.node_of(id)?).is_some();
         let field = self.d.schema.field(id).clone();
         if constant {
             return self.node_of(id);
         }
         let own = field.kind == scope.kind;
-        Some(self.d.emit.field(&scope.here(span), id, &field, own, level, after))
+        Some(self.d.emit.field(&scope.here(span), id, &field, own, level, phase))
     }
 
     /// A numeric operand.
@@ -459,6 +466,10 @@ pub fn class_of(ty: Type) -> (u8, Dimension, bool) {
         Type::Text => (1, Dimension::NONE, false),
         Type::YesNo => (2, Dimension::NONE, false),
         Type::Date => (3, Dimension::NONE, false),
+        Type::Thing(kind) => {
+            let place = super::native::THINGS.iter().zip(4u8..).find(|((k, _), _)| *k == kind);
+            (place.map_or(u8::MAX, |(_, i)| i), Dimension::NONE, false)
+        }
     }
 }
 

@@ -2,6 +2,8 @@
 
 use super::declare::Declared;
 use super::literals::{example_of, literal_value};
+use super::native::{self, NativeArgument, Pieces};
+use super::node::{Cause, Op, Phase};
 use super::resolve::{Resolver, Scope};
 use super::schema::{Check, Cited, FieldId, Item, KindId, LineKind, MessagePart, Need, Type, Value};
 use crate::notation::parse::read_expression_at;
@@ -66,7 +68,7 @@ impl Resolver {
             }
             if let Some(reg) = condition {
                 let holds = self.hidden_field(kind, reg, &declared.text, check.condition.span);
-                if kind != self.d.job && self.d.emit.node(reg).after_pricing {
+                if kind != self.d.job && self.d.emit.node(reg).phase == Phase::Priced {
                     self.depends_on_lines(&declared.text, check.span, &format!("check {name}"));
                 }
                 self.d.schema.checks.push(Check {
@@ -157,7 +159,7 @@ impl Resolver {
                 continue;
             };
             let columns = [Some(code), waste, rate, when].into_iter().flatten().chain(need_columns(need));
-            let after = columns.filter_map(|f| self.node_of(f)).any(|r| self.d.emit.node(r).after_pricing);
+            let after = columns.filter_map(|f| self.node_of(f)).any(|r| self.d.emit.node(r).phase == Phase::Priced);
             if after {
                 self.depends_on_lines(&declared.text, item.span, &name);
                 continue;
@@ -242,12 +244,32 @@ impl Resolver {
                 let each = self.number_column(scope, each, "The length of a piece", &[Dimension::LENGTH]);
                 Some(Need::Cut { count: count?.0, each: each?.0 })
             }
+            Some(NeedClause::Pieces(e)) => self.pieces(scope, e),
             None => {
                 let what = format!("It is not said how much of {} is needed.", item.name.name);
                 self.refuse(scope, item.name.span, "item without a need", what, "need …, or cut …, each …");
                 None
             }
         }
+    }
+
+    /// Pieces with lengths of their own, and the lengths added up.
+    fn pieces(&mut self, scope: &Scope, e: &Expr) -> Option<Need> {
+        let reg = self.expr(scope, e)?;
+        let ty = self.d.emit.node(reg).ty;
+        if ty != Pieces::TYPE {
+            let what = format!("What is cut is pieces; this is {}.", ty.words());
+            let fix = "how many, each how long: cut tees, each run";
+            self.refuse(scope, e.span, "wrong type", what, fix);
+            return None;
+        }
+        let pieces = self.hidden_field(scope.kind, reg, &scope.text, e.span);
+        let (number, record) = native::named(self.d.natives, "pieces_length")?;
+        let op = Op::Native(number, vec![NativeArgument::Value(reg)]);
+        let unit = crate::quantity::Unit::kept(Dimension::LENGTH);
+        let made = self.d.emit.push(&scope.here(e.span), op, record.result, unit, Some(Cause::Native));
+        let total = self.accept(scope, e.span, made)?;
+        Some(Need::Pieces { pieces, total: self.hidden_field(scope.kind, total, &scope.text, e.span) })
     }
 
     fn percent_column(&mut self, scope: &Scope, e: Option<&Expr>) -> Option<Option<FieldId>> {
@@ -281,7 +303,7 @@ impl Resolver {
         }
         let of = match need {
             Some(Need::Amount(f)) => self.d.schema.field(f).ty.dimension().unwrap_or_default(),
-            Some(Need::Cut { .. }) => Dimension::LENGTH,
+            Some(Need::Cut { .. } | Need::Pieces { .. }) => Dimension::LENGTH,
             _ => return Some(None),
         };
         let wanted = Dimension::TIME / of;
@@ -306,7 +328,7 @@ impl Resolver {
         formulas.sort_by_key(|(id, _)| *id);
         for (id, declared) in formulas {
             let kind = self.d.schema.field(id).kind;
-            if kind != job && self.node_of(id).is_some_and(|r| self.d.emit.node(r).after_pricing) {
+            if kind != job && self.node_of(id).is_some_and(|r| self.d.emit.node(r).phase == Phase::Priced) {
                 self.depends_on_lines(&declared.text, declared.what.span, &declared.what.name.name.clone());
             }
         }
@@ -439,6 +461,7 @@ pub fn need_columns(need: Need) -> impl Iterator<Item = FieldId> {
     match need {
         Need::Amount(f) | Need::Lump(f) => [Some(f), None],
         Need::Cut { count, each } => [Some(count), Some(each)],
+        Need::Pieces { pieces, total } => [Some(pieces), Some(total)],
     }
     .into_iter()
     .flatten()

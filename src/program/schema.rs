@@ -36,6 +36,8 @@ pub enum Type {
     YesNo,
     /// A date.
     Date,
+    /// Something that native functions make and look into.
+    Thing(super::native::ThingKind),
 }
 
 /// A restriction on plain numbers.
@@ -80,6 +82,8 @@ impl Type {
             Self::Text => "a text".to_owned(),
             Self::YesNo => "yes or no".to_owned(),
             Self::Date => "a date".to_owned(),
+            Self::Thing(kind) if kind.0.ends_with('s') => kind.0.to_owned(),
+            Self::Thing(kind) => format!("a {}", kind.0),
         }
     }
 }
@@ -215,6 +219,13 @@ pub enum Need {
         /// How long each.
         each: FieldId,
     },
+    /// Pieces to be cut from stock, each with its own length.
+    Pieces {
+        /// The pieces, things that are [`Pieces`](super::native::Pieces).
+        pieces: FieldId,
+        /// Their lengths added up.
+        total: FieldId,
+    },
     /// A lump sum of money, in the job.
     Lump(FieldId),
 }
@@ -283,6 +294,37 @@ pub struct Cited {
     pub source: String,
 }
 
+/// One of several ways to build a row.
+#[derive(Clone, Debug)]
+pub struct Choice {
+    /// Its name in the book.
+    pub name: String,
+    /// Its label for sheets.
+    pub label: String,
+    /// Where it may be taken (a yes/no column that no option changes); everywhere when it says nothing.
+    pub when: Option<FieldId>,
+}
+
+/// Ways to build each row of a kind: the row is worked out and priced under each, and stands under the cheapest whose
+/// checks pass, or under the one that the row names.
+#[derive(Clone, Debug)]
+pub struct Options {
+    /// The kind.
+    pub kind: KindId,
+    /// The text column that holds the name of the option a row stands under.
+    pub field: FieldId,
+    /// The options; of equals, the one that stands first is taken.
+    pub choices: Vec<Choice>,
+    /// The input field that names one for a row.
+    pub named_by: Option<FieldId>,
+    /// What is shown beside each option.
+    pub showing: Vec<FieldId>,
+    /// The book that states them.
+    pub text: Arc<Text>,
+    /// Where in it.
+    pub span: Span,
+}
+
 /// Everything that a checked book declares.
 #[derive(Clone, Debug, Default)]
 pub struct Schema {
@@ -290,6 +332,8 @@ pub struct Schema {
     pub kinds: Vec<RowKind>,
     /// Fields of all kinds.
     pub fields: Vec<Field>,
+    /// Ways to build a row, where the books state them.
+    pub options: Option<Options>,
     /// Checks.
     pub checks: Vec<Check>,
     /// What is bought and done.

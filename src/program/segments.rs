@@ -1,6 +1,6 @@
 //! Nodes into segments: what is worked out in one pass over the rows of one kind.
 
-use super::node::{Op, Reg};
+use super::node::{Op, Phase, Reg};
 use super::resolve::Resolver;
 use super::schema::{FieldId, KindId, SiteId, Type};
 use crate::quantity::Unit;
@@ -27,8 +27,8 @@ pub struct Step {
 pub struct Segment {
     /// The kind.
     pub kind: KindId,
-    /// Whether it needs priced lines.
-    pub after_pricing: bool,
+    /// When it can be worked out.
+    pub phase: Phase,
     /// Its steps, in order.
     pub steps: Vec<Step>,
     /// The fields that it fills, and the step that holds each.
@@ -38,16 +38,16 @@ pub struct Segment {
 /// Groups every formula's steps by when, and for which kind, they can be worked out.
 #[must_use]
 pub fn segments(r: &Resolver) -> Vec<Segment> {
-    let mut groups: BTreeMap<(bool, u32, KindId), Vec<(FieldId, Reg)>> = BTreeMap::new();
-    let mut group_of: FxHashMap<FieldId, (bool, u32, KindId)> = FxHashMap::default();
+    let mut groups: BTreeMap<(Phase, u32, KindId), Vec<(FieldId, Reg)>> = BTreeMap::new();
+    let mut group_of: FxHashMap<FieldId, (Phase, u32, KindId)> = FxHashMap::default();
     for (i, field) in r.d.schema.fields.iter().enumerate() {
         let id = FieldId(u32::try_from(i).unwrap_or(u32::MAX));
-        if field.input.is_some() {
+        if field.input.is_some() || r.d.schema.options.as_ref().is_some_and(|o| o.field == id) {
             continue;
         }
         let Some(reg) = r.node_of(id) else { continue };
         let node = r.d.emit.node(reg);
-        let key = (node.after_pricing, node.level, field.kind);
+        let key = (node.phase, node.level, field.kind);
         groups.entry(key).or_default().push((id, reg));
         group_of.insert(id, key);
     }
@@ -56,9 +56,9 @@ pub fn segments(r: &Resolver) -> Vec<Segment> {
 
 fn segment(
     r: &Resolver,
-    key: (bool, u32, KindId),
+    key: (Phase, u32, KindId),
     fields: &[(FieldId, Reg)],
-    group_of: &FxHashMap<FieldId, (bool, u32, KindId)>,
+    group_of: &FxHashMap<FieldId, (Phase, u32, KindId)>,
 ) -> Segment {
     // a field of the same pass is the step that works it out; any other is loaded
     let resolved = |mut reg: Reg| loop {
@@ -90,5 +90,5 @@ fn segment(
         })
         .collect();
     let outputs = fields.iter().map(|(id, reg)| (*id, place(*reg))).collect();
-    Segment { kind: key.2, after_pricing: key.0, steps, outputs }
+    Segment { kind: key.2, phase: key.0, steps, outputs }
 }

@@ -26,6 +26,9 @@ pub const TYPES: &[(&str, Type, &str)] = &[
 /// # Errors
 /// When it is neither a type's word nor a unit: the part that is not known.
 pub fn read_type(text: &str) -> Result<(Type, Option<Unit>), String> {
+    if let Some((kind, _)) = super::native::THINGS.iter().find(|(kind, _)| kind.0 == text) {
+        return Ok((Type::Thing(*kind), None));
+    }
     if let Some((_, ty, _)) = TYPES.iter().find(|(name, ..)| *name == text) {
         return Ok((*ty, None));
     }

@@ -420,6 +420,13 @@ impl PartialEq for Number {
 
 impl Eq for Number {}
 
+impl std::hash::Hash for Number {
+    fn hash<H: std::hash::Hasher>(&self, state: &mut H) {
+        // equal quotients are equal decimals too, to the last digit kept
+        self.to_decimal().hash(state);
+    }
+}
+
 impl PartialOrd for Number {
     fn partial_cmp(&self, o: &Self) -> Option<Ordering> {
         Some(self.cmp(o))

@@ -8,6 +8,7 @@ mod arithmetic;
 mod choose;
 mod logic;
 mod lookup;
+pub(super) mod native;
 
 use super::column::{Chunk, Data, Fault};
 use super::run::Context;
@@ -57,6 +58,7 @@ pub fn eval<'a>(ctx: &Context<'a>, step: &Step, regs: &[Cow<'a, Chunk>], rows: R
             lookup::lookup(ctx, *table as usize, *result as usize, &keys, maker)
         }
         Op::Count(a) => arithmetic::count(reg(*a), maker),
+        Op::Native(number, arguments) => native::native(ctx, step, *number, arguments, &reg, maker),
         _ => arithmetic::number(&step.op, reg, maker),
     })
 }

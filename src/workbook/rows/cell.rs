@@ -171,7 +171,7 @@ pub(super) fn readers<'a>(
 impl<'a> FieldReader<'a> {
     fn new(field: &'a Field, input: &'a Input, texts: &mut Texts) -> Self {
         let holds = match field.ty {
-            Type::Number { .. } | Type::Date => Holds::Numbers,
+            Type::Number { .. } | Type::Date | Type::Thing(_) => Holds::Numbers,
             Type::Text => Holds::Texts,
             Type::YesNo => Holds::YesNo,
         };
@@ -309,7 +309,9 @@ impl<'a> FieldReader<'a> {
         match self.field.ty {
             Type::Text => self.allowed_text(texts.intern(&value.to_string()), texts),
             Type::YesNo if value == 0.0 || value.to_bits() == 1.0f64.to_bits() => good(Good::YesNo(value != 0.0)),
-            Type::YesNo | Type::Date => self.bad("unreadable cell", format!("holds the number {value}")),
+            Type::YesNo | Type::Date | Type::Thing(_) => {
+                self.bad("unreadable cell", format!("holds the number {value}"))
+            }
             Type::Number { .. } => match decimal_of(value) {
                 Some(decimal) => self.bare(&decimal.into(), false),
                 None => {
@@ -357,6 +359,7 @@ impl<'a> FieldReader<'a> {
 
     fn text(&mut self, text: &str, id: u32, texts: &mut Texts) -> Reading {
         match self.field.ty {
+            Type::Thing(_) => self.bad("unreadable cell", "holds what is worked out, not read".to_owned()),
             Type::Text => self.allowed_text(id, texts),
             Type::YesNo => match read_yes_no(text) {
                 Ok(v) => good(Good::YesNo(v)),

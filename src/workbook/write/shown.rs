@@ -32,7 +32,7 @@ pub fn shown(field: &Field, column: Option<&Column>) -> Shown {
         format: format.to_owned(),
     };
     let (dimension, flavor) = match field.ty {
-        Type::Text | Type::YesNo => return plain("General"),
+        Type::Text | Type::YesNo | Type::Thing(_) => return plain("General"),
         Type::Date => return plain(DATE),
         Type::Number { dimension, flavor } => (dimension, flavor),
     };

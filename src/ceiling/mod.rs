@@ -1,0 +1,3 @@
+//! The native trade: what needs geometry or search. Whole numbers and exact decimals alone.
+
+pub mod cutting;

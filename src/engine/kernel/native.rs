@@ -1,0 +1,209 @@
+//! Native functions: a row at a time, once for equal arguments.
+
+use super::{Chunk, Data, Faults, Maker, narrowed};
+use crate::engine::column::Fault;
+use crate::engine::run::Context;
+use crate::engine::things::{Asked, Made, Part};
+use crate::program::native::{Native, NativeArgument, NativeFault, NativeValue, Takes, numbered};
+use crate::program::node::{Cause, Op};
+use crate::program::{FieldId, KindId, SiteId, Step, Type};
+use crate::quantity::{Number, Unit};
+use std::sync::Arc;
+
+/// An argument as its column has it.
+enum Given<'a> {
+    Missing,
+    Value { chunk: &'a Chunk, ty: Type, unit: Unit, optional: bool },
+    Rows { kind: KindId, fields: &'a [Option<FieldId>] },
+}
+
+/// A native function over a block.
+pub(super) fn native<'a>(
+    ctx: &Context<'a>,
+    step: &Step,
+    number: u32,
+    arguments: &'a [NativeArgument],
+    reg: &impl Fn(u32) -> &'a Chunk,
+    maker: Maker,
+) -> Chunk {
+    let Some(record) = numbered(ctx.program.natives, number) else { return maker.nothing() };
+    let given = given(ctx, record, arguments, reg);
+    let chunks: Vec<&Chunk> =
+        given.iter().filter_map(|g| if let Given::Value { chunk, .. } = g { Some(*chunk) } else { None }).collect();
+    let by_row = given.iter().any(|g| matches!(g, Given::Rows { .. }));
+    let len = if by_row { maker.rows.len } else { maker.len_of(&chunks) };
+    let mut faults: Faults = None;
+    let mut numbers = Vec::with_capacity(len);
+    let mut yes_no = Vec::new();
+    for row in 0..len {
+        let (number, flag) = match one(ctx, record, number, &given, row, maker.rows.start + row) {
+            Ok(Made::Number(n)) => (n, false),
+            Ok(Made::Thing(n)) => (Number::from(i64::from(n)), false),
+            Ok(Made::YesNo(v)) => (Number::ZERO, v),
+            Ok(Made::Fault) => {
+                maker.mark(&mut faults, row, len);
+                (Number::ZERO, false)
+            }
+            Err(fault) => {
+                faults.get_or_insert_with(|| vec![None; len].into_boxed_slice())[row] = Some(fault);
+                (Number::ZERO, false)
+            }
+        };
+        numbers.push(number);
+        yes_no.push(flag);
+    }
+    let unit = step.unit.factor;
+    let data = match step.ty {
+        Type::YesNo => Data::YesNo(yes_no),
+        Type::Number { .. } => {
+            let mut kept = Vec::with_capacity(len);
+            for (row, n) in numbers.into_iter().enumerate() {
+                kept.push(n.scaled(unit.recip()).unwrap_or_else(|_| {
+                    maker.mark(&mut faults, row, len);
+                    Number::ZERO
+                }));
+            }
+            narrowed(kept)
+        }
+        _ => narrowed(numbers),
+    };
+    Chunk { data, faults }
+}
+
+fn given<'a>(
+    ctx: &Context<'_>,
+    record: &Native,
+    arguments: &'a [NativeArgument],
+    reg: &impl Fn(u32) -> &'a Chunk,
+) -> Vec<Given<'a>> {
+    let one = |(argument, parameter): (&'a NativeArgument, &crate::program::native::NativeParameter)| match argument {
+        NativeArgument::Missing => Given::Missing,
+        NativeArgument::Value(r) => {
+            let ty = if let Takes::Value(ty) = parameter.takes { ty } else { Type::Text };
+            Given::Value { chunk: reg(*r), ty, unit: ctx.unit_of(*r), optional: parameter.optional }
+        }
+        NativeArgument::Rows(kind, fields) => Given::Rows { kind: *kind, fields },
+    };
+    arguments.iter().zip(record.parameters).map(one).collect()
+}
+
+/// One row: what was asked, and what came of it.
+fn one(
+    ctx: &Context<'_>,
+    record: &Native,
+    number: u32,
+    given: &[Given<'_>],
+    at: usize,
+    row: usize,
+) -> Result<Made, Fault> {
+    let parts = parts(ctx, given, at, row)?;
+    if !record.remembered {
+        return Ok(ctx.things.kept((record.work)(&values(ctx, given, &parts))));
+    }
+    let asked: Asked = (number, parts);
+    if let Some(made) = ctx.things.known(&asked) {
+        return Ok(made);
+    }
+    let answer = (record.work)(&values(ctx, given, &asked.1));
+    Ok(ctx.things.remember(asked, answer))
+}
+
+/// Whether a fault is a blank cell.
+fn is_blank(ctx: &Context<'_>, site: SiteId) -> bool {
+    matches!(ctx.program.sites[site.0 as usize].cause, Cause::Missing(_) | Cause::Nothing(_))
+}
+
+/// A row's arguments one after the other.
+fn parts(ctx: &Context<'_>, given: &[Given<'_>], at: usize, row: usize) -> Result<Vec<Part>, Fault> {
+    let mut out = Vec::with_capacity(given.len());
+    for g in given {
+        match g {
+            Given::Missing => out.push(Part::Missing),
+            Given::Value { chunk, ty, unit, optional } => match chunk.fault(at) {
+                Some(fault) if *optional && is_blank(ctx, fault.site) => out.push(Part::Missing),
+                Some(fault) => return Err(fault),
+                None => out.push(part(chunk, at, *ty, *unit)),
+            },
+            Given::Rows { kind, fields } => {
+                for child in ctx.children(*kind, row) {
+                    out.push(Part::Row);
+                    for field in *fields {
+                        let column = field.and_then(|f| ctx.columns[f.0 as usize].as_ref().map(|c| (f, c)));
+                        let Some((field, column)) = column else {
+                            out.push(Part::Missing);
+                            continue;
+                        };
+                        let (chunk, at) = column.locate(child);
+                        let field = ctx.program.schema.field(field);
+                        match chunk.fault(at) {
+                            Some(fault) if is_blank(ctx, fault.site) => out.push(Part::Missing),
+                            Some(fault) => return Err(fault),
+                            None => out.push(part(chunk, at, field.ty, field.unit)),
+                        }
+                    }
+                }
+            }
+        }
+    }
+    Ok(out)
+}
+
+fn part(chunk: &Chunk, at: usize, ty: Type, unit: Unit) -> Part {
+    match ty {
+        Type::Text => chunk.text(at).map_or(Part::Missing, Part::Text),
+        Type::YesNo => chunk.yes_no(at).map_or(Part::Missing, Part::YesNo),
+        Type::Thing(_) => {
+            let number = chunk.number(at).and_then(|n| u32::try_from(n.to_decimal().mantissa()).ok());
+            number.map_or(Part::Missing, Part::Thing)
+        }
+        // a number too large to be brought to base units is as good as none: the function says what it lacks
+        _ => chunk.number(at).and_then(|n| n.scaled(unit.factor).ok()).map_or(Part::Missing, Part::Number),
+    }
+}
+
+/// The arguments as the function takes them.
+fn values(ctx: &Context<'_>, given: &[Given<'_>], parts: &[Part]) -> Vec<NativeValue> {
+    let value = |part: &Part| match part {
+        Part::Missing | Part::Row => NativeValue::Missing,
+        Part::Number(n) => NativeValue::Number(*n),
+        Part::Text(t) => NativeValue::Text(Arc::clone(ctx.texts.get(*t))),
+        Part::YesNo(v) => NativeValue::YesNo(*v),
+        Part::Thing(t) => NativeValue::Thing(ctx.things.get(Number::from(i64::from(*t)))),
+    };
+    let mut parts = parts.iter().peekable();
+    let mut out = Vec::with_capacity(given.len());
+    for g in given {
+        match g {
+            Given::Missing | Given::Value { .. } => out.push(parts.next().map_or(NativeValue::Missing, value)),
+            Given::Rows { fields, .. } => {
+                let mut rows = Vec::new();
+                while parts.peek() == Some(&&Part::Row) {
+                    parts.next();
+                    rows.push(parts.by_ref().take(fields.len()).map(value).collect());
+                }
+                out.push(NativeValue::Rows(rows));
+            }
+        }
+    }
+    out
+}
+
+/// What a native function says of a row, with the row of another kind that is to blame. `regs` are the row's own
+/// steps, one value each.
+pub fn asked_again(
+    ctx: &Context<'_>,
+    step: &Step,
+    regs: &[Chunk],
+    row: usize,
+) -> Option<(NativeFault, Option<(KindId, usize)>)> {
+    let Op::Native(number, arguments) = &step.op else { return None };
+    let record = numbered(ctx.program.natives, *number)?;
+    let given = given(ctx, record, arguments, &|r| &regs[r as usize]);
+    let parts = parts(ctx, &given, 0, row).ok()?;
+    let fault = (record.work)(&values(ctx, &given, &parts)).err()?;
+    let child = fault.row.and_then(|(parameter, index)| match given.get(parameter)? {
+        Given::Rows { kind, .. } => Some((*kind, ctx.children(*kind, row).nth(index)?)),
+        _ => None,
+    });
+    Some((fault, child))
+}

@@ -1,0 +1,95 @@
+//! What native functions made, kept once for equal arguments, and by number in columns.
+
+use crate::program::native::{NativeFault, NativeValue, Thing};
+use crate::quantity::Number;
+use std::any::Any;
+use std::fmt;
+use std::sync::{Arc, PoisonError, RwLock};
+
+use rustc_hash::FxHashMap;
+
+/// A part of what a native function was asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub(super) enum Part {
+    /// Left out or blank.
+    Missing,
+    /// A number in base units.
+    Number(Number),
+    /// A text's number in the dictionary.
+    Text(u32),
+    /// Yes or no.
+    YesNo(bool),
+    /// A thing's number.
+    Thing(u32),
+    /// A row begins.
+    Row,
+}
+
+/// What was asked: the function, then its arguments.
+pub(super) type Asked = (u32, Vec<Part>);
+
+/// What came of it: a value as a column holds it, or nothing, where the function has none.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Made {
+    Number(Number),
+    YesNo(bool),
+    Thing(u32),
+    Fault,
+}
+
+/// Things by number, and answers already given.
+#[derive(Debug, Default)]
+pub struct Things {
+    made: RwLock<Vec<Arc<dyn Thing>>>,
+    answers: RwLock<FxHashMap<Asked, Made>>,
+}
+
+/// What stands for a thing that is not there; a column's numbers never name one.
+#[derive(Debug)]
+struct Nothing;
+
+impl fmt::Display for Nothing {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("nothing")
+    }
+}
+
+impl Thing for Nothing {
+    fn as_any(&self) -> &dyn Any {
+        self
+    }
+}
+
+impl Things {
+    /// A thing by its number in a column.
+    #[must_use]
+    pub fn get(&self, number: Number) -> Arc<dyn Thing> {
+        let at = usize::try_from(number.to_decimal().mantissa()).unwrap_or(usize::MAX);
+        let made = self.made.read().unwrap_or_else(PoisonError::into_inner);
+        made.get(at).map_or_else(|| Arc::new(Nothing) as Arc<dyn Thing>, Arc::clone)
+    }
+
+    pub(super) fn known(&self, asked: &Asked) -> Option<Made> {
+        self.answers.read().unwrap_or_else(PoisonError::into_inner).get(asked).copied()
+    }
+
+    /// Keeps an answer, of two given at once the first.
+    pub(super) fn remember(&self, asked: Asked, answer: Result<NativeValue, NativeFault>) -> Made {
+        let mut answers = self.answers.write().unwrap_or_else(PoisonError::into_inner);
+        *answers.entry(asked).or_insert_with(|| self.kept(answer))
+    }
+
+    /// An answer as a column holds it.
+    pub(super) fn kept(&self, answer: Result<NativeValue, NativeFault>) -> Made {
+        match answer {
+            Ok(NativeValue::Number(n)) => Made::Number(n),
+            Ok(NativeValue::YesNo(v)) => Made::YesNo(v),
+            Ok(NativeValue::Thing(thing)) => {
+                let mut made = self.made.write().unwrap_or_else(PoisonError::into_inner);
+                made.push(thing);
+                Made::Thing(u32::try_from(made.len() - 1).unwrap_or(u32::MAX))
+            }
+            _ => Made::Fault,
+        }
+    }
+}

@@ -1,0 +1,159 @@
+//! Options side by side: each row worked out and priced under every one that it may take, and the cheapest taken.
+
+use super::book::PriceBook;
+use super::lines::price_trial;
+use super::priced::{Compared, Finding, Priced, Trial, Tried};
+use crate::engine::examples::{value_at, value_text};
+use crate::engine::options::{Allowed, allowed};
+use crate::engine::{Engine, Explain as _, Explainer, Inputs};
+use crate::problem::{Problem, Weight};
+use crate::program::{Options, Schema};
+
+/// Works the rows out under each option, prices them, and leaves each row under the one that it takes.
+///
+/// The cheapest whose checks hold is taken; of equals, and where nothing has a price, the one that stands first.
+/// A row that names an option has that one.
+pub(super) fn compare_options(engine: &mut Engine<'_>, inputs: &Inputs, book: Option<&PriceBook>) -> Vec<Compared> {
+    let Some(options) = &engine.program().schema.options else { return Vec::new() };
+    let allowed = allowed(engine, options);
+    let rows = engine.run().rows_of(options.kind);
+    let mut compared: Vec<Compared> = (0..rows)
+        .map(|_| Compared { taken: 0, named: false, tried: Vec::with_capacity(options.choices.len()) })
+        .collect();
+    for (choice, may) in allowed.iter().enumerate() {
+        engine.under_one_option(choice);
+        try_one(engine, inputs, book, options, may, &mut compared);
+    }
+    for (row, c) in compared.iter_mut().enumerate() {
+        c.named = allowed.iter().any(|a| a[row] == Allowed::NamesAnother);
+        c.taken = taken(&c.tried);
+    }
+    let chosen: Vec<u32> = compared.iter().map(|c| c.taken).collect();
+    engine.under_options(&chosen);
+    compared
+}
+
+/// One option for every row.
+fn try_one(
+    engine: &Engine<'_>,
+    inputs: &Inputs,
+    book: Option<&PriceBook>,
+    options: &Options,
+    may: &[Allowed],
+    compared: &mut [Compared],
+) {
+    let schema = &engine.program().schema;
+    let explainer = Explainer::new(engine, inputs);
+    let left_out: Vec<bool> = may.iter().map(|a| *a != Allowed::Yes).collect();
+    let priced = price_trial(schema, engine.run(), inputs, book, &explainer, &left_out);
+    let mut reasons = reasons(engine, options, &priced);
+    for (row, c) in compared.iter_mut().enumerate() {
+        let result = priced.rooms.get(row);
+        let trial = match may[row] {
+            Allowed::Yes if result.is_some_and(|r| r.stopped) => {
+                let first = reasons.get_mut(row).and_then(Option::take);
+                Trial::Fails(first.unwrap_or_else(|| "Something stops it.".to_owned()))
+            }
+            Allowed::Yes => Trial::Passes,
+            Allowed::No => Trial::NotAllowed(None),
+            Allowed::NamesAnother => Trial::NotAllowed(Some("The row names another.".to_owned())),
+            Allowed::Unknown(fault) => Trial::NotAllowed(Some(explainer.fault(fault).what)),
+        };
+        let passes = trial == Trial::Passes;
+        let shown = if left_out[row] { Vec::new() } else { shown(engine, options, row) };
+        c.tried.push(Tried {
+            trial,
+            cost: result.and_then(|r| r.cost).filter(|_| passes),
+            hours: result.and_then(|r| r.hours).filter(|_| passes),
+            shown,
+        });
+    }
+}
+
+/// The first reason that stops each row; what stops many rows at once stands for all that have no other.
+fn reasons(engine: &Engine<'_>, options: &Options, priced: &Priced) -> Vec<Option<String>> {
+    let mut out = vec![None; priced.rooms.len()];
+    let mut for_many = None;
+    for finding in priced.findings.iter().filter(|f| f.problem.weight == Weight::Stop) {
+        match finding.row {
+            Some((kind, row)) => {
+                let row = engine.ancestor(kind, row as usize, options.kind);
+                if let Some(slot) = out.get_mut(row) {
+                    slot.get_or_insert_with(|| finding.problem.what.clone());
+                }
+            }
+            None => {
+                for_many.get_or_insert(&finding.problem.what);
+            }
+        }
+    }
+    for (slot, _) in out.iter_mut().zip(&priced.rooms).filter(|(s, r)| s.is_none() && r.stopped) {
+        *slot = for_many.cloned();
+    }
+    out
+}
+
+fn shown(engine: &Engine<'_>, options: &Options, row: usize) -> Vec<String> {
+    let schema = &engine.program().schema;
+    let one = |f: &crate::program::FieldId| {
+        let field = schema.field(*f);
+        value_at(engine, *f, row).map_or_else(|_| String::new(), |v| value_text(&v, field.ty, &field.style))
+    };
+    options.showing.iter().map(one).collect()
+}
+
+/// The cheapest that passes, the first of equals; where none does, the first that the row may take.
+fn taken(tried: &[Tried]) -> u32 {
+    let passing = tried.iter().enumerate().filter(|(_, t)| t.trial == Trial::Passes);
+    // a row without lines costs nothing
+    let best = passing.min_by_key(|(i, t)| (t.cost.unwrap_or(0), *i)).map(|(i, _)| i);
+    let may = || tried.iter().position(|t| !matches!(t.trial, Trial::NotAllowed(_)));
+    best.or_else(may).and_then(|i| u32::try_from(i).ok()).unwrap_or(0)
+}
+
+/// Says of each row that no option suits why each of them does not; the row is stopped by the checks themselves.
+pub(super) fn none_passes(schema: &Schema, inputs: &Inputs, compared: &[Compared], priced: &mut Priced) {
+    let Some(options) = &schema.options else { return };
+    for (row, c) in compared.iter().enumerate() {
+        let failing = c.tried.iter().zip(&options.choices).filter_map(|(t, choice)| match &t.trial {
+            Trial::Fails(why) => Some((choice.label.as_str(), why.as_str())),
+            _ => None,
+        });
+        let failing: Vec<(&str, &str)> = failing.collect();
+        let any_passes = c.tried.iter().any(|t| t.trial == Trial::Passes);
+        let Ok(number) = u32::try_from(row) else { continue };
+        let nothing_allowed = !any_passes && failing.is_empty();
+        // where one option alone is tried, its own checks say it all
+        if any_passes || failing.len() == 1 || inputs_stopped(inputs, options, row) {
+            continue;
+        }
+        let each: Vec<String> = failing.iter().map(|(label, why)| format!("{label}: {why}")).collect();
+        let label = schema.field(options.field).label.to_lowercase();
+        let what = if nothing_allowed {
+            format!("This row may take no {label} at all.")
+        } else {
+            format!("No {label} passes. {}", each.join(" "))
+        };
+        let mut problem = Problem::stop("no option passes", what);
+        if let Some(table) = inputs.tables.iter().find(|t| t.kind == options.kind) {
+            problem = problem.at_cell(table.origin.cell(row, None));
+        }
+        let problem = problem.in_book(&options.text, options.span);
+        if nothing_allowed
+            && let Some(room) = priced.rooms.get_mut(row)
+            && !room.stopped
+        {
+            room.stopped = true;
+            priced.stopped += 1;
+        }
+        let row_name =
+            priced.findings.iter().find(|f| f.row == Some((options.kind, number))).and_then(|f| f.row_name.clone());
+        let name = schema.field(options.field).name.clone();
+        priced.findings.push(Finding { problem, name, row: Some((options.kind, number)), row_name });
+    }
+    priced.findings.sort_by_key(|f| std::cmp::Reverse(f.problem.weight));
+}
+
+fn inputs_stopped(inputs: &Inputs, options: &Options, row: usize) -> bool {
+    inputs.tables.iter().any(|t| t.kind == options.kind && t.stopped.get(row) == Some(&true))
+}
