@@ -168,7 +168,9 @@ mod tests {
 
     /// Every kind of cell.
     fn fill(cells: &mut impl Cells) -> Result<(), XlsxError> {
-        for (column, value) in (0..).zip([0.0, -0.0, 12.0, 1.0 / 3.0, 1e21, 2.5e-7, -8.125, f64::NAN, f64::INFINITY]) {
+        for (column, value) in
+            (0..).zip([0.0, -0.0, 12.0, 0.333_333_333_333_333_3, 1e21, 2.5e-7, -8.125, f64::NAN, f64::INFINITY])
+        {
             cells.number((2, column), value)?;
         }
         cells.text((3, 1), "a < b & c")?;
