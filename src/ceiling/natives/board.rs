@@ -4,7 +4,9 @@ use super::given::{Given, length, needed, optional, whole};
 use super::laying::{Framed, LAYOUT};
 use crate::ceiling::layout::{Board, BoardBasis, BoardRule, lay_board};
 use crate::ceiling::shape::Ticks;
-use crate::program::native::{COUNT, LENGTH, Native, NativeFault, NativeParameter, NativeValue, Takes, Thing, ThingKind};
+use crate::program::native::{
+    COUNT, LENGTH, Native, NativeFault, NativeParameter, NativeValue, Takes, Thing, ThingKind,
+};
 use crate::program::schema::Type;
 use std::any::Any;
 use std::fmt;
@@ -107,11 +109,9 @@ pub(super) const RECORDS: &[Native] = &[
                 Some("edge joint") => board.edge_joints,
                 Some("end joint") => board.end_joints,
                 Some("wall joint") => board.wall_joints,
-                Some("control joint") => board
-                    .control_joints
-                    .iter()
-                    .map(|[a, b]| Ticks((b.x - a.x).0.abs() + (b.y - a.y).0.abs()))
-                    .sum(),
+                Some("control joint") => {
+                    board.control_joints.iter().map(|[a, b]| Ticks((b.x - a.x).0.abs() + (b.y - a.y).0.abs())).sum()
+                }
                 _ => board.sheet,
             }))
         },

@@ -90,9 +90,8 @@ fn nothing() -> NativeFault {
 
 /// A length on the grid of geometry.
 pub fn ticks(mm: &Number, what: &str) -> Result<Ticks, NativeFault> {
-    Ticks::from_mm(mm).ok_or_else(|| {
-        NativeFault::new(format!("{what} is longer than {}, the most that is laid out", Ticks::LONGEST))
-    })
+    Ticks::from_mm(mm)
+        .ok_or_else(|| NativeFault::new(format!("{what} is longer than {}, the most that is laid out", Ticks::LONGEST)))
 }
 
 /// A whole number that is not below zero.

@@ -51,14 +51,45 @@ const fn of(words: &'static [&'static str]) -> NativeParameter {
 }
 
 const PIECES: &[&str] = &[
-    "tee", "cross tee", "main", "tabbed main", "strongback", "channel", "furring", "header", "trimmer",
-    "opening piece", "tabbed angle", "plain angle", "return angle",
+    "tee",
+    "cross tee",
+    "main",
+    "tabbed main",
+    "strongback",
+    "channel",
+    "furring",
+    "header",
+    "trimmer",
+    "opening piece",
+    "tabbed angle",
+    "plain angle",
+    "return angle",
 ];
 
 const COUNTED: &[&str] = &[
-    "tee", "cross tee", "main", "tabbed main", "strongback", "channel", "furring", "header", "trimmer",
-    "opening piece", "tabbed angle", "plain angle", "return angle", "wire", "tie", "clip", "wall fastener",
-    "framing screw", "crossing tie", "scrap splice", "splice over strongback", "lap", "cut tee",
+    "tee",
+    "cross tee",
+    "main",
+    "tabbed main",
+    "strongback",
+    "channel",
+    "furring",
+    "header",
+    "trimmer",
+    "opening piece",
+    "tabbed angle",
+    "plain angle",
+    "return angle",
+    "wire",
+    "tie",
+    "clip",
+    "wall fastener",
+    "framing screw",
+    "crossing tie",
+    "scrap splice",
+    "splice over strongback",
+    "lap",
+    "cut tee",
 ];
 
 const WEIGHTS: &[&str] = &["warning", "note"];

@@ -2,9 +2,7 @@
 
 use super::given::{Given, count, length, needed, optional, plain, side};
 use super::outline::{SHAPE, Shape, room};
-use crate::ceiling::layout::{
-    ChannelRule, End, Framing, Layout, Opening, Scheme, Stock, TeesRun, directions, lay_out,
-};
+use crate::ceiling::layout::{ChannelRule, End, Framing, Layout, Opening, Scheme, Stock, TeesRun, directions, lay_out};
 use crate::ceiling::shape::{Point, Room, Ticks};
 use crate::program::native::{
     COUNT, LENGTH, Native, NativeFault, NativeParameter, NativeValue, Takes, Thing, ThingKind,

@@ -2,7 +2,9 @@
 
 use super::given::{Given, length, needed, optional};
 use crate::ceiling::shape::{Jog, Place, Room, Ticks, Way};
-use crate::program::native::{AREA, LENGTH, Native, NativeFault, NativeParameter, NativeValue, Takes, Thing, ThingKind};
+use crate::program::native::{
+    AREA, LENGTH, Native, NativeFault, NativeParameter, NativeValue, Takes, Thing, ThingKind,
+};
 use crate::program::schema::Type;
 use std::any::Any;
 use std::fmt;
