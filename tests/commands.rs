@@ -4,6 +4,8 @@
 
 #[path = "commands/binary.rs"]
 mod binary;
+#[path = "commands/cuts.rs"]
+mod cuts;
 #[path = "commands/demo.rs"]
 mod demo;
 #[path = "commands/readme.rs"]
