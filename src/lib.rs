@@ -8,6 +8,7 @@ pub mod problem;
 pub mod notation;
 pub mod program;
 pub mod engine;
+pub mod ceiling;
 pub mod pricing;
 pub mod system;
 pub mod workbook;
