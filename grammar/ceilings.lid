@@ -1,4 +1,4 @@
-book "hardlid ceilings"  edition "1"
+book "hardlid ceilings"  edition "2"
 use "hardlid trade"
 
 -- What is read, worked out, checked, bought and done for flat ceilings and soffits, for jobs without rules of their own.
@@ -17,115 +17,272 @@ rows job  from "Job"
     profit       percent  heading "Profit" or "Profit (markup)" or "Profit as markup"  from 0% to 500%  otherwise 0%
     margin       percent  heading "Margin" or "Profit (margin)" or "Profit as margin"  at least 0%  below 100%  may be blank
     bond         percent  heading "Bond"                                             from 0% to 100%  otherwise 0%
+
+    -- the house's own ways; a blank section is said in the checks, never guessed
+    tee_section         text    heading "Tee section"                                may be blank
+    strongback_section  text    heading "Strongback section"                         may be blank
+    deflection_ratio    number  heading "Deflection ratio"     from 120 to 720       otherwise 240
+    close_wires         yes/no  heading "Close wire spacing"                         otherwise no
+    tab_stock           length  heading "Tabbed angle stock"   at least 1'           otherwise 10'
+    strongback_stock    length  heading "Strongback stock"     at least 4'           otherwise 16'
+    screws_by           text    heading "Board screws by"      one of area spacing   otherwise area
+    buy_headers         yes/no  heading "Buy headers"                                otherwise no
+    heavy_over          weight  heading "Heavy fixtures over"  above 0               otherwise 56 lb
+        source "ASTM E580, from memory"
 end
 
 rows rooms  from "Rooms"
-    id       text     heading "Room" or "Rm" or "Room no." or "Room number"       key
-    name     text     heading "Name" or "Room name" or "Description"              may be blank
-    level    text     heading "Level" or "Floor"                                  may be blank
-    length   length   heading "Length" or "L"                                     above 0
-    width    length   heading "Width" or "W"                                      above 0
-    sdc      text     heading "SDC" or "Seismic category"                         one of A B C D E F  otherwise B
-    board    length   heading "Board" or "Board thickness"                        above 0             otherwise 5/8"
+    id          text    heading "Room" or "Rm" or "Room no." or "Room number"       key
+    name        text    heading "Name" or "Room name" or "Description"              may be blank
+    level       text    heading "Level" or "Floor"                                  may be blank
+    length      length  heading "Length" or "L"                                     above 0
+    width       length  heading "Width" or "W"                                      above 0
+    sdc         text    heading "SDC" or "Seismic category"                         one of A B C D E F             otherwise B
+    surrounded  yes/no  heading "Surrounded by walls" or "Surrounded"               otherwise yes
+    board       length  heading "Board" or "Board thickness"                        above 0                        otherwise 5/8"
         shown in in
-    layers   count    heading "Layers"                                            from 1 to 3         otherwise 1
-    spaced   length   heading "Spacing wanted" or "Tee spacing"                   above 0             may be blank
-    ends     text     heading "Strongback ends" or "Ends"                         one of free fixed   otherwise free
-    hang     length   heading "Drop" or "Hanger length"                           above 0             otherwise 18"
+    board_kind  text    heading "Board kind" or "Board type"                        one of regular rated moisture  otherwise regular
+    layers      count   heading "Layers"                                            from 1 to 3                    otherwise 1
+    assembly    text    heading "Rated assembly" or "Fire rating"                   may be blank
+    wall        text    heading "Wall kind" or "Walls"                              one of stud masonry concrete   otherwise stud
+    deck        text    heading "Deck kind" or "Deck"                               one of concrete metal wood steel  otherwise concrete
+    insulation  psf     heading "Insulation weight" or "Insulation"                 at least 0 psf                 otherwise 0 psf
+    extras      psf     heading "Other load" or "Extra load"                        at least 0 psf                 otherwise 0 psf
+    relief      yes/no  heading "Perimeter relief"                                  otherwise no
+    spaced      length  heading "Spacing wanted" or "Tee spacing"                   above 0                        may be blank
+    ends        text    heading "Strongback ends" or "Ends"                         one of free fixed              otherwise free
+    hang        length  heading "Drop" or "Hanger length"                           above 0                        otherwise 18"
 end
 
 rows openings  from "Openings"  belong to rooms by "Room" or "Rm" or "Room no."
-    what     text     heading "Opening" or "Kind"                                 may be blank
-    long     length   heading "Long" or "Length"                                  above 0
-    wide     length   heading "Wide" or "Width"                                   above 0
-    many     count    heading "Many" or "Count" or "Qty"                          otherwise 1
+    what     text     heading "Opening" or "Kind"                                   may be blank
+    long     length   heading "Long" or "Length"                                    above 0
+    wide     length   heading "Wide" or "Width"                                     above 0
+    many     count    heading "Many" or "Count" or "Qty"                            otherwise 1
+    turned   yes/no   heading "Turned" or "Across the tees"                         otherwise no
+    flush    text     heading "Flushed with" or "Trim"   one of angle board         otherwise angle
+    weighs   weight   heading "Fixture weight" or "Weight"   above 0                may be blank
+    heavy    yes/no   heading "Heavy" or "Heavy fixture"                            otherwise no
 end
 
 rows soffits  from "Soffits"  belong to rooms by "Room" or "Rm" or "Room no."
-    reach    length   heading "Run" or "Length"                                   above 0
-    drop     length   heading "Drop" or "Height"                                  above 0
-    return   length   heading "Return" or "Depth"                                 above 0
-    spaced   length   heading "Tee spacing"                                       above 0             otherwise 24"
-    closed   count    heading "Closed ends" or "Free ends"                        from 0 to 2         otherwise 0
+    reach      length   heading "Run" or "Length"                                   above 0
+    drop       length   heading "Drop" or "Height"                                  above 0
+    return     length   heading "Return" or "Depth"                                 above 0
+    spaced     length   heading "Tee spacing"                                       above 0             otherwise 24"
+    layers     count    heading "Layers"                                            from 1 to 3         otherwise 1
+    one_end    text     heading "One end" or "Start"                                one of wall free    otherwise wall
+    other_end  text     heading "Other end" or "Far end"                            one of wall free    otherwise wall
 end
+
+-- ---- what serves which board, wall and deck: codes of the price book
+
+table board_code  "Board by kind and thickness"
+    kind text, exact | thickness length, exact | code text
+    regular          | 1/2"                    | "GB-12"
+    regular          | 5/8"                    | "GB-58"
+    rated            | 1/2"                    | "GB-12C"
+    rated            | 5/8"                    | "GB-58X"
+    moisture         | 1/2"                    | "GB-12M"
+    moisture         | 5/8"                    | "GB-58M"
+end
+
+table wall_fastening  "Screws to studs, pins to concrete, anchors to masonry"  source practice
+    wall text, exact | code text
+    stud             | "SF"
+    concrete         | "PN"
+    masonry          | "AN"
+end
+
+table deck_fixing  "What a wire and an angle are fixed with"  source practice
+    deck text, exact | anchor text | fastening text
+    concrete         | "WA"        | "PN"
+    metal            | "WA-M"      | "SF"
+    wood             | "WA-W"      | "SW"
+    steel            | "WA-S"      | "PN"
+end
+
+-- ---- openings: framed with pieces of tee, flushed with plain angle or rips of board
 
 for openings
-    open_area    "Open area"      =  long * wide * many
-    trim         "Opening trim"   =  trim_length(long: long, wide: wide, many: many)
+    across       "Across the tees"    =  long when turned, wide otherwise
+        "The long side lies along the tees unless the opening is turned."
+    beside       "Along the tees"     =  wide when turned, long otherwise
+    open_area    "Open area"          =  long * wide * many
+    cut          "Tees cut"           =  many * cut_tees(across: across, spacing: spacing)
+    headers      "Headers"            =  2 * many
+    header       "Header length"      =  header_length(across: across, spacing: spacing)
+    sides        "Trimmers"           =  many * trimmers(across: across, spacing: spacing)
+    pieces_of_tee "Tee in headers and trimmers"  =  headers * header + sides * beside
+    screws       "Opening screws"     =  many * opening_screws(cut: cut_tees(across: across, spacing: spacing),
+                                                               trimmers: trimmers(across: across, spacing: spacing))
+    trim         "Opening trim"       =  trim_length(long: long, wide: wide, many: many)
+
+    check opening_in_room  shorter(long, wide) <= run and longer(long, wide) <= along  else stops
+        "An opening of {long} by {wide} does not lie in a room of {run} by {along}."
+    check heavy_fixture  not heavy and (weighs is not given or weighs <= heavy_over)  else notes
+        "The fixture in the opening of {long} by {wide} is heavy: hang it from structure by itself, not from the ceiling."
+        source "ASTM E580, from memory"
 end
 
+-- ---- soffits: a drop and a return, held by the walls alone
+
 for soffits
-    face         "Soffit board"   =  reach * (drop + return) + closed * drop * return
-    lines        "Soffit tees"    =  tee_count(along: reach, spacing: spaced) + 2
-    return_limit "Tested return"  =  tested_span(spacing: spaced)
+    free_ends    "Free ends"       =  (1 when one_end is free, 0 otherwise) + (1 when other_end is free, 0 otherwise)
+    face         "Soffit face"     =  soffit_board(run: reach, drop: drop, return: return, free_ends: free_ends)
+    lines        "Soffit tees"     =  tee_count(along: reach, spacing: spaced) + 2
+    return_limit "Tested return"   =  tested_span(spacing: spaced, board: board, layers: layers)
+    soffit_screws "Framing screws" =  3 * lines + (lines when free_ends > 0, 0 otherwise)
+        "One at the head of each drop tee, one at its foot, one at the bend; with a free end one more at the wall."
+        source practice
+    corner       "Corner bead"     =  reach + free_ends * (drop + return)
+    saved        "Supports saved against channel"  =  soffit_supports(run: reach, return: return)
+        "Channel and furring would be hung every 4 ft; a return within the tested span is not hung at all."
+        source practice
 
     check soffit_return  return <= return_limit  else stops
         "A soffit return of {return} is over the tested {return_limit} at {spaced} o.c. without support to structure."
         source practice
 
-    item drop_tee     "Soffit drop tee"              code "ST"     cut lines, each drop
-    item return_tee   "Soffit return tee"            code "ST"     cut lines, each return
-    item soffit_tabs  "Tabbed angle at soffit wall"  code "TA"     need reach
-    item soffit_angle "Plain angle at soffit"        code "PA"     need 2 * reach
-    item soffit_board "Soffit board"                 code "GB-58"  need face
-    item bead         "Corner bead"                  code "CB"     need reach + closed * (drop + return)
-    item bend_screws  "Framing screws at soffit"     code "SF"     need 3 * lines
-    labor soffit      "Frame soffit"                 code "L-SOF"  need reach
-    labor soffit_hang "Hang and finish soffit board" code "L-BRD"  need face
+    item drop_tee        "Soffit drop tee"                code "ST"     cut lines, each drop
+    item return_tee      "Soffit return tee"              code "ST"     cut lines, each return
+    item soffit_tabs     "Tabbed angle at soffit wall"    code "TA"     need reach
+    item soffit_angle    "Plain angle at soffit"          code "PA"     need 2 * reach
+    item end_angle       "Plain angle at free ends"       code "PA"     need free_ends * (drop + return)
+    item bend_screws     "Framing screws at soffit"       code "SF"     need soffit_screws
+    item soffit_wall     "Fastenings at soffit wall"      code wall_fastening(wall)          need wall_screws(along: reach)
+    item soffit_deck     "Fastenings at structure"        code deck_fixing_fastening(deck)   need wall_screws(along: reach)
+    item soffit_board    "Soffit board"                   code board_code(kind: board_kind, thickness: board)
+                                                                        need face * layers
+    item face_screws     "Board screws at soffit"         code "SB-114" need board_screws(face * layers)
+    item soffit_tape     "Joint tape at soffit"           code "JT"     need joint_tape(face)
+    item soffit_compound "Joint compound at soffit"       code "JC"     need joint_compound(face)
+    item bead            "Corner bead"                    code "CB"     need corner
+    labor soffit         "Frame soffit"                   code "L-SOF"  need reach
+    labor soffit_hang    "Hang and finish soffit board"   code "L-BRD"  need face * layers
 end
+
+-- ---- rooms
 
 for rooms
     run          "Tee run"         =  shorter(length, width)
         "Tees run across the short side."
     along        "Tee wall"        =  longer(length, width)
-    strongbacks  "Strongbacks"     =  support_lines(run: run, limit: tested_span(spacing: 16", board: board, layers: layers))
-        "As many as keep each part of the run within the tested span at 16 in. o.c."
+    gross        "Ceiling area"    =  length * width
+    weight       "Ceiling weight"  =  board_weight(thickness: board, layers: layers, kind: board_kind) + insulation + extras
+
+    -- how far tees may go: the tested span, and bending and deflection where the section is known
+    strongbacks  "Strongbacks"     =  support_lines(run: run, limit: span_limit(
+                                          tested: tested_span(spacing: 16", board: board, layers: layers),
+                                          load: weight, spacing: 16", section: tee_section, ratio: deflection_ratio))
+        "As many as keep each part of the run within what a tee may span at 16 in. o.c."
         source practice
     part         "Clear span"      =  run / (strongbacks + 1)
-    wide_limit                     =  tested_span(spacing: 24", board: board, layers: layers)
     spacing      "Tee spacing"     =  spaced when spaced is given,
-                                      24" when part <= wide_limit,
+                                      24" when part <= span_limit(
+                                          tested: tested_span(spacing: 24", board: board, layers: layers),
+                                          load: weight, spacing: 24", section: tee_section, ratio: deflection_ratio),
                                       16" otherwise
         shown in in
-    limit        "Tested span"     =  tested_span(spacing: spacing, board: board, layers: layers)
+    tested       "Tested span"     =  tested_span(spacing: spacing, board: board, layers: layers)
+    limit        "Governing span"  =  span_limit(tested: tested, load: weight, spacing: spacing, section: tee_section, ratio: deflection_ratio)
+    governed_by  "Governed by"     =  "tested span" when tee_section is not given,
+                                      governs(tested: tested,
+                                              bending: bending_limit(load: weight, spacing: spacing, sx: section_sx_eff(tee_section)),
+                                              deflection: simple_span_limit(load: weight, spacing: spacing,
+                                                                            ix: section_ix_eff(tee_section), ratio: deflection_ratio)) otherwise
+
     tees         "Tees"            =  tee_count(along: along, spacing: spacing)
     last_tee     "Last space"      =  last_space(along: along, spacing: spacing)
-    wire_every   "Wire spacing"    =  wire_spacing(sdc: sdc)
+
+    -- strongbacks and their wires
+    wire_every   "Wire spacing"    =  closed_spacing(every: wire_spacing(sdc: sdc), weight: weight, part: part,
+                                                     capacity: hanger_capacity(deck: deck)) when close_wires,
+                                      wire_spacing(sdc: sdc) otherwise
     wires        "Hanger wires"    =  strongbacks * (hanger_count(along: along, every: wire_every) when ends is fixed,
                                                      hanger_count(along: along, every: wire_every, first: spacing, last: last_tee) otherwise)
-    tabbed       "Tabbed angle"    =  angle_length(along: along)
-    plain        "Plain angle"     =  angle_length(along: run)
-    gross        "Ceiling area"    =  length * width
-    open_area    "Openings"        =  sum of openings (open_area)
-    board_area   "Board"           =  (gross - open_area) * layers
-    trim         "Opening trim"    =  sum of openings (trim)
+    on_a_wire    "Load on a wire"  =  wire_load(weight: weight, part: part, every: wire_every) when strongbacks > 0, 0 lb otherwise
+        "10/8 of the ceiling between a wire and its neighbors."
+    splices      "Strongback splices"  =  strongbacks * (lap_pieces(run: along, stock: strongback_stock) - 1)
     grid_saved   "Wires saved against a hung grid"
                                    =  grid_mains(across: run) * grid_wires(along: along) - wires
 
+    -- perimeter, openings, board
+    tabbed       "Tabbed angle"    =  angle_length(along: along)
+    tab_pieces   "Tabbed angle pieces"  =  2 * angle_pieces(along: along, stock: tab_stock)
+        "Pieces that stand on the two bearing walls, closing pieces among them."
+    plain        "Plain angle"     =  angle_length(along: run)
+    open_area    "Openings"        =  sum of openings (open_area)
+    face_area    "Ceiling face"    =  gross - open_area
+    board_area   "Board"           =  face_area * layers
+    trim         "Opening trim"    =  sum of openings (trim) where flush is angle
+    rips         "Opening rips"    =  rip_area(trim: sum of openings (trim) where flush is board)
+    joints       "Control joints"  =  control_joints(long: along, wide: run, relief: relief)
+
+    seismic      "Seismic"         =  "not hung" when strongbacks = 0,
+                                      "not asked in SDC A and B" when sdc is one of A B,
+                                      "surrounded and connected: exempt" when surrounded,
+                                      "144 sf or less: exempt" when gross <= 144 sf,
+                                      "1,000 sf or less: no lateral bracing" when gross <= 1000 sf,
+                                      "lateral bracing" otherwise
+        source "ASCE 7 13.5.6, ASTM E580"
+
     check span  part <= limit  else stops
-        "A tee would span {part}; the tested limit at {spacing} o.c. is {limit}."
+        "A tee would span {part}; at {spacing} o.c. it may span {limit}, by {governed_by}."
         source practice
+    check dead_load  weight <= dead_load_limit("gypsum")  else stops
+        "The ceiling weighs {weight}; a hung ceiling of gypsum board may weigh 10 psf."
+        source "ASTM C1858-17a"
+    check insulation_rests  insulation = 0 psf or insulation <= insulation_limit(board: board, spacing: spacing)  else warns
+        "Insulation of {insulation} is more than {board} board on tees {spacing} o.c. may carry unsupported."
+        source "insulation handbook"
+    check board_spans  spacing <= board_framing(board: board)  else warns
+        "Tees at {spacing} o.c. are too far apart for one layer of {board} board laid across them."
+        source "ASTM C840, GA-216; from memory"
     check tab_pitch  round_near(spacing, to: 8") = spacing  else warns
         "Tees at {spacing} o.c. do not fall on the tabs, which are 8 in. o.c."
         source practice
+    check wire_capacity  on_a_wire <= hanger_capacity(deck: deck)  else warns
+        "A wire would carry {on_a_wire} at {wire_every} o.c.; its connection may carry {hanger_capacity(deck: deck)}. Close the wires, or tie the tees."
+        source "CBC Standard 25-2 (1998), as quoted"
+    check strongback_bends  strongbacks = 0 or strongback_section is not given
+                            or greatest_moment(load: on_a_wire / wire_every, span: wire_every, spans: 2)
+                               <= moment_capacity(section_sx_eff(strongback_section))  else stops
+        "A strongback with wires {wire_every} o.c. bends more than its section may, under {on_a_wire} a wire."
+        source "SSMA Product Technical Guide 2022"
     check openings_fit  open_area <= gross  else stops
         "The openings take {open_area} of a ceiling of {gross}."
     check hangs_free  strongbacks = 0 or hang <= 10'  else warns
         "Wires {hang} long: look at bracing and at what is above."
+    check rated_board  assembly is not given or board_kind is rated  else warns
+        "The room is scheduled as a rated assembly, {assembly}; its board is {board_kind}."
+    check seismic_free  seismic is not "lateral bracing" and seismic is not "1,000 sf or less: no lateral bracing"  else notes
+        "A hung ceiling of {gross} in SDC {sdc} that walls do not surround: it is not exempt from seismic force design."
+        source "ASCE 7 13.5.6 exception; ASTM E580-09a 1.6"
+    check seismic_braced  sdc is one of A B or strongbacks = 0 or gross <= 1000 sf  else notes
+        "Over 1,000 sf hung in SDC {sdc}: where it is not exempt, lateral bracing 12 ft o.c. both ways, 6 ft or less from walls."
+        source "ASTM E580; CBC Standard 25-2 (1998)"
 
-    item tee         "Span tee"                  code "ST"     cut tees, each run - 1/8"
+    item tee         "Span tee"                  code "ST"     cut tees, each tee_length(run)
+    item header      "Headers and trimmers"      code "ST"     need sum of openings (pieces_of_tee)  only when buy_headers
     item tabs        "Tabbed angle"              code "TA"     need tabbed
     item angle       "Plain angle"               code "PA"     need plain
-    item strongback  "Strongback"                code "SB"     need strongbacks * along
+    item strongback  "Strongback"                code "SB"     need strongbacks * along + splices * 4"
     item wire        "Hanger wire"               code "HW-12"  need wires * hang
-    item anchor      "Wire anchor"               code "WA"     need wires
-    item wall_screw  "Framing screws at walls"   code "SF"     need 2 * wall_screws(along: along) + 2 * wall_screws(along: run)
-    item board       "Gypsum board"              code "GB-12" when board = 1/2", "GB-58" otherwise
+    item anchor      "Wire anchor"               code deck_fixing_anchor(deck)
+                                                               need wires
+    item wall_screw  "Fastenings at walls"       code wall_fastening(wall)
+                                                               need 2 * wall_screws(along: along) + 2 * wall_screws(along: run)
+    item frame_screw "Framing screws"            code "SF"     need sum of openings (screws) + splices
+    item board       "Gypsum board"              code board_code(kind: board_kind, thickness: board)
                                                                need board_area
-    item screws      "Board screws"              code "SB-114" need board_screws(board_area)
-    item tape        "Joint tape"                code "JT"     need joint_tape(board_area)
-    item compound    "Joint compound"            code "JC"     need joint_compound(board_area)
+    item screws      "Board screws"              code "SB-114" need board_screws(board_area) when screws_by is area,
+                                                                    layers * line_screws(run: run, lines: tees + 2) otherwise
+    item tape        "Joint tape"                code "JT"     need joint_tape(face_area)
+    item compound    "Joint compound"            code "JC"     need joint_compound(face_area)
+    item joint       "Control joint"             code "CJ"     need joints
     item opening     "Plain angle at openings"   code "PA"     need trim
+    item rip         "Rips of board at openings" code "GB-58"  need rips
     labor frame      "Frame tees"                code "L-TEE"  need tees * run
     labor support    "Hang strongbacks"          code "L-SB"   need strongbacks * along
     labor cut_in     "Frame openings"            code "L-OPN"  need sum of openings (many)
@@ -145,7 +302,14 @@ for job
                                           round_near(profit of before_profit, to: $0.01) otherwise
     bond_amount      "Bond"            =  round_near(bond of (before_profit + profit_amount), to: $0.01)
     total            "Total"           =  before_profit + profit_amount + bond_amount
+
+    check tee_section_known  tee_section is given  else notes
+        "Tees were held against the tested table alone; their bending and deflection were not checked, since no tee section is named."
+    check strongback_section_known  strongback_section is given  else notes
+        "The bending of strongbacks between their wires was not checked, since no strongback section is named."
 end
+
+-- ---- examples, each worked by hand
 
 example "14 by 20 ft, one strongback, free ends"
     rooms  id "101"  length 20'  width 14'
@@ -172,4 +336,70 @@ example "a room with two openings"
     openings  long 4'  wide 2'  many 2
     openings  long 2'  wide 2'
     shows  strongbacks = 0   spacing = 24"   open_area = 20 sf   board_area = 64 sf   trim = 32'
+end
+
+example "8 ft 6 parts, one layer of 5/8 in.: a wire is over 100 lb"
+    -- 17 ft takes one strongback, two parts of 8'-6", tees 16 in. o.c.; 1.25 x 8.5 x 4 x 2.75 = 116.875 lb.
+    rooms  id "1"  length 20'  width 17'
+    shows  strongbacks = 1   spacing = 16"   weight = 2.75 psf   on_a_wire = 116.875 lb
+end
+
+example "the same where the house closes its wires"
+    -- 4 ft x 100 / 116.875 = 3.42 ft, down to 3 ft: 87.65625 lb. Free ends, first tee 16 in., 240 = 14 x 16 + 16 in.:
+    -- 208 in. at 36 in. is 5.8, 6 spaces, 7 wires.
+    rooms  id "1"  length 20'  width 17'
+    job    close_wires yes
+    shows  wire_every = 3'   wires = 7   on_a_wire = 87.65625 lb
+end
+
+example "a section that bends too much under 5/8 in. board"
+    -- 2.75 psf at 16 in. is 3 2/3 plf, .30556 lb/in.: the cube root of 384 x 29.5e6 x .0086 / (5 x .30556 x 240) =
+    -- 265,693 is 64.3 in., well below 8'-6"; bending is the root of 8 x 316.17 / .30556 = 8,278, 91.0 in.
+    -- A run of 10 ft is 120 in.: one strongback, parts of 5 ft.
+    rooms  id "1"  length 12'  width 10'
+    job    tee_section "087F125-18"
+    shows  strongbacks = 1   part = 5'   spacing = 16"   governed_by = deflection   tested = 8'-6"
+end
+
+example "two layers and insulation"
+    -- 2 x 2.75 + 1.5 = 7 psf; the tested table has no row for two layers, so nothing more is known.
+    rooms  id "1"  length 12'  width 7'  layers 2  insulation 1.5 psf
+    shows  weight = 7 psf   board_area = 168 sf   face_area = 84 sf
+end
+
+example "what is asked in an earthquake"
+    -- 40 x 30 ft is 1,200 sf; hung in SDC D, and not surrounded.
+    rooms  id "1"  length 40'  width 30'  sdc D  surrounded no
+    shows  strongbacks = 3   seismic = "lateral bracing"   joints = 30'
+end
+
+example "lights of 4 by 2 ft, along the tees and turned"
+    -- Tees 24 in. o.c. Along them: 2 ft across cuts one tee each, headers of 4 ft, two trimmers of 4 ft; three lights:
+    -- 3 x 2 x (2 + 2 + 1) = 30 screws, 3 x (2 x 4 + 2 x 4) = 48 ft of tee. Turned: 4 ft across cuts two, headers of 6 ft.
+    rooms     id "1"  length 14'  width 7'
+    openings  long 4'  wide 2'  many 3
+    shows  (sum of openings (cut)) = 3   (sum of openings (headers)) = 6   (most of openings (header)) = 4'
+    shows  (sum of openings (sides)) = 6   (sum of openings (screws)) = 30   (sum of openings (pieces_of_tee)) = 48'   trim = 36'
+end
+
+example "a light turned across the tees"
+    rooms     id "1"  length 14'  width 7'
+    openings  long 4'  wide 2'  turned yes
+    shows  (sum of openings (cut)) = 2   (most of openings (header)) = 6'   (sum of openings (screws)) = 12
+end
+
+example "an opening flushed with rips of board"
+    -- 12 ft of rips 1-13/16 in. high are 1.8125 sf.
+    rooms     id "1"  length 14'  width 7'
+    openings  long 4'  wide 2'  flush board
+    shows  trim = 0 ft   rips = 1.8125 sf
+end
+
+example "a soffit with one free end"
+    -- 16'-8" is 200 in.: 9 spaces of 24 in., 8 tees and one at each end. 3 x 10 screws, and 10 at the wall.
+    -- Bead: 200 + 14 + 24 = 238 in. Channel would take 200 / 48, so 5 supports.
+    rooms    id "1"  length 17'  width 7'
+    soffits  reach 16'-8"  drop 14"  return 2'  other_end free
+    shows  (sum of soffits (lines)) = 10   (sum of soffits (soffit_screws)) = 40   (sum of soffits (corner)) = 19'-10"
+    shows  (sum of soffits (saved)) = 5
 end

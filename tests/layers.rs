@@ -27,8 +27,12 @@ const RESERVED: &[(&str, &[&str], &str)] = &[
     ("stderr()", &["command"], "only command/ prints"),
     ("std::collections::HashMap", &[], "its order differs from run to run"),
     ("std::collections::HashSet", &[], "its order differs from run to run"),
-    // a cell as it was read, and its one way into decimals
-    ("f64", &["workbook", "engine/input.rs", "quantity/spelling.rs"], "binary floats live at the edge of cells alone"),
+    // a cell as it was read, its one way into decimals, and a linear program that proposes and proves nothing
+    (
+        "f64",
+        &["workbook", "engine/input.rs", "quantity/spelling.rs", "ceiling/cutting/propose.rs"],
+        "binary floats live at the edge of cells alone",
+    ),
     ("f32", &[], "binary floats live at the edge of cells alone"),
 ];
 

@@ -198,6 +198,11 @@ fn layers() {
 }
 
 #[test]
+fn trade() {
+    run(include_str!("cases/trade.md"));
+}
+
+#[test]
 fn a_whole_book() {
     run(include_str!("cases/taste.md"));
 }

@@ -1,6 +1,15 @@
 //! Figures that nobody here made up, through the notation. The source stands beside each.
 #![allow(clippy::unwrap_used)] // helpers of tests stand outside the test functions
 
+#[path = "outside/checks.rs"]
+mod checks;
+#[path = "outside/hanging.rs"]
+mod hanging;
+#[path = "outside/loads.rs"]
+mod loads;
+#[path = "outside/spans.rs"]
+mod spans;
+
 use hardlid::engine::examples::{run_examples, value_text, work_out};
 use hardlid::notation::read_expression;
 use hardlid::problem::render::for_people;
@@ -29,39 +38,20 @@ fn worked(expression: &str) -> String {
     under("use \"hardlid trade\"", expression)
 }
 
+/// Each of these holds.
+fn hold(equations: &[&str]) {
+    for equation in equations {
+        assert_eq!(worked(equation), "yes", "{equation}");
+    }
+}
+
 fn all(checks: &[(&str, &str)]) {
     for (expression, result) in checks {
         assert_eq!(worked(expression), *result, "{expression}");
     }
 }
 
-/// Common practice in the trade, no source: 14 × 20 ft room; 17 ft and 8'-6" runs at 16 in. o.c.
-#[test]
-fn support_in_the_middle() {
-    all(&[
-        // one strongback, tees 24 in. o.c., free ends: wires at 2, 6, 10, 14, 18 ft
-        ("hanger_count(along: 20', every: wire_spacing(sdc: \"B\"), first: 24\", last: 24\")", "5"),
-        ("hanger_count(along: 20', every: 4')", "4"),
-        ("hanger_count(along: 20', every: 4', first: 16\", last: 20' - 14 * 16\")", "6"),
-        ("hanger_count(along: 20', every: wire_spacing(sdc: \"D\"), first: 24\", last: 24\")", "7"),
-        // 19 ft, tees 24 in., SDC D, both ends free: the last tee is 1 ft from the wall
-        ("hanger_count(along: 19', every: 3', first: 24\", last: 1')", "7"),
-        // hung grid, mains 4 ft o.c.: 3 mains of 5 wires
-        ("grid_mains(across: 14') * grid_wires(along: 20')", "15"),
-        ("support_lines(run: 17', limit: tested_span(spacing: 16\"))", "1"),
-        ("support_lines(run: 17'-0 1/16\", limit: tested_span(spacing: 16\"))", "2"),
-        ("support_lines(run: 8'-6\", limit: tested_span(spacing: 16\"))", "0"),
-        ("support_lines(run: 8'-6 1/16\", limit: tested_span(spacing: 16\"))", "1"),
-        ("tested_span(spacing: 16\")", "8'-6\""),
-        ("tested_span(spacing: 24\")", "7'-6\""),
-    ]);
-    assert_eq!(
-        worked("tested_span(spacing: 16\", layers: 2)"),
-        "The table tested_span has no row for spacing 16\", board 5/8\", layers 2."
-    );
-}
-
-/// The same through the rows of the built-in ceilings book.
+/// Common practice in the trade, no source, through the rows of the built-in ceilings book: 17 ft and 8'-6" runs.
 #[test]
 fn rooms_of_the_ceilings_book() {
     let book = "use \"hardlid ceilings\"
@@ -192,72 +182,7 @@ fn definitions_of_units() {
         "12'-7 3/8\" = 3.844925 m",
         "1/64\" = 0.015625 in",
     ];
-    for equation in same {
-        assert_eq!(worked(equation), "yes", "{equation}");
-    }
+    hold(&same);
     // 1 psi is 6,894.757 Pa to seven digits (NIST SP 811, appendix B.8)
     assert_eq!(worked("round_near(1 psi, to: 0.001 Pa) = 6894.757 Pa"), "yes");
-}
-
-/// ASCE 7-05 C3-1 and 7-16 C3.1-1b: gypsum board 0.55 psf for each 1/8 in.
-#[test]
-fn board_weights() {
-    all(&[
-        ("1/2\" * (0.55 psf / 1/8\") = 2.2 psf", "yes"),
-        ("5/8\" * (0.55 psf / 1/8\") = 2.75 psf", "yes"),
-        ("2 * 5/8\" * (0.55 psf / 1/8\") = 5.5 psf", "yes"),
-        // a continuous tee loads a middle support with 10/8 of its share; parts of 8'-6", wires 4 ft o.c., board alone
-        ("round_near(10 / 8 * 8'-6\" * 4' * 2.75 psf, to: 1 lb)", "117 lb"),
-        // wire out of plumb 1 in 6
-        ("round_near(square_root(1 + 1 / 36), to: 0.0001)", "1.0138"),
-    ]);
-}
-
-/// SSMA Product Technical Guide 2022, furring channel sections, 33 ksi: Ma = 33 ksi × Sx / 1.67, lb/ft = 3.4 × A.
-#[test]
-fn sections() {
-    for (s, moment) in [
-        ("0.0160", "0.317"),
-        ("0.0307", "0.606"),
-        ("0.0337", "0.665"),
-        ("0.0420", "0.830"),
-        ("0.0344", "0.679"),
-        ("0.0639", "1.263"),
-    ] {
-        // within .001 of the printed, rounded value, and half a thousandth for the rounding of Sx itself
-        let gap = format!("33 ksi * {s} in^3 / 1.67 - {moment} kip * 1 in");
-        assert_eq!(worked(&format!("-0.0015 kip * 1 in <= {gap} <= 0.0015 kip * 1 in")), "yes", "{s}");
-    }
-    for (area, weight) in [
-        ("0.070", "0.239"),
-        ("0.115", "0.391"),
-        ("0.127", "0.432"),
-        ("0.162", "0.550"),
-        ("0.094", "0.320"),
-        ("0.154", "0.525"),
-    ] {
-        let gap = format!("3.4 plf/in^2 * {area} in^2 - {weight} plf");
-        assert_eq!(worked(&format!("-0.003 plf <= {gap} <= 0.003 plf")), "yes", "{area}");
-    }
-}
-
-/// SSMA Product Technical Guide 2022: single L/240 ceiling spans of 087F125-18 (I effective 0.0086 in⁴), tees 12, 16 and
-/// 24 in. o.c.: L = (384 E I / (5 w 240))^(1/3), within one inch of the published figure.
-#[test]
-fn beam_spans() {
-    let book = "define single_span(load psf, spacing length, inertia in^4) length
-    =  cube_root(384 * 29500 ksi * inertia / (5 * load * spacing * 240))
-    source \"SSMA Product Technical Guide 2022\"
-";
-    for (load, spans) in [
-        ("4 psf", ["5'-2\"", "4'-9\"", "4'-1\""]),
-        ("6 psf", ["4'-6\"", "4'-1\"", "3'-7\""]),
-        ("13 psf", ["3'-6\"", "3'-2\"", "2'-9\""]),
-    ] {
-        for (spacing, span) in ["12\"", "16\"", "24\""].into_iter().zip(spans) {
-            let ours = format!("single_span(load: {load}, spacing: {spacing}, inertia: 0.0086 in^4)");
-            let near = format!("-1\" <= round_near({ours}, to: 1\") - ({span}) <= 1\"");
-            assert_eq!(under(book, &near), "yes", "{load} {spacing}: {}", under(book, &ours));
-        }
-    }
 }

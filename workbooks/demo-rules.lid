@@ -32,14 +32,17 @@ for rooms
         "Wires {hang} long: over 4 ft this company braces them. Ask before you bid."
         source "house rule, invented"
 
-    replace item board  "Gypsum board"  code "GB-58"  need board_area  waste 10%
-    replace item tabs   "Tabbed angle"  code "TA"     need tabbed      waste 5%
+    replace item board  "Gypsum board"  code board_code(kind: board_kind, thickness: board)
+                                        need board_area  waste 10%
+    replace item tabs   "Tabbed angle"  code "TA"
+                                        need tabbed      waste 5%
 
     labor tower  "Move the rolling tower"  code "L-TWR"  need tower_moves(floor: gross)  only when high
 end
 
 for soffits
-    replace item soffit_board  "Soffit board"  code "GB-58"  need face  waste 15%
+    replace item soffit_board  "Soffit board"  code board_code(kind: board_kind, thickness: board)
+                               need face * layers  waste 15%
 end
 
 -- ---- examples, each worked by hand

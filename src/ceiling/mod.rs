@@ -1,4 +1,6 @@
-//! The native trade: shapes of rooms and where framing goes in them. Whole numbers only; no places, no tables, no prices.
+//! The native trade: shapes of rooms, where framing goes in them, how pieces are cut. Whole numbers and exact decimals
+//! alone; no places, no tables, no prices.
 
 pub mod shape;
 pub mod layout;
+pub mod cutting;

@@ -196,7 +196,9 @@ fn all_words(program: &Program) -> Vec<Word> {
     }
     for book in &program.books {
         let families: (&'static str, &'static str) = match book.title.as_str() {
-            "hardlid trade" | "hardlid ceilings" => ("Functions of the trade", "Tables of the trade"),
+            "hardlid loads" | "hardlid board" | "hardlid trade" | "hardlid ceilings" => {
+                ("Functions of the trade", "Tables of the trade")
+            }
             _ => ("Functions of this book", "Tables of this book"),
         };
         for part in &book.parts {

@@ -21,9 +21,19 @@ pub struct BuiltInBook {
 /// The built-in books; each may use those before it.
 pub const BUILT_IN: &[BuiltInBook] = &[
     BuiltInBook {
+        name: "hardlid loads",
+        text: include_str!("../../grammar/loads.lid"),
+        summary: "What steel, wire and board weigh, carry and reach; no rows.",
+    },
+    BuiltInBook {
+        name: "hardlid board",
+        text: include_str!("../../grammar/board.lid"),
+        summary: "Board and finish: screws, tape, compound, sheets, control joints; no rows.",
+    },
+    BuiltInBook {
         name: "hardlid trade",
         text: include_str!("../../grammar/trade.lid"),
-        summary: "Functions and tables of the ceiling trade; no rows.",
+        summary: "Functions and tables of the ceiling trade, with those of loads and board; no rows.",
     },
     BuiltInBook {
         name: "hardlid ceilings",

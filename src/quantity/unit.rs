@@ -39,6 +39,7 @@ const V: Dimension = Dimension::VOLUME;
 const F: Dimension = Dimension::FORCE;
 const T: Dimension = Dimension::TIME;
 const N: Dimension = Dimension::NONE;
+const M: Dimension = Dimension::of(1, 1, 0, 0);
 const PLF: Dimension = Dimension::of(-1, 1, 0, 0);
 const PSF: Dimension = Dimension::of(-2, 1, 0, 0);
 const PCF: Dimension = Dimension::of(-3, 1, 0, 0);
@@ -76,6 +77,9 @@ pub const UNITS: &[UnitRecord] = &[
     unit!(["ton"], F, (2000, 1), "Short tons, 2,000 lb."),
     unit!(["N"], F, N_TO_LB, "Newtons."),
     unit!(["kN"], F, (N_TO_LB.0 * 1000, N_TO_LB.1), "Kilonewtons."),
+    unit!(["ftlb"], M, (1524, 5), "Foot-pounds, a moment."),
+    unit!(["inlb"], M, (127, 5), "Inch-pounds, a moment."),
+    unit!(["inkip"], M, (25400, 1), "Inch-kips, a moment: a thousand inch-pounds."),
     unit!(["plf"], PLF, (5, 1524), "Pounds per linear foot."),
     unit!(["psf"], PSF, (25, 2_322_576), "Pounds per square foot."),
     unit!(["psi"], PSF, (25, 16_129), "Pounds per square inch."),

@@ -4,7 +4,8 @@
 //! tee 6.60 / 12 ft = 0.55/ft; tabbed angle 5.90 / 10 ft = 0.59/ft; plain angle 38.50 / 100 ft = 0.385/ft;
 //! strongback 512 / 1,000 ft = 0.512/ft; wire 24.50 / 500 ft = 0.049/ft; anchor 58 / 100 = 0.58; framing screw
 //! 14.80 / 1,000 = 0.0148; board 412 / 1,000 sf = 0.412/sf; board screw 62 / 5,000 = 0.0124; tape 4.25 / 500 ft =
-//! 0.0085/ft; compound 17.10 / 4.5 gal = 3.80/gal; bead 2.35 / 10 ft = 0.235/ft.
+//! 0.0085/ft; compound 17.10 / 4.5 gal = 3.80/gal; bead 2.35 / 10 ft = 0.235/ft; rated board 438 / 1,000 sf = 0.438/sf;
+//! pin 21 / 100 = 0.21.
 //! An hour of the framers is 38.50 x 1.42 = 54.67, of the board crew 36.00 x 1.40 = 50.40.
 //! Wastes are the house rules': board 10%, tabbed angle 5%, soffit board 15%, nothing else.
 
@@ -27,7 +28,7 @@ const VESTIBULE: &[Expected] = &[
     // 2 x 7.5 = 15 ft; x 0.385 = 5.775, a half cent, up
     ("Plain angle", (15, 1), 578),
     // 9 ft at 16 in. is 6.75, so 7 spaces, 8 screws, twice; 7.5 ft is 5.6, so 6 spaces, 7 screws, twice: 30; x 0.0148 = 0.444
-    ("Framing screws at walls", (30, 1), 44),
+    ("Fastenings at walls", (30, 1), 44),
     // 9 x 7.5 = 67.5 sf, + 10% = 74.25 sf; x 0.412 = 30.591
     ("Gypsum board", (297, 4), 3059),
     // 67.5, up: 68; x 0.0124 = 0.8432
@@ -46,7 +47,8 @@ const VESTIBULE: &[Expected] = &[
 ///
 /// Two layers may span 7'-0" at 16 in. o.c. by the house table: 6'-8" takes no strongback. At 24 in. o.c. they reach
 /// only 6'-0", so the tees go at 16 in.: 132 / 16 = 8.25, so 9 spaces, 8 tees. The ceiling is 11 x 6 2/3 = 73 1/3 sf,
-/// less the door's 4 sf, twice: 138 2/3 = 416/3 sf.
+/// less the door's 4 sf: a face of 69 1/3 = 208/3 sf, and twice that of board, which is rated: 138 2/3 = 416/3 sf. The door,
+/// 24 in. across tees 16 in. apart, cuts one of them: 25-1/4 in. with half a tee on each side is 1.6 spaces, so 2.
 const ELECTRICAL: &[Expected] = &[
     // 8 x (80 - 1/8) in. = 639 in. = 53.25 ft; x 0.55 = 29.2875
     ("Span tee", (213, 4), 2929),
@@ -55,15 +57,17 @@ const ELECTRICAL: &[Expected] = &[
     // 2 x 80 in. = 13 1/3 ft; x 0.385 = 5.133
     ("Plain angle", (40, 3), 513),
     // 132 / 16 = 8.25, so 9 spaces, 10 screws, twice; 80 / 16 = 5 spaces, 6 screws, twice: 32; x 0.0148 = 0.4736
-    ("Framing screws at walls", (32, 1), 47),
-    // 416/3 x 1.1 = 152.533 sf = 2288/15; x 0.412 = 62.844
-    ("Gypsum board", (2288, 15), 6284),
+    ("Fastenings at walls", (32, 1), 47),
+    // two headers, two trimmers and one cut tee, two ends each; x 0.0148 = 0.148
+    ("Framing screws", (10, 1), 15),
+    // 416/3 x 1.1 = 152.533 sf = 2288/15; x 0.438 = 66.8096
+    ("Gypsum board", (2288, 15), 6681),
     // 138.67, up: 139; x 0.0124 = 1.7236
     ("Board screws", (139, 1), 172),
-    // 416/3 x 0.38 = 52.693 ft = 3952/75; x 0.0085 = 0.4479
-    ("Joint tape", (3952, 75), 45),
-    // 416/3 x 0.005 = 0.6933 gal = 52/75; x 3.80 = 2.6347
-    ("Joint compound", (52, 75), 263),
+    // the face alone is taped: 208/3 x 0.38 = 26.347 ft = 1976/75; x 0.0085 = 0.22395
+    ("Joint tape", (1976, 75), 22),
+    // 208/3 x 0.005 = 0.34667 gal = 26/75; x 3.80 = 1.3173
+    ("Joint compound", (26, 75), 132),
     // 2 x (2 + 2) = 8 ft; x 0.385 = 3.08
     ("Plain angle at openings", (8, 1), 308),
     // 8 x 80 in. = 53 1/3 ft; x 0.011 = 0.58667 hr; x 54.67 = 32.073
@@ -75,12 +79,13 @@ const ELECTRICAL: &[Expected] = &[
 ];
 
 /// 206 Nurse station: 16'-8" by 11'-6", SDC D, free ends, drop 24 in., four lights 24 x 24 in.; a soffit 16'-8" long,
-/// 14 in. down and 2 ft back, one end closed.
+/// 14 in. down and 2 ft back, one end free.
 ///
 /// The run is 11'-6" (138 in.), over 8'-6" and within twice that: one strongback, halves of 5'-9", tees at 24 in. o.c.:
 /// 200 / 24 = 8.3, so 9 spaces, 8 tees, the last 200 - 192 = 8 in. from its wall. Wires go from the first tee to the
 /// last, 200 - 24 - 8 = 168 in. at 36 in.: 4.67, so 5 spaces, 6 wires. The ceiling is 16 2/3 x 11.5 = 191 2/3 sf less
-/// 16 sf: 175 2/3 = 527/3 sf. The soffit has 8 + 2 = 10 pairs of tees and
+/// 16 sf: 175 2/3 = 527/3 sf. 16'-8" is more than the 16 ft of a strongback: 196 in. less the lap by 188 in., so two pieces and
+/// one lap of 4 in. A light, 24 in. across tees 24 in. apart, cuts one tee. The soffit has 8 + 2 = 10 pairs of tees and
 /// 200 x (14 + 24) + 14 x 24 = 7,936 sq in. = 496/9 sf of board.
 const NURSE_STATION: &[Expected] = &[
     // 8 x (138 - 1/8) in. = 1,103 in. = 91.917 ft; x 0.55 = 50.554
@@ -89,14 +94,16 @@ const NURSE_STATION: &[Expected] = &[
     ("Tabbed angle", (35, 1), 2065),
     // 2 x 11.5 = 23 ft; x 0.385 = 8.855, a half cent, up
     ("Plain angle", (23, 1), 886),
-    // 200 in. = 16 2/3 ft; x 0.512 = 8.533
-    ("Strongback", (50, 3), 853),
+    // 200 + 4 in. = 17 ft; x 0.512 = 8.704
+    ("Strongback", (17, 1), 870),
     // 6 x 2 = 12 ft; x 0.049 = 0.588
     ("Hanger wire", (12, 1), 59),
     // 6; x 0.58 = 3.48
     ("Wire anchor", (6, 1), 348),
     // 200 / 16 = 12.5, so 13 spaces, 14 screws, twice; 138 / 16 = 8.6, so 9 spaces, 10 screws, twice: 48; x 0.0148 = 0.7104
-    ("Framing screws at walls", (48, 1), 71),
+    ("Fastenings at walls", (48, 1), 71),
+    // 4 x 2 x (2 headers + 2 trimmers + 1 cut tee) and one at the lap; x 0.0148 = 0.6068
+    ("Framing screws", (41, 1), 61),
     // 527/3 x 1.1 = 193.233 sf = 5797/30; x 0.412 = 79.612
     ("Gypsum board", (5797, 30), 7961),
     // 175.67, up: 176; x 0.0124 = 2.1824
@@ -123,12 +130,24 @@ const NURSE_STATION: &[Expected] = &[
     ("Tabbed angle at soffit wall", (50, 3), 983),
     // 2 x 16 2/3 = 33 1/3 ft; x 0.385 = 12.8333
     ("Plain angle at soffit", (100, 3), 1283),
+    // 14 + 24 = 38 in. at the free end = 19/6 ft; x 0.385 = 1.2192
+    ("Plain angle at free ends", (19, 6), 122),
+    // 3 x 10, and 10 at the wall since one end is free; x 0.0148 = 0.592
+    ("Framing screws at soffit", (40, 1), 59),
+    // 200 / 16 = 12.5, so 13 spaces, 14 screws; x 0.0148 = 0.2072
+    ("Fastenings at soffit wall", (14, 1), 21),
+    // 14 pins into the concrete of the deck; x 0.21 = 2.94
+    ("Fastenings at structure", (14, 1), 294),
     // 496/9 x 1.15 = 63.378 sf = 2852/45; x 0.412 = 26.1116
     ("Soffit board", (2852, 45), 2611),
+    // 55.1, up: 56; x 0.0124 = 0.6944
+    ("Board screws at soffit", (56, 1), 69),
+    // 496/9 x 0.38 = 20.942 ft = 4712/225; x 0.0085 = 0.17801
+    ("Joint tape at soffit", (4712, 225), 18),
+    // 496/9 x 0.005 = 0.27556 gal = 62/225; x 3.80 = 1.0471
+    ("Joint compound at soffit", (62, 225), 105),
     // 200 + 14 + 24 = 238 in. = 19.8333 ft; x 0.235 = 4.6608
     ("Corner bead", (119, 6), 466),
-    // 3 x 10; x 0.0148 = 0.444
-    ("Framing screws at soffit", (30, 1), 44),
     // 16 2/3 ft; x 0.16 = 2.66667 hr; x 54.67 = 145.7867
     ("Frame soffit", (50, 3), 14579),
     // 496/9 x 0.017 = 0.93689 hr; x 50.40 = 47.2192

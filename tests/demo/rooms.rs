@@ -16,6 +16,8 @@ pub struct Room {
     width: &'static str,
     height: &'static str,
     layers: Cell,
+    board: &'static str,
+    assembly: &'static str,
     spacing: Cell,
     ends: &'static str,
     drop: Cell,
@@ -33,6 +35,8 @@ const fn room(number: Cell, name: &'static str, level: &'static str, length: Cel
         width,
         height: "",
         layers: Blank,
+        board: "",
+        assembly: "",
         spacing: Blank,
         ends: "",
         drop: Number(24.0),
@@ -48,8 +52,11 @@ impl Room {
     const fn high(self, height: &'static str, drop: f64) -> Self {
         Self { height, drop: Number(drop), ..self }
     }
-    const fn layers(self, layers: f64) -> Self {
-        Self { layers: Number(layers), ..self }
+    const fn rated(self, layers: f64, assembly: &'static str) -> Self {
+        Self { layers: Number(layers), board: "rated", assembly, ..self }
+    }
+    const fn wet(self) -> Self {
+        Self { board: "moisture", ..self }
     }
     const fn spaced(self, inches: f64) -> Self {
         Self { spacing: Number(inches), ..self }
@@ -67,8 +74,8 @@ pub const ROOMS: &[Room] = &[
     room(Number(102.0), "Vestibule", "Level 1", Text("9'-0\""), "7'-6\""),
     room(Number(103.0), "Corridor", "Level 1", Number(46.5), "6'-0\"").finish("Level 4", "Coordinate access doors"),
     room(Number(104.0), "East corridor", "Level 1", Number(38.25), "6'-0\""),
-    room(Number(105.0), "Men's toilet", "Level 1", Text("12'-4 1/2\""), "9'-8\"").finish("Level 4", "Wet: MR board?"),
-    room(Number(106.0), "Women's toilet", "Level 1", Text("14'"), "9'-8\""),
+    room(Number(105.0), "Men's toilet", "Level 1", Text("12'-4 1/2\""), "9'-8\"").wet(),
+    room(Number(106.0), "Women's toilet", "Level 1", Text("14'"), "9'-8\"").wet(),
     room(Number(107.0), "Janitor", "Level 1", Text("6'-2\""), "5 ft 0 in").finish("Level 2", ""),
     room(Number(108.0), "Waiting", "Level 1", Number(18.25), "13'-6\""),
     room(Number(109.0), "Reception", "Level 1", Text("12'-0\""), "10'-0\""),
@@ -77,18 +84,18 @@ pub const ROOMS: &[Room] = &[
     room(Number(112.0), "Exam 3", "Level 1", Text("10\u{2019}-3\u{bd}\u{201d}"), "9\u{2019}-0\u{201d}"),
     room(Number(113.0), "Staff lounge", "Level 1", Text("16'"), "12.5 ft").fixed(),
     room(Number(114.0), "Electrical", "Level 1", Number(11.0), "6'-8\"")
-        .layers(2.0)
+        .rated(2.0, "1 hour, invented")
         .finish("Level 1", "Two layers, rated lid"),
     room(Number(201.0), "Corridor", "Level 2", Number(52.0), "6'-0\""),
     room(Number(202.0), "West corridor", "Level 2", Number(27.5), "6'-0\""),
     room(Number(203.0), "Patient room", "Level 2", Text("14'-0\""), "12'-4\""),
-    room(Text("203A"), "Patient toilet", "Level 2", Text("7'-4\""), "5'-6\""),
+    room(Text("203A"), "Patient toilet", "Level 2", Text("7'-4\""), "5'-6\"").wet(),
     room(Number(204.0), "Patient room", "Level 2", Text("14'-0\""), "12'-4\""),
-    room(Text("204A"), "Patient toilet", "Level 2", Text("7'-4\""), "5'-6\""),
+    room(Text("204A"), "Patient toilet", "Level 2", Text("7'-4\""), "5'-6\"").wet(),
     room(Number(205.0), "Patient room", "Level 2", Text("14'-0\""), "12'-4\"")
         .spaced(16.0)
         .finish("Level 4", "Lift track: tees at 16"),
-    room(Text("205A"), "Patient toilet", "Level 2", Text("7'-4\""), "5'-6\""),
+    room(Text("205A"), "Patient toilet", "Level 2", Text("7'-4\""), "5'-6\"").wet(),
     room(Number(206.0), "Nurse station", "Level 2", Text("16'-8\""), "11'-6\"").finish("Level 5", "Soffit"),
     room(Number(207.0), "Medication", "Level 2", Text("10'-0\""), "8'-3\""),
     room(Number(208.0), "Consultation", "Level 2", Text("3.66 m"), "3.05 m")
@@ -97,67 +104,76 @@ pub const ROOMS: &[Room] = &[
     room(Number(301.0), "Corridor", "Level 3", Number(44.0), "5'-6\""),
     room(Number(302.0), "Living", "Level 3", Text("17'-6\""), "13'-0\"").finish("Level 4", "Soffit at duct"),
     room(Text("302B"), "Bedroom", "Level 3", Text("12'-2\""), "11'-0\""),
-    room(Text("302C"), "Bath", "Level 3", Text("8'-0\""), "5'-0\""),
+    room(Text("302C"), "Bath", "Level 3", Text("8'-0\""), "5'-0\"").wet(),
     room(Number(303.0), "Living", "Level 3", Text("17'-6\""), "13'-0\"").finish("Level 4", "Soffit at duct"),
     room(Text("303B"), "Bedroom", "Level 3", Text("12'-2\""), "11'-0\""),
-    room(Text("303C"), "Bath", "Level 3", Text("8'-0\""), "5'-0\""),
+    room(Text("303C"), "Bath", "Level 3", Text("8'-0\""), "5'-0\"").wet(),
     room(Number(304.0), "Laundry", "Level 3", Text("94 1/2\""), "6'-4\"").finish("Level 2", ""),
     room(Number(401.0), "Corridor", "Level 4", Number(31.75), "5'-6\""),
     room(Number(402.0), "Community room", "Level 4", Text("32'-0\""), "24'-0\"")
         .high("10'-6\"", 30.0)
-        .finish("Level 5", "Soffit, both ends closed"),
+        .finish("Level 5", "Soffit, both ends free"),
     room(Number(403.0), "Kitchen", "Level 4", Text("15'-3\""), "11'-8\""),
-    room(Number(404.0), "Toilet", "Level 4", Text("7'-6\""), "7'-0\""),
+    room(Number(404.0), "Toilet", "Level 4", Text("7'-6\""), "7'-0\"").wet(),
     room(Number(405.0), "Storage", "Level 4", Text("9'-6 3/4\""), "8'-6\"").finish("Level 1", ""),
     room(Number(406.0), "Elevator lobby", "Level 4", Text("12'-0\""), "8'-6 1/16\""),
 ];
 
-/// Openings: room, kind, long and wide in inches, how many (blank: one), remarks.
-const OPENINGS: &[[Cell; 6]] = &[
-    [Number(101.0), Text("Light"), Number(48.0), Number(24.0), Number(6.0), Blank],
-    [Number(101.0), Text("Diffuser"), Number(24.0), Number(24.0), Number(2.0), Blank],
-    [Number(103.0), Text("Light"), Number(48.0), Number(12.0), Number(5.0), Blank],
-    [Number(103.0), Text("Access door"), Number(24.0), Number(24.0), Number(2.0), Text("Size to be confirmed")],
-    [Number(104.0), Text("Light"), Number(48.0), Number(12.0), Number(4.0), Blank],
-    [Number(105.0), Text("Light"), Number(24.0), Number(24.0), Number(2.0), Blank],
-    [Number(105.0), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank],
-    [Number(106.0), Text("Light"), Number(24.0), Number(24.0), Number(3.0), Blank],
-    [Number(106.0), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank],
-    [Number(108.0), Text("Light"), Number(48.0), Number(24.0), Number(4.0), Blank],
-    [Number(109.0), Text("Light"), Text("4'-0\""), Text("2'-0\""), Number(2.0), Text("Same as 108")],
-    [Number(110.0), Text("Light"), Number(48.0), Number(24.0), Blank, Blank],
-    [Number(110.0), Text("Diffuser"), Number(24.0), Number(24.0), Blank, Blank],
-    [Number(111.0), Text("Light"), Number(48.0), Number(24.0), Blank, Blank],
-    [Number(111.0), Text("Diffuser"), Number(24.0), Number(24.0), Blank, Blank],
-    [Number(112.0), Text("Light"), Number(48.0), Number(24.0), Blank, Blank],
-    [Number(112.0), Text("Diffuser"), Number(24.0), Number(24.0), Blank, Blank],
-    [Number(113.0), Text("Light"), Number(48.0), Number(24.0), Number(3.0), Blank],
-    [Number(114.0), Text("Access door"), Number(24.0), Number(24.0), Number(1.0), Text("Rated door")],
-    [Number(201.0), Text("Light"), Number(48.0), Number(12.0), Number(6.0), Blank],
-    [Number(202.0), Text("Light"), Number(48.0), Number(12.0), Number(3.0), Blank],
-    [Number(203.0), Text("Light"), Number(48.0), Number(24.0), Number(2.0), Blank],
-    [Number(204.0), Text("Light"), Number(48.0), Number(24.0), Number(2.0), Blank],
-    [Number(205.0), Text("Light"), Number(48.0), Number(24.0), Number(2.0), Blank],
-    [Text("203A"), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank],
-    [Text("204A"), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank],
-    [Text("205A"), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank],
-    [Number(206.0), Text("Light"), Number(24.0), Number(24.0), Number(4.0), Blank],
-    [Number(208.0), Text("Light"), Text("600 mm"), Text("600 mm"), Number(2.0), Text("Metric fixture")],
-    [Number(301.0), Text("Light"), Number(48.0), Number(12.0), Number(5.0), Blank],
-    [Text("302C"), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank],
-    [Text("303C"), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank],
-    [Number(402.0), Text("Light"), Number(48.0), Number(24.0), Number(8.0), Blank],
-    [Number(402.0), Text("Diffuser"), Number(24.0), Number(24.0), Number(4.0), Blank],
-    [Number(403.0), Text("Light"), Number(48.0), Number(24.0), Number(2.0), Blank],
+/// Openings: room, kind, long and wide in inches, how many (blank: one), weight of the fixture in pounds, remarks.
+const OPENINGS: &[[Cell; 7]] = &[
+    [Number(101.0), Text("Light"), Number(48.0), Number(24.0), Number(6.0), Number(62.0), Blank],
+    [Number(101.0), Text("Diffuser"), Number(24.0), Number(24.0), Number(2.0), Blank, Blank],
+    [Number(103.0), Text("Light"), Number(48.0), Number(12.0), Number(5.0), Blank, Blank],
+    [Number(103.0), Text("Access door"), Number(24.0), Number(24.0), Number(2.0), Blank, Text("Size to be confirmed")],
+    [Number(104.0), Text("Light"), Number(48.0), Number(12.0), Number(4.0), Blank, Blank],
+    [Number(105.0), Text("Light"), Number(24.0), Number(24.0), Number(2.0), Blank, Blank],
+    [Number(105.0), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank, Blank],
+    [Number(106.0), Text("Light"), Number(24.0), Number(24.0), Number(3.0), Blank, Blank],
+    [Number(106.0), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank, Blank],
+    [Number(108.0), Text("Light"), Number(48.0), Number(24.0), Number(4.0), Blank, Blank],
+    [Number(109.0), Text("Light"), Text("4'-0\""), Text("2'-0\""), Number(2.0), Blank, Text("Same as 108")],
+    [Number(110.0), Text("Light"), Number(48.0), Number(24.0), Blank, Blank, Blank],
+    [Number(110.0), Text("Diffuser"), Number(24.0), Number(24.0), Blank, Blank, Blank],
+    [Number(111.0), Text("Light"), Number(48.0), Number(24.0), Blank, Blank, Blank],
+    [Number(111.0), Text("Diffuser"), Number(24.0), Number(24.0), Blank, Blank, Blank],
+    [Number(112.0), Text("Light"), Number(48.0), Number(24.0), Blank, Blank, Blank],
+    [Number(112.0), Text("Diffuser"), Number(24.0), Number(24.0), Blank, Blank, Blank],
+    [Number(113.0), Text("Light"), Number(48.0), Number(24.0), Number(3.0), Blank, Blank],
+    [Number(114.0), Text("Access door"), Number(24.0), Number(24.0), Number(1.0), Blank, Text("Rated door")],
+    [Number(201.0), Text("Light"), Number(48.0), Number(12.0), Number(6.0), Blank, Blank],
+    [Number(202.0), Text("Light"), Number(48.0), Number(12.0), Number(3.0), Blank, Blank],
+    [Number(203.0), Text("Light"), Number(48.0), Number(24.0), Number(2.0), Blank, Blank],
+    [Number(204.0), Text("Light"), Number(48.0), Number(24.0), Number(2.0), Blank, Blank],
+    [Number(205.0), Text("Light"), Number(48.0), Number(24.0), Number(2.0), Blank, Blank],
+    [Text("203A"), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank, Blank],
+    [Text("204A"), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank, Blank],
+    [Text("205A"), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank, Blank],
+    [Number(206.0), Text("Light"), Number(24.0), Number(24.0), Number(4.0), Blank, Blank],
+    [Number(208.0), Text("Light"), Text("600 mm"), Text("600 mm"), Number(2.0), Blank, Text("Metric fixture")],
+    [Number(301.0), Text("Light"), Number(48.0), Number(12.0), Number(5.0), Blank, Blank],
+    [Text("302C"), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank, Blank],
+    [Text("303C"), Text("Exhaust grille"), Number(12.0), Number(12.0), Blank, Blank, Blank],
+    [Number(402.0), Text("Light"), Number(48.0), Number(24.0), Number(8.0), Blank, Blank],
+    [Number(402.0), Text("Diffuser"), Number(24.0), Number(24.0), Number(4.0), Blank, Blank],
+    [Number(403.0), Text("Light"), Number(48.0), Number(24.0), Number(2.0), Blank, Blank],
 ];
 
-/// Soffits: room, run, drop in inches, return, closed ends, tee spacing in inches (blank: 24), remarks.
-const SOFFITS: &[[Cell; 7]] = &[
-    [Number(101.0), Text("19'-4\""), Number(18.0), Text("3'-6\""), Blank, Blank, Text("Over the desk, wall to wall")],
-    [Number(206.0), Text("16'-8\""), Number(14.0), Text("2'-0\""), Number(1.0), Blank, Blank],
-    [Number(302.0), Text("13'-0\""), Number(12.0), Text("2'-6\""), Blank, Blank, Text("At duct")],
-    [Number(303.0), Text("13'-0\""), Number(12.0), Text("2'-6\""), Blank, Blank, Text("At duct")],
-    [Number(402.0), Text("24'-0\""), Number(16.0), Text("4'-0\""), Number(2.0), Number(16.0), Blank],
+/// Soffits: room, run, drop in inches, return, its two ends (blank: a wall), tee spacing in inches (blank: 24), remarks.
+const SOFFITS: &[[Cell; 8]] = &[
+    [
+        Number(101.0),
+        Text("19'-4\""),
+        Number(18.0),
+        Text("3'-6\""),
+        Text("wall"),
+        Text("wall"),
+        Blank,
+        Text("Over the desk, wall to wall"),
+    ],
+    [Number(206.0), Text("16'-8\""), Number(14.0), Text("2'-0\""), Blank, Text("free"), Blank, Blank],
+    [Number(302.0), Text("13'-0\""), Number(12.0), Text("2'-6\""), Blank, Blank, Blank, Text("At duct")],
+    [Number(303.0), Text("13'-0\""), Number(12.0), Text("2'-6\""), Blank, Blank, Blank, Text("At duct")],
+    [Number(402.0), Text("24'-0\""), Number(16.0), Text("4'-0\""), Text("free"), Text("free"), Number(16.0), Blank],
 ];
 
 /// The rooms workbook; with two rows that cannot be priced, if asked.
@@ -175,8 +191,8 @@ pub fn workbook(with_problems: bool) -> Vec<u8> {
         openings,
         "Openings (invented building)",
         "Sizes are clear, in inches unless marked.",
-        &[9.0, 16.0, 11.0, 11.0, 7.0, 26.0],
-        &["Rm", "Kind", "Long (in)", "Wide (in)", "Qty", "Remarks"],
+        &[9.0, 16.0, 11.0, 11.0, 7.0, 12.0, 26.0],
+        &["Rm", "Kind", "Long (in)", "Wide (in)", "Qty", "Fixture weight (lb)", "Remarks"],
     );
     for (at, cells) in OPENINGS.iter().enumerate() {
         row(openings, FIRST + u32::try_from(at).unwrap(), cells);
@@ -186,8 +202,8 @@ pub fn workbook(with_problems: bool) -> Vec<u8> {
         soffits,
         "Soffits (invented building)",
         "One row for each straight run.",
-        &[9.0, 11.0, 11.0, 11.0, 9.0, 11.0, 30.0],
-        &["Room", "Run", "Drop (in)", "Return", "Closed ends", "Tee spacing (in)", "Remarks"],
+        &[9.0, 11.0, 11.0, 11.0, 9.0, 9.0, 11.0, 30.0],
+        &["Room", "Run", "Drop (in)", "Return", "One end", "Other end", "Tee spacing (in)", "Remarks"],
     );
     for (at, cells) in SOFFITS.iter().enumerate() {
         row(soffits, FIRST + u32::try_from(at).unwrap(), cells);
@@ -224,7 +240,7 @@ fn write_rooms(sheet: &mut rust_xlsxwriter::Worksheet, title: &str, rooms: &[Roo
         sheet,
         title,
         "An invented building for demonstration. Taken off by J. D. from plans that do not exist.",
-        &[8.0, 18.0, 9.0, 12.0, 10.0, 10.0, 8.0, 6.0, 10.0, 12.0, 8.0, 10.0, 36.0],
+        &[8.0, 18.0, 9.0, 12.0, 10.0, 10.0, 8.0, 10.0, 16.0, 6.0, 10.0, 12.0, 8.0, 10.0, 36.0],
         &[
             "Rm",
             "Room name",
@@ -233,6 +249,8 @@ fn write_rooms(sheet: &mut rust_xlsxwriter::Worksheet, title: &str, rooms: &[Roo
             "Width",
             "Ceiling height",
             "Layers",
+            "Board kind",
+            "Rated assembly",
             "SDC",
             "Tee spacing (in)",
             "Strongback ends",
@@ -255,6 +273,8 @@ fn write_rooms(sheet: &mut rust_xlsxwriter::Worksheet, title: &str, rooms: &[Roo
                 Text(room.width),
                 text(room.height),
                 room.layers,
+                text(room.board),
+                text(room.assembly),
                 Text("D"),
                 room.spacing,
                 text(room.ends),

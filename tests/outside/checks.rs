@@ -1,0 +1,105 @@
+//! What the built-in ceilings book stops, warns and notes. Sources: `loads.rs`, `hanging.rs` and `spans.rs` beside this.
+#![allow(clippy::disallowed_methods, reason = "a test that cannot go on fails")]
+
+use calamine::{Data, Reader as _, Xlsx};
+use hardlid::command::{Ended, run};
+use hardlid::quantity::Date;
+use hardlid::system::Memory;
+use std::io::Cursor;
+
+/// Rooms priced under a book, as the rows of sheet Checks, each in one line.
+fn checks(book: &str, rooms: &str) -> (Ended, Vec<String>) {
+    let machine = Memory::new(Date::constant(2026, 3, 2)).with("rooms.csv", rooms).with("house.lid", book);
+    let ended = run(["hardlid", "price", "rooms.csv", "--rules", "house.lid"], &machine);
+    let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+    let mut written: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).unwrap();
+    let sheet = written.worksheet_range("Checks").unwrap();
+    let line = |row: &[Data]| row.iter().map(ToString::to_string).collect::<Vec<_>>().join(" | ");
+    (ended, sheet.rows().map(line).collect())
+}
+
+/// The lines that speak of a room.
+fn of<'a>(lines: &'a [String], room: &str) -> Vec<&'a str> {
+    lines.iter().filter(|l| l.split(" | ").any(|c| c == room)).map(String::as_str).collect()
+}
+
+fn says(lines: &[&str], parts: &[&str]) -> bool {
+    lines.iter().any(|l| parts.iter().all(|p| l.contains(p)))
+}
+
+const HOUSE: &str = "book \"House\" edition \"1\"\nuse \"hardlid ceilings\"\n";
+
+#[test]
+fn each_check_speaks_of_its_room_alone() {
+    let rooms = "Room,Length,Width,SDC,Layers,Insulation (psf),Other load (psf),Surrounded,Rated assembly,Tee spacing (in)\n\
+                 plain,12',7',B,,,,,,\n\
+                 wire,20',17',B,,,,,,\n\
+                 heavy,12',7',B,,,8,,,\n\
+                 lagged,12',7',B,,2.3,,,,\n\
+                 open,40',30',D,,,,no,,\n\
+                 small,14',10',D,,,,no,,\n\
+                 rated,12',7',B,,,,,1 hour,\n\
+                 pitch,12',7',B,,,,,,20\n\
+                 double,12',7',B,2,,,,,\n";
+    let (ended, lines) = checks(HOUSE, rooms);
+    assert_eq!(ended, Ended::WithStops);
+    assert_eq!(of(&lines, "plain"), Vec::<&str>::new());
+    // 10/8 x 8'-6" x 4 ft x 2.75 psf
+    assert!(says(&of(&lines, "wire"), &["116.875 lb", "100 lb"]), "{lines:#?}");
+    // 2.75 + 8 psf
+    assert!(says(&of(&lines, "heavy"), &["10.75 psf", "10 psf"]), "{lines:#?}");
+    assert!(says(&of(&lines, "lagged"), &["2.3 psf", "unsupported"]), "{lines:#?}");
+    assert!(says(&of(&lines, "open"), &["1,200 sf", "not exempt"]), "{lines:#?}");
+    assert!(says(&of(&lines, "open"), &["lateral bracing 12 ft o.c."]), "{lines:#?}");
+    assert!(says(&of(&lines, "rated"), &["1 hour", "regular"]), "{lines:#?}");
+    assert!(says(&of(&lines, "pitch"), &["20\"", "tabs"]), "{lines:#?}");
+    assert!(says(&of(&lines, "double"), &["tested_span", "layers 2"]), "{lines:#?}");
+    // 140 sf are exempt
+    assert_eq!(of(&lines, "small"), Vec::<&str>::new());
+    // what was not checked is said once, for the job
+    assert_eq!(lines.iter().filter(|l| l.contains("no strongback section is named")).count(), 1);
+    assert_eq!(lines.iter().filter(|l| l.contains("no tee section is named")).count(), 1);
+}
+
+/// 20 × 17 ft: one strongback carries 116.875 lb over 4 ft, 29.22 plf, and bends w L²/8 = 58.4 ft-lb, 701 in-lb. By the
+/// published table 087F125-18 may bend 317 in-lb, 150F125-30 1,263.
+#[test]
+fn a_strongback_is_held_to_its_section() {
+    let rooms = "Room,Length,Width\nhall,20',17'\n";
+    for (section, stops) in [("087F125-18", true), ("150F125-30", false)] {
+        let book = format!("{HOUSE}rows job\n    strongback_section text may be blank otherwise \"{section}\"\nend\n");
+        let (ended, lines) = checks(&book, rooms);
+        assert_eq!(ended, if stops { Ended::WithStops } else { Ended::Done }, "{section}: {lines:#?}");
+        assert_eq!(says(&of(&lines, "hall"), &["strongback", "bends more"]), stops, "{section}: {lines:#?}");
+        assert!(!lines.iter().any(|l| l.contains("no strongback section")), "{section}");
+    }
+}
+
+/// A tee of 087F125-18 under 2.75 psf at 16 in. o.c. reaches 64.3 in. within L/240 (`spans.rs` for the formula): a run of
+/// 10'-8" in two parts of 64 in. passes, and one of 10'-9" takes three. By the tested span alone it would be two parts.
+#[test]
+fn deflection_governs_where_the_section_is_known() {
+    let book = format!(
+        "{HOUSE}rows job\n    tee_section text may be blank otherwise \"087F125-18\"\nend\n
+example \"within\"
+    rooms id \"1\"  length 20'  width 10'-8\"
+    shows strongbacks = 1  spacing = 16\"  governed_by = deflection
+end
+example \"beyond\"
+    rooms id \"1\"  length 20'  width 10'-9\"
+    shows strongbacks = 2  governed_by = deflection
+end
+"
+    );
+    let machine = Memory::new(Date::constant(2026, 3, 2)).with("house.lid", book);
+    assert_eq!(run(["hardlid", "try", "house.lid"], &machine), Ended::Done);
+}
+
+/// A section that no table holds stops the rooms and names the table.
+#[test]
+fn an_unknown_section_is_named() {
+    let book = format!("{HOUSE}rows job\n    tee_section text may be blank otherwise \"999F125-18\"\nend\n");
+    let (ended, lines) = checks(&book, "Room,Length,Width\nhall,12',7'\n");
+    assert_eq!(ended, Ended::WithStops);
+    assert!(lines.iter().any(|l| l.contains("The table section has no row for name 999F125-18")), "{lines:#?}");
+}
