@@ -307,6 +307,8 @@ for job
         "Tees were held against the tested table alone; their bending and deflection were not checked, since no tee section is named."
     check strongback_section_known  strongback_section is given  else notes
         "The bending of strongbacks between their wires was not checked, since no strongback section is named."
+    check one_profit  profit = 0% or margin is not given   else warns
+        "Both Profit ({profit}) and Margin ({margin}) are given; Margin serves. Leave one of them out."
 end
 
 -- ---- examples, each worked by hand

@@ -12,6 +12,8 @@ mod readme;
 mod own;
 #[path = "commands/library.rs"]
 mod library;
+#[path = "commands/schemes.rs"]
+mod schemes;
 
 use calamine::{Data, Range, Reader as _, Xlsx};
 use hardlid::command::{Ended, run};

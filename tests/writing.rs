@@ -270,7 +270,7 @@ fn run(inputs: &Inputs) -> Run {
         None,
         None,
     ];
-    Run { rows: vec![4, 1, 1], columns, texts: dictionary }
+    Run { rows: vec![4, 1, 1], columns, texts: dictionary, ..Run::default() }
 }
 
 /// Lines by hand: 9 tees of 14 ft at $0.85/ft is $107.10; 5 wires of 18 in. and 5 % is 7.875 ft at $0.11/ft, $0.86625,
@@ -367,6 +367,7 @@ fn priced() -> Priced {
         stopped: 0,
         has_prices: true,
         findings: findings(),
+        ..Priced::default()
     }
 }
 
@@ -420,6 +421,7 @@ impl Job {
             input_digest: "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",
             tool_version: "0.1.0",
             job_live: &self.job_live,
+            plans: &[],
             limits: self.limits,
         })
     }

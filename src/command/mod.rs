@@ -5,6 +5,7 @@
 mod books;
 mod out;
 mod price;
+mod schemes;
 mod try_book;
 mod words;
 mod work;

@@ -62,8 +62,11 @@ pub fn runs(stops: &[Ticks]) -> Vec<Run> {
 pub fn chains(room: &Room, layout: &Layout) -> Vec<Chain> {
     let [low, high] = room.extent();
     let ns = layout.tees_run == TeesRun::NorthSouth;
-    let (near, far, left, right) =
-        if ns { (Side::South, Side::North, Side::West, Side::East) } else { (Side::West, Side::East, Side::South, Side::North) };
+    let (near, far, left, right) = if ns {
+        (Side::South, Side::North, Side::West, Side::East)
+    } else {
+        (Side::West, Side::East, Side::South, Side::North)
+    };
     let (along_ends, across_ends) =
         if ns { ([low.x, high.x], [low.y, high.y]) } else { ([low.y, high.y], [low.x, high.x]) };
     let mut out = Vec::new();
@@ -132,8 +135,7 @@ pub fn hang_stops(layout: &Layout) -> Vec<Ticks> {
     // the first of those that have the most
     let most = (0..count.len()).filter(carrier).max_by_key(|i| (count[*i], std::cmp::Reverse(*i)));
     let Some(most) = most.filter(|i| count[*i] > 0) else { return Vec::new() };
-    let mut out: Vec<Ticks> =
-        layout.hangs.iter().filter(|h| h.on == most).map(|h| along(layout, h.at)).collect();
+    let mut out: Vec<Ticks> = layout.hangs.iter().filter(|h| h.on == most).map(|h| along(layout, h.at)).collect();
     out.sort_unstable();
     out
 }

@@ -138,10 +138,7 @@ pub fn length_text(length: Ticks) -> String {
     let whole = rounded.abs() / 16;
     if whole >= 48 {
         let mm = Number::from_ints(i128::from(rounded) * i128::from(sixteenth), Ticks::MM.0.into());
-        return mm
-            .ok()
-            .and_then(|mm| feet_inches(&mm, 16).ok())
-            .map_or_else(|| length.to_string(), |p| p.text);
+        return mm.ok().and_then(|mm| feet_inches(&mm, 16).ok()).map_or_else(|| length.to_string(), |p| p.text);
     }
     let sign = if rounded < 0 { "-" } else { "" };
     let (mut over, mut under) = (rounded.abs() % 16, 16);

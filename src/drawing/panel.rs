@@ -73,14 +73,20 @@ pub fn draw(drawing: &mut Drawing, sheet: &Sheet, room: &Room, layout: &Layout, 
         .flat_map(|line| letters::wrapped(line, Lettering::SMALL.height, width, 4))
         .map(|line| Item::Text(line, Lettering::SMALL))
         .collect();
-    let mut flow = Flow { left, top: w.y0 + 3.0, bottom: w.y1 - 3.0, width, step: width + gap, column: 0.0, y: w.y0 + 3.0 };
+    let mut flow =
+        Flow { left, top: w.y0 + 3.0, bottom: w.y1 - 3.0, width, step: width + gap, column: 0.0, y: w.y0 + 3.0 };
     flow.block(drawing, sheet, &title, columns);
     let legend_height: f64 = legend.iter().map(Item::height).sum();
     if sheet.below {
         // the legend has the last column, and another where it is long
         let legend_columns = (legend_height / (flow.bottom - flow.top)).ceil().clamp(1.0, 2.0);
         flow.next(1.0);
-        flow.block(drawing, sheet, &trimmed(said, (columns - 1.0 - legend_columns) * (flow.bottom - flow.top)), columns);
+        flow.block(
+            drawing,
+            sheet,
+            &trimmed(said, (columns - 1.0 - legend_columns) * (flow.bottom - flow.top)),
+            columns,
+        );
         flow.next(columns - legend_columns);
         flow.block(drawing, sheet, &legend, columns);
     } else {
@@ -226,7 +232,8 @@ fn draw_sample(drawing: &mut Drawing, sample: Sample, a: Area) {
     let before = drawing.shapes.len();
     let (from, to) = (At::new(a.x0, a.y0), At::new(a.x1, a.y0));
     let middle = At::new((a.x0 + a.x1) / 2.0, a.y0);
-    let sign = |half: f64| Area { x0: middle.x - half * 1.6, y0: a.y0 - half, x1: middle.x + half * 1.6, y1: a.y0 + half };
+    let sign =
+        |half: f64| Area { x0: middle.x - half * 1.6, y0: a.y0 - half, x1: middle.x + half * 1.6, y1: a.y0 + half };
     match sample {
         Sample::Angle(kind) => drawing.line("", from, to, angle_pen(kind)),
         Sample::Tab => {
@@ -241,7 +248,8 @@ fn draw_sample(drawing: &mut Drawing, sample: Sample, a: Area) {
         Sample::Header => drawing.line("", from, to, Pen::solid(1.6)),
         Sample::Column => {
             let area = sign(3.2);
-            let strokes = [0.0, 3.2, 6.4].map(|x| vec![At::new(area.x0 + x, area.y1), At::new(area.x0 + x + 3.8, area.y0)]);
+            let strokes =
+                [0.0, 3.2, 6.4].map(|x| vec![At::new(area.x0 + x, area.y1), At::new(area.x0 + x + 3.8, area.y0)]);
             drawing.lines("", strokes.to_vec(), Pen::solid(0.5));
             drawing.areas("", vec![corners(area)], Some(Pen::solid(1.2)), None);
         }

@@ -57,15 +57,8 @@ pub fn angle_name(kind: AngleKind) -> &'static str {
 }
 
 /// Kinds of members, in the order that they are told.
-pub const KINDS: [Kind; 7] = [
-    Kind::Tee,
-    Kind::CrossTee,
-    Kind::Furring,
-    Kind::Strongback,
-    Kind::Main,
-    Kind::TabbedMain,
-    Kind::Channel,
-];
+pub const KINDS: [Kind; 7] =
+    [Kind::Tee, Kind::CrossTee, Kind::Furring, Kind::Strongback, Kind::Main, Kind::TabbedMain, Kind::Channel];
 
 /// A count with its noun.
 #[must_use]
@@ -93,7 +86,8 @@ pub fn layout_words(layout: &Layout, facts: &Facts<'_>) -> Vec<String> {
         out.extend(lengths(pieces).map(|l| format!("Cut {}: {l}.", member_name(kind).1)));
     }
     out.extend(hang_words(layout, off));
-    for (kind, name) in [(AngleKind::Tabbed, "Tabbed angle"), (AngleKind::Closing, "Closing pieces"), (AngleKind::Plain, "Plain angle")]
+    for (kind, name) in
+        [(AngleKind::Tabbed, "Tabbed angle"), (AngleKind::Closing, "Closing pieces"), (AngleKind::Plain, "Plain angle")]
     {
         let pieces = layout.angles.iter().filter(|a| a.kind == kind).map(|a| a.length);
         out.extend(lengths(pieces).map(|l| format!("{name}: {l}.")));
@@ -116,8 +110,7 @@ fn tees_of(layout: &Layout, kind: Kind, count: usize, facts: &Facts<'_>, off: im
 
 fn lines_of(layout: &Layout, kind: Kind, count: usize) -> String {
     let from = if layout.tees_run == TeesRun::NorthSouth { "south" } else { "west" };
-    let mut at: Vec<Ticks> =
-        layout.members.iter().filter(|m| m.kind == kind).map(|m| across(layout, m.from)).collect();
+    let mut at: Vec<Ticks> = layout.members.iter().filter(|m| m.kind == kind).map(|m| across(layout, m.from)).collect();
     at.sort_unstable();
     at.dedup();
     let shown: Vec<String> = at.iter().take(MOST).map(|t| length_text(*t)).collect();

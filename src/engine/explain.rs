@@ -12,6 +12,10 @@ use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number};
 use std::sync::Arc;
 
+/// The kind of problem of a result that is too large, and what to do about it.
+const TOO_LARGE: &str = "number too large";
+const SMALLER: &str = "smaller values: a number has at most 28 digits before its point";
+
 /// Explains the faults of a run.
 #[derive(Debug)]
 pub struct Explainer<'a> {
@@ -174,12 +178,22 @@ impl Explain for Explainer<'_> {
                 "a value other than zero below the bar",
             ),
             Cause::TooLarge => self.in_rule(
-                "number too large",
+                TOO_LARGE,
                 site,
                 row,
-                format!("A number of more than 28 digits{name}."),
-                "smaller values",
+                format!("This number is too large to be worked with{name}: {rule}."),
+                SMALLER,
             ),
+            Cause::Outgrown(field) => {
+                let f = program.schema.field(*field);
+                if f.input.is_some() {
+                    self.cell_problem(TOO_LARGE, *field, row, "is too large to be worked with", SMALLER)
+                } else {
+                    let label = if f.label.is_empty() { &rule } else { f.label.as_str() };
+                    let what = format!("This number is too large to be worked with{name}: {label}.");
+                    self.in_rule(TOO_LARGE, site, row, what, SMALLER)
+                }
+            }
             Cause::NegativeRoot => {
                 self.in_rule("root of a negative", site, row, format!("The root of a number below zero{name}."), "")
             }

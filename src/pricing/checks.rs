@@ -154,7 +154,7 @@ impl<'a> Desk<'a> {
             return None;
         }
         match f.ty {
-            Type::Text => self.run.text(field, row).ok().map(|t| t.to_string()),
+            Type::Text => self.run.text(field, row).ok().map(|t| self.schema.in_words(field, t).to_owned()),
             Type::YesNo => self.run.yes_no(field, row).ok().map(|y| if y { "yes" } else { "no" }.to_owned()),
             Type::Date => self.run.number(self.schema, field, row).ok().map(|days| date_text(&days)),
             Type::Thing(_) => self.run.thing(field, row).ok().map(|t| t.to_string()),

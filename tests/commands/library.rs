@@ -72,6 +72,28 @@ fn a_file_of_somebody_else_is_not_replaced_unless_asked() {
     assert_ne!(machine.bytes("rooms.priced.xlsx").unwrap(), ROOMS);
 }
 
+/// `rooms.csv` and `rooms.xlsx` share the name of what they come to.
+#[test]
+fn what_another_rooms_file_came_to_is_not_replaced_unless_asked() {
+    let csv = "Room,Length (ft),Width (ft)\n101,20,14\n";
+    let machine = machine().with("rooms.csv", csv).with("R&D.csv", csv).with("R&D.txt", csv);
+    assert_eq!(hardlid(&machine, PRICE), Ended::Done);
+    let first = machine.bytes("rooms.priced.xlsx").unwrap();
+    let other = PRICE.replace("rooms.xlsx", "rooms.csv").replace(" --rules house.lid", "");
+    assert_eq!(hardlid(&machine, &other), Ended::Failed);
+    assert_eq!(machine.bytes("rooms.priced.xlsx").unwrap(), first);
+    // an output that is named is meant, and so is --replace
+    for more in ["-o other.xlsx", "--replace"] {
+        assert_ne!(hardlid(&machine, &format!("{other} {more}")), Ended::Failed, "{more}");
+    }
+    assert_ne!(machine.bytes("rooms.priced.xlsx").unwrap(), first);
+    assert_eq!(hardlid(&machine, PRICE), Ended::Failed);
+    for (rooms, ended) in [("R&D.csv", false), ("R&D.csv", false), ("R&D.txt", true)] {
+        let command = other.replace("rooms.csv", rooms);
+        assert_eq!(hardlid(&machine, &command) == Ended::Failed, ended, "{rooms}");
+    }
+}
+
 #[test]
 fn what_is_read_is_never_written_over() {
     for output in ["rooms.xlsx", "yard.xlsx", "house.lid", "./rooms.xlsx"] {

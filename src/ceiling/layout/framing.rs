@@ -202,7 +202,7 @@ pub struct Opening {
     pub heavy: bool,
 }
 
-/// Board over the framing.
+/// Board on the framing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BoardRule {
     /// Width of a sheet: 4 ft.

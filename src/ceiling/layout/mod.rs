@@ -9,13 +9,23 @@
 //! - Wires step from the starting wall; the last one moves back to its own place at the far end.
 //! - A part that would make more than [`MOST_PARTS`] pieces is refused.
 
+mod angle;
+mod board;
+mod build;
+mod check;
+mod frame;
 mod framing;
+mod openings;
 mod result;
+mod scan;
+mod stations;
+mod tees;
+mod totals;
 
 pub use framing::{BoardRule, ChannelRule, End, Framing, Laps, Opening, Scheme, Stock, TeesRun};
 pub use result::{
-    AngleKind, AnglePiece, Board, BoardBasis, CutTee, Hang, HangKind, Kind, Layout, Member, Note, OpeningFit, Sheet,
-    Splice, SpliceKind, WallFit, Weight,
+    AngleKind, AnglePiece, Board, BoardBasis, CutTee, Hang, HangKind, Kind, Layout, Member, Note, OpeningFit,
+    OpeningPiece, Sheet, Splice, SpliceKind, WallFit, Weight,
 };
 
 use crate::ceiling::shape::{Room, Ticks};
@@ -38,6 +48,11 @@ pub enum LayoutFault {
         /// The least.
         least: Ticks,
     },
+    /// No sheet on offer reaches from one tee to the next.
+    NoSheet {
+        /// The tee spacing.
+        spacing: Ticks,
+    },
     /// A figure beyond [`Ticks::LONGEST`].
     TooLong {
         /// What it is.
@@ -57,6 +72,9 @@ impl fmt::Display for LayoutFault {
         match self {
             Self::TooSmall { what, size, least } => write!(f, "{what} is {size}; {least} is the least."),
             Self::TooLong { what } => write!(f, "{what} is longer than {}, the most that is laid out.", Ticks::LONGEST),
+            Self::NoSheet { spacing } => {
+                write!(f, "No sheet on offer reaches from tee to tee at {spacing} o.c.")
+            }
             Self::TooMany { what, most } => {
                 write!(f, "The room would take more than {most} {what}, the most that is laid out.")
             }
@@ -70,86 +88,32 @@ impl std::error::Error for LayoutFault {}
 ///
 /// # Errors
 /// Figures that are zero, below zero or absurd; more parts than [`MOST_PARTS`].
-pub fn lay_out(_room: &Room, _framing: &Framing, _openings: &[Opening]) -> Result<Layout, LayoutFault> {
-    Err(LayoutFault::TooMany { what: "parts", most: MOST_PARTS })
+pub fn lay_out(room: &Room, framing: &Framing, openings: &[Opening]) -> Result<Layout, LayoutFault> {
+    check::framing(framing)?;
+    check::openings(openings)?;
+    let mut builder = build::Builder::new(room, framing);
+    let lines = builder.members()?;
+    builder.perimeter()?;
+    builder.openings(openings, &lines)?;
+    builder.notes();
+    Ok(builder.out)
 }
 
-/// Lays board over a layout.
+/// Lays board on a room framed so: sheets across the tees, the ends of sheets on tees, every other row set off by half
+/// a sheet. The length of sheet with the least waste is taken.
 ///
 /// # Errors
-/// Figures that are zero, below zero or absurd.
-pub fn lay_board(_room: &Room, _layout: &Layout, _spacing: Ticks, _rule: &BoardRule) -> Result<Board, LayoutFault> {
-    Err(LayoutFault::TooMany { what: "sheets", most: MOST_PARTS })
+/// Figures that are zero, below zero or absurd; no sheet that reaches from tee to tee.
+pub fn lay_board(room: &Room, framing: &Framing, rule: &BoardRule) -> Result<Board, LayoutFault> {
+    check::framing(framing)?;
+    check::board(rule)?;
+    board::lay(room, framing, rule)
 }
 
-impl Layout {
-    /// How many members of a kind there are.
-    #[must_use]
-    pub fn count(&self, kind: Kind) -> usize {
-        self.members.iter().filter(|m| m.kind == kind).count()
-    }
-
-    /// What is cut for members of a kind, end to end.
-    #[must_use]
-    pub fn length(&self, kind: Kind) -> Ticks {
-        self.members.iter().filter(|m| m.kind == kind).flat_map(|m| m.pieces.iter().copied()).sum()
-    }
-
-    /// Pieces of a kind as they are cut, with how many of each: longest first.
-    #[must_use]
-    pub fn cut_pieces(&self, kind: Kind) -> Vec<(Ticks, usize)> {
-        let of_kind = self.members.iter().filter(|m| m.kind == kind);
-        grouped(of_kind.flat_map(|m| m.pieces.iter().copied()).collect())
-    }
-
-    /// How many wires, ties or clips there are.
-    #[must_use]
-    pub fn hang_count(&self, kind: HangKind) -> usize {
-        self.hangs.iter().filter(|h| h.kind == kind).count()
-    }
-
-    /// How many splices of a kind there are.
-    #[must_use]
-    pub fn splice_count(&self, kind: SpliceKind) -> usize {
-        self.splices.iter().filter(|s| s.kind == kind).count()
-    }
-
-    /// The length of angle of a kind.
-    #[must_use]
-    pub fn angle_length(&self, kind: AngleKind) -> Ticks {
-        self.angles.iter().filter(|a| a.kind == kind).map(|a| a.length).sum()
-    }
-
-    /// Pieces of angle of a kind as they are cut, with how many of each: longest first.
-    #[must_use]
-    pub fn angle_pieces(&self, kind: AngleKind) -> Vec<(Ticks, usize)> {
-        grouped(self.angles.iter().filter(|a| a.kind == kind).map(|a| a.length).collect())
-    }
-
-    /// Fasteners of angle to walls.
-    #[must_use]
-    pub fn fasteners(&self) -> u64 {
-        self.walls.iter().map(|w| u64::from(w.fasteners)).sum()
-    }
-
-    /// Framing screws: splices, ends of tees on plain angle, openings.
-    #[must_use]
-    pub fn framing_screws(&self) -> u64 {
-        let splices: u64 = self.splices.iter().map(|s| u64::from(s.screws)).sum();
-        let openings: u64 = self.openings.iter().map(|o| u64::from(o.screws) * u64::from(o.count)).sum();
-        splices + openings + self.tee_end_screws
-    }
-}
-
-/// Lengths with how many of each, longest first.
-fn grouped(mut lengths: Vec<Ticks>) -> Vec<(Ticks, usize)> {
-    lengths.sort_unstable_by(|a, b| b.cmp(a));
-    let mut out: Vec<(Ticks, usize)> = Vec::new();
-    for length in lengths {
-        match out.last_mut() {
-            Some((same, count)) if *same == length => *count += 1,
-            _ => out.push((length, 1)),
-        }
-    }
-    out
+/// Which way tees run, and the extents of the room along the walls that carry them and along the tees, before anything
+/// is laid out: what a rule needs that settles spacing and strongbacks. Every tee is at most as long as the second.
+#[must_use]
+pub fn directions(room: &Room, framing: &Framing) -> (TeesRun, Ticks, Ticks) {
+    let frame = frame::Frame::new(room, framing);
+    (frame.tees_run, frame.last - frame.first, frame.run)
 }

@@ -20,10 +20,6 @@ pub enum Kind {
     Channel,
     /// Furring channel.
     Furring,
-    /// A piece across the end of an opening.
-    Header,
-    /// A piece along the side of an opening.
-    Trimmer,
 }
 
 /// A straight member.
@@ -152,6 +148,15 @@ pub struct CutTee {
     pub to: Point,
 }
 
+/// A piece of tee beside an opening; scrap serves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OpeningPiece {
+    /// Its length.
+    pub length: Ticks,
+    /// Its ends, where the opening has a position.
+    pub at: Option<[Point; 2]>,
+}
+
 /// What one opening takes.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct OpeningFit {
@@ -165,10 +170,10 @@ pub struct OpeningFit {
     pub tees_cut: u32,
     /// Those tees, where it has a position.
     pub cut: Vec<CutTee>,
-    /// Lengths of the headers of each: one at each end.
-    pub headers: Vec<Ticks>,
-    /// Lengths of the trimmers of each.
-    pub trimmers: Vec<Ticks>,
+    /// Headers of each: across its ends, between the tees or walls beside it. None where an end is at a wall.
+    pub headers: Vec<OpeningPiece>,
+    /// Trimmers of each: along its sides that fall between tees.
+    pub trimmers: Vec<OpeningPiece>,
     /// Framing screws of each: one at each end of a header and of a trimmer, one at each end of a cut tee.
     pub screws: u32,
     /// Flushing trim of each: its inside perimeter.
@@ -182,7 +187,7 @@ pub struct OpeningFit {
 pub enum BoardBasis {
     /// Sheet by sheet.
     LaidOut,
-    /// By area and sheet size: a room that is no rectangle, or is very large.
+    /// By area and sheet size, for a room that is no rectangle; joints and screws are in proportion to the area.
     ByArea,
 }
 
@@ -204,7 +209,7 @@ pub struct Board {
     pub sheet: Ticks,
     /// Sheets to buy.
     pub sheets: u64,
-    /// One layer's sheets in their places; none where counted by area.
+    /// One layer's sheets in their places; none where counted by area, or where there are more than 5,000.
     pub placed: Vec<Sheet>,
     /// Area bought less area covered, in square ticks.
     pub waste: i64,
@@ -253,7 +258,7 @@ pub struct Layout {
     pub along: Ticks,
     /// The room's extent the way that the tees run.
     pub run: Ticks,
-    /// Members, in order of kind and place.
+    /// Members: strongbacks, mains or channels from the south or west, then tees from the starting wall on.
     pub members: Vec<Member>,
     /// Wires, ties and clips.
     pub hangs: Vec<Hang>,

@@ -25,6 +25,8 @@ mod jogs;
 mod perimeter;
 mod room;
 mod ticks;
+#[cfg(test)]
+mod tests;
 
 pub use fault::ShapeFault;
 pub use jogs::{Corner, Jog, Place, Way};

@@ -1,7 +1,7 @@
 //! A room, its walls, its area.
 
 use super::jogs::Jog;
-use super::{Point, ShapeFault, Ticks, jogs, perimeter};
+use super::{Point, ShapeFault, Ticks, clip, jogs, perimeter};
 use crate::quantity::{Number, Ratio};
 use std::fmt;
 
@@ -238,6 +238,14 @@ impl Room {
     #[must_use]
     pub fn start(&self, side: Side) -> Ticks {
         self.starts[side as usize]
+    }
+
+    /// Whether a rectangle, by its south-west and north-east corners, lies wholly within it. It may touch walls.
+    #[must_use]
+    pub fn holds(&self, rectangle: [Point; 2]) -> bool {
+        let ([a, b], [low, high]) = (rectangle, self.extent());
+        let in_extent = low.x <= a.x && low.y <= a.y && b.x <= high.x && b.y <= high.y;
+        in_extent && (self.is_rectangle() || clip::is_within(&self.rings, rectangle))
     }
 
     pub(super) fn base_sides(&self) -> &[BaseSide] {

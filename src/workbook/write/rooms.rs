@@ -104,8 +104,8 @@ impl Writer<'_, '_> {
         for (at, column) in input.origin.columns.iter().enumerate() {
             let body = column.cells.iter().take(WIDTH_ROWS).map(|c| self.raw_width(*c)).max().unwrap_or(0);
             // A column of numbers alone stands at the right; one that mixes them with texts at the left.
-            let numeric =
-                column.cells.iter().take(WIDTH_ROWS).all(|c| matches!(c, RawCell::Number(_) | RawCell::Empty));
+            let number = |c: &RawCell| matches!(c, RawCell::Number(_) | RawCell::Percent(_) | RawCell::Empty);
+            let numeric = column.cells.iter().take(WIDTH_ROWS).all(number);
             let style = if numeric { &styles.typed_heading_right } else { &styles.typed_heading };
             heads.push((column.heading.clone(), width(&column.heading, body), style));
             if !numeric {
@@ -185,7 +185,7 @@ impl Writer<'_, '_> {
     fn raw_width(&self, cell: RawCell) -> usize {
         match cell {
             RawCell::Text(id) | RawCell::Error(id) => self.doc.inputs.texts.get(id).chars().count(),
-            RawCell::Number(n) => n.to_string().len().min(11),
+            RawCell::Number(n) | RawCell::Percent(n) => n.to_string().len().min(11),
             RawCell::Date(_) => 10,
             RawCell::Empty | RawCell::YesNo(_) => 4,
         }
@@ -193,7 +193,8 @@ impl Writer<'_, '_> {
 
     fn text_width(&self, field: FieldId) -> usize {
         let rows = (self.table.rows as usize).min(WIDTH_ROWS);
-        let length = |row| self.doc.run.text(field, row).map_or(8, |t| t.chars().count());
+        let schema = self.doc.schema;
+        let length = |row| self.doc.run.text(field, row).map_or(8, |t| schema.in_words(field, t).chars().count());
         match self.doc.schema.field(field).ty {
             Type::Text => (0..rows).map(length).max().unwrap_or(0),
             _ => 4,
@@ -202,8 +203,11 @@ impl Writer<'_, '_> {
 
     /// Room for a fault's words among numbers, within reason.
     fn fault_width(&self, field: FieldId) -> usize {
-        let Some(column) = self.doc.run.columns.get(field.0 as usize).and_then(Option::as_ref) else { return 0 };
-        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS)).find_map(|row| column.fault(row));
+        if self.doc.run.columns.get(field.0 as usize).is_none_or(Option::is_none) {
+            return 0;
+        }
+        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS))
+            .find_map(|row| self.doc.run.fault(self.doc.schema, field, row));
         faulty.map_or(0, |fault| short(&self.doc.explain.fault(fault)).chars().count().min(FAULT_WIDTH))
     }
 
@@ -219,6 +223,9 @@ impl Writer<'_, '_> {
                 }
                 RawCell::Text(id) | RawCell::Error(id) => {
                     self.sheet.write_string(at, to, text_of(self.doc.inputs.texts.get(id)))?;
+                }
+                RawCell::Percent(n) => {
+                    self.sheet.write_number_with_format(at, to, n, &self.styles.percent)?;
                 }
                 RawCell::YesNo(b) => {
                     self.sheet.write_boolean(at, to, b)?;
@@ -242,7 +249,7 @@ impl Writer<'_, '_> {
         let worked = &self.table.worked[index];
         let to = self.table.worked_column(index);
         let (chunk, i) = column.locate(row as usize);
-        if let Some(fault) = chunk.fault(i) {
+        if let Some(fault) = self.doc.run.fault(self.doc.schema, worked.field, row as usize) {
             let explain: &dyn Explain = self.doc.explain;
             let (gist, sentence) = self.faults.entry(fault).or_insert_with(|| {
                 let problem = explain.fault(fault);
@@ -258,7 +265,8 @@ impl Writer<'_, '_> {
         match self.doc.schema.field(worked.field).ty {
             Type::Text => {
                 let text = chunk.text(i).map(|id| self.doc.run.texts.get(id));
-                self.sheet.write_string(at, to, text_of(text.map_or("", |t| t)))?;
+                let text = self.doc.schema.in_words(worked.field, text.map_or("", |t| t));
+                self.sheet.write_string(at, to, text_of(text))?;
             }
             Type::YesNo => {
                 let word = if chunk.yes_no(i).unwrap_or(false) { "yes" } else { "no" };
@@ -268,6 +276,8 @@ impl Writer<'_, '_> {
                 if let Some(value) = worked.shown.scale.apply(chunk, i) {
                     let value = if ty == Type::Date { edge::days(value) } else { value };
                     self.sheet.write_number(at, to, value)?;
+                } else {
+                    self.sheet.write_string_with_format(at, to, edge::TOO_LARGE, &self.styles.fault)?;
                 }
             }
         }
