@@ -103,7 +103,7 @@ pub struct SheetRecord {
     /// What it is for, one sentence; shown on the Rules sheet.
     pub purpose: &'static str,
     /// Whether a workbook has it.
-    there: fn(&Schema) -> bool,
+    there: fn(&Document<'_>) -> bool,
     write: fn(&mut Book<'_>) -> Result<(), XlsxError>,
 }
 
@@ -130,7 +130,7 @@ pub const SHEETS: &[SheetRecord] = &[
     SheetRecord {
         name: "Schemes",
         purpose: "Each room under every way to build it: which one is taken, what each costs, and why the others lost.",
-        there: |schema| schema.options.is_some(),
+        there: |doc| doc.schema.options.is_some(),
         write: schemes::write,
     },
     SheetRecord {
@@ -149,6 +149,7 @@ pub const SHEETS: &[SheetRecord] = &[
     SheetRecord {
         name: "Plans",
         purpose: "A drawn plan for each different layout: walls, angle and tabs, tees, what carries and hangs them, openings.",
+        there: |doc| !doc.plans.is_empty(),
         write: plans::write,
     },
     SheetRecord {
@@ -171,13 +172,13 @@ pub const SHEETS: &[SheetRecord] = &[
     },
 ];
 
-fn always(_: &Schema) -> bool {
+fn always(_: &Document<'_>) -> bool {
     true
 }
 
 /// The sheets that a workbook has, in the order of their tabs.
-pub fn sheets_of(schema: &Schema) -> impl Iterator<Item = &'static SheetRecord> + '_ {
-    SHEETS.iter().filter(|sheet| (sheet.there)(schema))
+pub fn sheets_of<'a>(doc: &'a Document<'a>) -> impl Iterator<Item = &'static SheetRecord> + 'a {
+    SHEETS.iter().filter(|sheet| (sheet.there)(doc))
 }
 
 /// A workbook in the making.
@@ -199,7 +200,7 @@ pub fn priced(doc: &Document<'_>) -> Result<Vec<u8>, Problem> {
     let fail = |sheet: &str, e: &XlsxError| not_written(doc.title, sheet, e);
     let properties = properties(doc).map_err(|e| fail("properties", &e))?;
     book.workbook.set_properties(&properties);
-    for sheet in sheets_of(doc.schema) {
+    for sheet in sheets_of(doc) {
         (sheet.write)(&mut book).map_err(|e| fail(sheet.name, &e))?;
     }
     for (name, range) in book.layout.names() {
