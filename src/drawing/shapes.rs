@@ -124,6 +124,8 @@ pub struct Label {
     pub text: String,
     /// The smallest rectangle around its capitals.
     pub area: Area,
+    /// Height of its capitals in points.
+    pub height: f64,
 }
 
 /// Where a text stands by its place.
@@ -241,7 +243,7 @@ impl Drawing {
             fill: None,
             round: true,
         });
-        self.labels.push(Label { text: text.to_owned(), area });
+        self.labels.push(Label { text: text.to_owned(), area, height: how.height });
         self.taken.push(area.grown(1.0));
     }
 
