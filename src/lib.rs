@@ -10,6 +10,7 @@ pub mod program;
 pub mod engine;
 pub mod ceiling;
 pub mod pricing;
+pub mod drawing;
 pub mod system;
 pub mod workbook;
 pub mod command;

@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 
 /// The layers, lowest first.
 const LAYERS: &[&str] = &[
-    "quantity", "source", "problem", "notation", "program", "engine", "ceiling", "pricing", "system", "workbook",
-    "command",
+    "quantity", "source", "problem", "notation", "program", "engine", "ceiling", "pricing", "drawing", "system",
+    "workbook", "command",
 ];
 
 /// What only some rooms may use, with why.
@@ -30,10 +30,10 @@ const RESERVED: &[(&str, &[&str], &str)] = &[
     // a cell as it was read, its one way into decimals, and a linear program that proposes and proves nothing
     (
         "f64",
-        &["workbook", "engine/input.rs", "quantity/spelling.rs", "ceiling/cutting/propose.rs"],
+        &["workbook", "drawing", "engine/input.rs", "quantity/spelling.rs", "ceiling/cutting/propose.rs"],
         "binary floats live at the edge of cells alone",
     ),
-    ("f32", &[], "binary floats live at the edge of cells alone"),
+    ("f32", &["drawing"], "binary floats live at the edge of cells alone"),
 ];
 
 /// A source file: its path below `src/`, the rooms above it, its lines of code.

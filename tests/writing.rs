@@ -421,6 +421,7 @@ impl Job {
             input_digest: "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",
             tool_version: "0.1.0",
             job_live: &self.job_live,
+            plans: &[],
             limits: self.limits,
         })
     }

@@ -1,6 +1,7 @@
 //! `hardlid price ROOMS.xlsx`
 
 use super::{Ended, books, failed, out, schemes};
+use crate::drawing::{PlanOf, plans_to_files};
 use crate::engine::{Engine, Explainer, Inputs};
 use crate::pricing::own::LINE_GONE;
 use crate::pricing::{OwnEntry, PriceBook, Priced, price_rows};
@@ -41,6 +42,9 @@ pub struct Arguments {
     /// Where the priced workbook goes; ROOMS.priced.xlsx beside the rooms workbook when left out.
     #[arg(short, long, value_name = "FILE.xlsx")]
     output: Option<PathBuf>,
+    /// Write each plan into this folder as well, as SVG.
+    #[arg(long, value_name = "DIR")]
+    plans: Option<PathBuf>,
     /// Print each room under every way to build it, with costs and why the others lost.
     #[arg(long)]
     schemes: bool,
@@ -96,8 +100,13 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     keeps_own_figures(arguments, &priced, &target)?;
     progress.step("writing");
     let job = Job { engine: &engine, inputs: &inputs, priced: &priced };
-    let bytes = written(arguments, &job, as_of, prices.as_ref(), &input_digest)?;
+    // layouts of the run come here when the books lay rooms out
+    let plans: Vec<PlanOf<'_>> = Vec::new();
+    let bytes = written(arguments, &job, as_of, prices.as_ref(), &input_digest, &plans)?;
     outside.write_whole(&target, &bytes).map_err(|p| vec![p])?;
+    if let Some(folder) = &arguments.plans {
+        write_plans(folder, &plans, outside).map_err(|p| vec![p])?;
+    }
     progress.end();
     report(arguments, &job, &target, &told);
     Ok(if priced.stopped > 0 { Ended::WithStops } else { Ended::Done })
@@ -198,12 +207,22 @@ fn read_prices(
     Ok(Prices { book, workbook, name, digest })
 }
 
+/// Writes plans as SVG files. A plan of an earlier run that has the same name is replaced.
+fn write_plans(folder: &Path, plans: &[PlanOf<'_>], outside: &dyn Outside) -> Result<(), Problem> {
+    outside.make_folder(folder)?;
+    for (name, text) in plans_to_files(plans) {
+        outside.write_whole(&folder.join(name), text.as_bytes())?;
+    }
+    Ok(())
+}
+
 fn written(
     arguments: &Arguments,
     job: &Job<'_>,
     as_of: Date,
     prices: Option<&Prices>,
     input_digest: &str,
+    plans: &[PlanOf<'_>],
 ) -> Result<Vec<u8>, Vec<Problem>> {
     let program = job.engine.program();
     let explainer = Explainer::new(job.engine, job.inputs);
@@ -221,6 +240,7 @@ fn written(
         input_digest,
         tool_version: env!("CARGO_PKG_VERSION"),
         job_live: &live,
+        plans,
         limits: write::Limits::default(),
     };
     write::priced(&document).map_err(|p| vec![p])

@@ -19,12 +19,14 @@ mod long;
 mod order;
 mod page;
 mod picture;
+mod plans;
 mod prices;
 mod rooms;
 mod rules;
 mod schemes;
 mod text;
 
+use crate::drawing::PlanOf;
 use crate::engine::{Explain, Inputs, Run};
 use crate::pricing::Priced;
 use crate::problem::Problem;
@@ -64,6 +66,8 @@ pub struct Document<'a> {
     /// that name, `{material}`, `{labor}` and `{hours}` are the same. A figure without a template, or whose template
     /// names something that is not on the Bid, is written as a value.
     pub job_live: &'a [(String, String)],
+    /// Layouts to draw, one for each different one; none makes no sheet of plans.
+    pub plans: &'a [PlanOf<'a>],
     /// Where sheets end.
     pub limits: Limits,
 }
@@ -102,7 +106,7 @@ pub struct SheetRecord {
     /// What it is for, one sentence; shown on the Rules sheet.
     pub purpose: &'static str,
     /// Whether a workbook has it.
-    there: fn(&Schema) -> bool,
+    there: fn(&Document<'_>) -> bool,
     write: fn(&mut Book<'_>) -> Result<(), XlsxError>,
 }
 
@@ -129,7 +133,7 @@ pub const SHEETS: &[SheetRecord] = &[
     SheetRecord {
         name: "Schemes",
         purpose: "Each room under every way to build it: which one is taken, what each costs, and why the others lost.",
-        there: |schema| schema.options.is_some(),
+        there: |doc| doc.schema.options.is_some(),
         write: schemes::write,
     },
     SheetRecord {
@@ -144,6 +148,12 @@ pub const SHEETS: &[SheetRecord] = &[
         purpose: "The whole job in the yard's units of sale, with what is left over.",
         there: always,
         write: order::write,
+    },
+    SheetRecord {
+        name: "Plans",
+        purpose: "A drawn plan for each different layout: walls, angle and tabs, tees, what carries and hangs them, openings.",
+        there: |doc| !doc.plans.is_empty(),
+        write: plans::write,
     },
     SheetRecord {
         name: "Checks",
@@ -165,13 +175,13 @@ pub const SHEETS: &[SheetRecord] = &[
     },
 ];
 
-fn always(_: &Schema) -> bool {
+fn always(_: &Document<'_>) -> bool {
     true
 }
 
 /// The sheets that a workbook has, in the order of their tabs.
-pub fn sheets_of(schema: &Schema) -> impl Iterator<Item = &'static SheetRecord> + '_ {
-    SHEETS.iter().filter(|sheet| (sheet.there)(schema))
+pub fn sheets_of<'a>(doc: &'a Document<'a>) -> impl Iterator<Item = &'static SheetRecord> + 'a {
+    SHEETS.iter().filter(|sheet| (sheet.there)(doc))
 }
 
 /// A workbook in the making.
@@ -202,7 +212,7 @@ pub fn priced(doc: &Document<'_>) -> Result<Vec<u8>, Problem> {
     let fail = |sheet: &str, e: &XlsxError| not_written(doc.title, sheet, e);
     let properties = properties(doc).map_err(|e| fail("properties", &e))?;
     book.workbook.set_properties(&properties);
-    for sheet in sheets_of(doc.schema) {
+    for sheet in sheets_of(doc) {
         (sheet.write)(&mut book).map_err(|e| fail(sheet.name, &e))?;
     }
     for (name, range) in book.layout.names() {

@@ -23,7 +23,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     books(&mut page, doc.schema)?;
     sources(&mut page, doc.schema)?;
     page.section("The sheets of this workbook", ["Sheet", "What it is for", "", ""])?;
-    for record in sheets_of(doc.schema) {
+    for record in sheets_of(&doc) {
         page.remark(record.name, record.purpose)?;
     }
     let last = page.row.saturating_sub(1);

@@ -1,0 +1,114 @@
+//! Plans: a drawn plan for each different layout, a printed page each, with the rooms that share it.
+
+use super::layout::Layout;
+use super::page::{frame, lines};
+use super::{Book, text_of};
+use crate::drawing::{PlanOf, described, plan_png};
+use crate::source::column_letters;
+use rust_xlsxwriter::{Image, ObjectMovement, Url, Worksheet, XlsxError};
+
+/// The most plans that a workbook holds.
+pub const MOST_PLANS: usize = 200;
+/// Width of the one column, in characters: a plan's 912 pixels and a little more.
+const WIDTH: u32 = 131;
+/// Height of a plan in pixels, over two rows, as one row cannot be so tall.
+const HALF_HEIGHT: u32 = 302;
+/// Longest list of rooms, in characters.
+const LONGEST_LIST: usize = 600;
+
+/// Writes Plans; no sheet where there is nothing to draw.
+pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
+    let doc = book.doc;
+    if doc.plans.is_empty() {
+        return Ok(());
+    }
+    book.sheet("Plans", 0)?;
+    let Book { styles, workbook, layout, .. } = book;
+    let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
+    sheet.set_column_width(0, WIDTH)?;
+    sheet.set_landscape();
+    frame(sheet, &doc)?;
+    let (mut row, mut breaks) = (0, Vec::new());
+    for of in doc.plans.iter().take(MOST_PLANS) {
+        if row > 0 {
+            breaks.push(row);
+        }
+        one(sheet, layout, styles, row, of)?;
+        row += 4;
+    }
+    let left = doc.plans.len().saturating_sub(MOST_PLANS);
+    if left > 0 {
+        let more = if left == 1 { "1 more layout".to_owned() } else { format!("{left} more layouts") };
+        let text = format!("… {more}; hardlid price --plans DIR writes all.");
+        sheet.write_string_with_format(row, 0, text, &styles.quiet)?;
+        row += 1;
+    }
+    sheet.set_page_breaks(&breaks)?;
+    sheet.set_print_area(0, 0, row - 1, 0)?;
+    Ok(())
+}
+
+/// A plan with its name above it and its rooms below.
+fn one(
+    sheet: &mut Worksheet,
+    layout: &Layout,
+    styles: &super::styles::Styles,
+    row: u32,
+    of: &PlanOf<'_>,
+) -> Result<(), XlsxError> {
+    let name = of.rooms.first().map_or(of.facts.room, |r| r.name.as_str());
+    let target = of.rooms.first().and_then(|r| r.row).zip(layout.root.as_ref());
+    match target.filter(|(at, root)| *at < root.rows) {
+        Some((at, root)) => {
+            let letters = column_letters(0);
+            let link = format!("internal:Rooms!{letters}{}", root.row(at) + 1);
+            // the format's limit for the words of a link
+            let shown: String = name.chars().take(200).collect();
+            sheet.write_url_with_format(row, 0, Url::new(link).set_text(shown), &styles.link)?;
+        }
+        None => {
+            sheet.write_string_with_format(row, 0, text_of(name), &styles.section)?;
+        }
+    }
+    for half in [row + 1, row + 2] {
+        sheet.set_row_height_pixels(half, HALF_HEIGHT)?;
+    }
+    match plan_png(of.room, of.layout, &of.facts) {
+        Some(bytes) => {
+            let alt: String = described(of.layout, &of.facts).chars().filter(|c| !c.is_control()).take(1_000).collect();
+            let image = Image::new_from_buffer(&bytes)?
+                .set_alt_text(alt)
+                .set_object_movement(ObjectMovement::MoveButDontSizeWithCells);
+            sheet.insert_image(row + 1, 0, &image)?;
+        }
+        None => {
+            sheet.write_string_with_format(row + 1, 0, "There was no memory to draw this plan.", &styles.quiet)?;
+        }
+    }
+    let shared = shared(of);
+    let tall = lines(&shared, WIDTH).min(4);
+    sheet.set_row_height(row + 3, 14 * tall + 3)?;
+    sheet.write_string_with_format(row + 3, 0, text_of(&shared), &styles.quiet_wrapped)?;
+    Ok(())
+}
+
+/// The rooms that a plan serves.
+fn shared(of: &PlanOf<'_>) -> String {
+    let count = of.rooms.len();
+    if count < 2 {
+        return "This room alone has this layout.".to_owned();
+    }
+    let mut out = format!("{count} rooms have this layout: ");
+    for (i, room) in of.rooms.iter().enumerate() {
+        if out.len() > LONGEST_LIST {
+            out.push_str(&format!(", and {} more", count - i));
+            break;
+        }
+        if i > 0 {
+            out.push_str(", ");
+        }
+        out.extend(room.name.chars().filter(|c| !c.is_control()).take(60));
+    }
+    out.push('.');
+    out
+}
