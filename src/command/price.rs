@@ -1,7 +1,7 @@
 //! `hardlid price ROOMS.xlsx`
 
 use super::{Ended, books, failed, out, schemes};
-use crate::drawing::{PlanOf, plans_to_files};
+use crate::drawing::{PlanOf, layouts, plans_to_files};
 use crate::engine::{Engine, Explainer, Inputs};
 use crate::pricing::own::LINE_GONE;
 use crate::pricing::{OwnEntry, PriceBook, Priced, price_rows};
@@ -101,7 +101,9 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     progress.step("writing");
     let job = Job { engine: &engine, inputs: &inputs, priced: &priced };
     // layouts of the run come here when the books lay rooms out
-    let plans: Vec<PlanOf<'_>> = Vec::new();
+    let layouts = layouts(&program.schema, engine.run(), &priced);
+    let job_name = file_name(&arguments.rooms);
+    let plans = layouts.plans(&job_name, as_of);
     let bytes = written(arguments, &job, as_of, prices.as_ref(), &input_digest, &plans)?;
     outside.write_whole(&target, &bytes).map_err(|p| vec![p])?;
     if let Some(folder) = &arguments.plans {

@@ -18,6 +18,7 @@ pub mod scale;
 pub mod shapes;
 pub mod words;
 
+mod framed;
 mod framing;
 mod names;
 mod outline;
@@ -30,6 +31,7 @@ use crate::quantity::length::feet_inches;
 use crate::quantity::{Date, Number};
 use shapes::Drawing;
 
+pub use framed::{Layouts, layouts};
 pub use names::plans_to_files;
 pub use panel::CAUTION;
 

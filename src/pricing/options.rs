@@ -147,7 +147,7 @@ pub(super) fn none_passes(engine: &Engine<'_>, inputs: &Inputs, compared: &[Comp
         if any_passes || failing.len() == 1 || inputs_stopped(inputs, options, row) {
             continue;
         }
-        let each: Vec<String> = failing.iter().map(|(label, why)| format!("{label}: {why}")).collect();
+        let each = by_reason(&failing);
         let label = schema.field(options.field).label.to_lowercase();
         let what = if nothing_allowed {
             format!("This row may take no {label} at all.")
@@ -171,6 +171,18 @@ pub(super) fn none_passes(engine: &Engine<'_>, inputs: &Inputs, compared: &[Comp
         priced.findings.push(Finding { problem, name, row: Some((options.kind, number)), row_name });
     }
     priced.findings.sort_by_key(|f| std::cmp::Reverse(f.problem.weight));
+}
+
+/// A sentence for each reason, with all options that it speaks of before it.
+fn by_reason(failing: &[(&str, &str)]) -> Vec<String> {
+    let mut out: Vec<(Vec<&str>, &str)> = Vec::new();
+    for (label, why) in failing {
+        match out.iter_mut().find(|(_, same)| same == why) {
+            Some((labels, _)) => labels.push(label),
+            None => out.push((vec![label], why)),
+        }
+    }
+    out.into_iter().map(|(labels, why)| format!("{}: {why}", labels.join(", "))).collect()
 }
 
 fn inputs_stopped(inputs: &Inputs, options: &Options, row: usize) -> bool {

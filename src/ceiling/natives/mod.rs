@@ -9,6 +9,8 @@ mod laid;
 mod laying;
 mod outline;
 
+pub use laying::{Framed, LAYOUT};
+
 use crate::program::native::Native;
 
 /// All of them, a family at a time.
