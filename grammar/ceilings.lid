@@ -237,6 +237,7 @@ for rooms
                                               wire_every: wire_every, first_end: ends, last_end: ends, tees: tees_run,
                                               tabbed_stock: tab_stock, strongback_stock: strongback_stock, openings: openings)
     tees         "Tees"            =  laid_count(frame, of: "tee")
+    last_tee     "Last space"      =  last_space(along: along, spacing: spacing)
     wires        "Hanger wires"    =  laid_count(frame, of: "wire") + laid_count(frame, of: "tie")
     clips        "Deck clips"      =  laid_count(frame, of: "clip")
     on_a_wire    "Load on a wire"  =  wire_load(weight: weight, part: part, every: wire_every) when scheme is strongbacks,
