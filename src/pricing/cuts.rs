@@ -66,20 +66,13 @@ fn in_mm(parts: i64) -> Result<Number, NumberError> {
     Number::from(parts).over(&Number::from(PARTS_PER_MM))
 }
 
-/// The rooms of each length, given out to stock pieces one after the other.
-struct Rooms<'a> {
-    by_length: BTreeMap<i64, Vec<(u32, i64)>>,
-    cuts: &'a Cuts,
-}
+/// The rooms of each length, the first one last, given out to stock pieces one after the other.
+struct Rooms(BTreeMap<i64, Vec<(u32, i64)>>);
 
-impl Rooms<'_> {
+impl Rooms {
     /// Rooms of the next so many pieces of a length.
     fn next(&mut self, length: i64, mut count: i64) -> Vec<u32> {
-        let cuts = self.cuts;
-        let queue = self.by_length.entry(length).or_insert_with(|| {
-            let rooms = cuts.by_length.get(&length).map_or(&[][..], |w| &w.rooms[..]);
-            rooms.iter().rev().copied().collect()
-        });
+        let Some(queue) = self.0.get_mut(&length) else { return Vec::new() };
         let mut out = Vec::new();
         while let Some((room, n)) = queue.last_mut().filter(|_| count > 0) {
             let taken = (*n).min(count);
@@ -100,7 +93,8 @@ pub(super) fn laid_in_stock(cuts: &Cuts, stock: &Number) -> Result<Option<Laid>,
     let Some(stock) = parts(stock).filter(|s| *s > 0 && !cuts.failed) else { return Ok(None) };
     let slack = stock / WHOLE_TOLERANCE;
     let (mut whole, mut joined) = (0i64, 0i64);
-    let mut rest: BTreeMap<i64, i64> = BTreeMap::new();
+    let mut rest: BTreeMap<i64, Wanted> = BTreeMap::new();
+    let mut whole_for = Vec::new();
     for (length, wanted) in cuts.by_length.iter().filter(|w| w.1.count > 0) {
         let mut length = *length;
         if length > stock.checked_add(slack).ok_or(NumberError::TooLarge)? {
@@ -108,15 +102,17 @@ pub(super) fn laid_in_stock(cuts: &Cuts, stock: &Number) -> Result<Option<Laid>,
             let taken = each.checked_mul(wanted.count).and_then(|n| whole.checked_add(n));
             whole = taken.ok_or(NumberError::TooLarge)?;
             joined = joined.checked_add(wanted.count).ok_or(NumberError::TooLarge)?;
+            whole_for.extend(wanted.rooms.iter().map(|r| r.0));
             length -= each * stock;
             if length <= slack {
                 continue;
             }
         }
-        let sum = rest.entry(length).or_insert(0);
-        *sum = sum.checked_add(wanted.count).ok_or(NumberError::TooLarge)?;
+        let sum = rest.entry(length).or_default();
+        sum.count = sum.count.checked_add(wanted.count).ok_or(NumberError::TooLarge)?;
+        sum.rooms.extend(&wanted.rooms);
     }
-    let demands = rest.into_iter().map(|(length, count)| Demand { length, count, splice: None });
+    let demands = rest.iter().map(|(length, w)| Demand { length: *length, count: w.count, splice: None });
     let stocks = vec![Stock { length: stock + slack, cost: 1, limit: None }];
     let job = Job { stocks, demands: demands.collect(), kerf: 0, keep: 0, effort: EFFORT };
     let Ok(plan) = plan(&job) else { return Ok(None) };
@@ -124,17 +120,18 @@ pub(super) fn laid_in_stock(cuts: &Cuts, stock: &Number) -> Result<Option<Laid>,
     let mut laid =
         Laid { used: sum(plan.stock_used())?, at_least: sum(plan.at_least.pieces)?, joined, patterns: Vec::new() };
     if whole > 0 {
-        let piece = CutPiece { length: in_mm(stock)?, count: 1, rooms: Vec::new() };
+        let piece = CutPiece { length: in_mm(stock)?, count: 1, rooms: whole_for };
         laid.patterns.push(CutPattern { times: whole, pieces: vec![piece], offcut: Number::ZERO });
     }
-    let mut rooms = Rooms { by_length: BTreeMap::new(), cuts };
+    let backward = |w: Wanted| w.rooms.into_iter().rev().collect();
+    let mut rooms = Rooms(rest.into_iter().map(|(length, w)| (length, backward(w))).collect());
     for pattern in &plan.patterns {
         laid.patterns.push(told(pattern, slack, &mut rooms)?);
     }
     Ok(Some(laid))
 }
 
-fn told(pattern: &Pattern, slack: i64, rooms: &mut Rooms<'_>) -> Result<CutPattern, NumberError> {
+fn told(pattern: &Pattern, slack: i64, rooms: &mut Rooms) -> Result<CutPattern, NumberError> {
     let mut pieces = Vec::with_capacity(pattern.pieces.len());
     for (length, count) in &pattern.pieces {
         let rooms = rooms.next(*length, count.saturating_mul(pattern.times));

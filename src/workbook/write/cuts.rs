@@ -4,9 +4,8 @@ use super::lines::row_name;
 use super::page::{Table, headings, lines, set_up};
 use super::{Book, Document, text_of};
 use crate::pricing::{CutList, CutPattern};
-use crate::quantity::Dimension;
 use crate::quantity::Number;
-use crate::quantity::show::{Style, show};
+use crate::quantity::length::feet_inches;
 use rust_xlsxwriter::{Format, XlsxError};
 
 /// Headings and widths.
@@ -109,5 +108,5 @@ fn rooms(doc: &Document<'_>, pattern: &CutPattern) -> String {
 }
 
 fn text(mm: &Number) -> String {
-    show(mm, Dimension::LENGTH, &Style::default()).text
+    feet_inches(mm, 16).map_or_else(|_| "too long".to_owned(), |printed| printed.text)
 }
