@@ -1,4 +1,4 @@
-book "hardlid ceilings"  edition "2"
+book "hardlid ceilings"  edition "3"
 use "hardlid trade"
 
 -- What is read, worked out, checked, bought and done for flat ceilings and soffits, for jobs without rules of their own.
@@ -25,7 +25,7 @@ rows job  from "Job"
     close_wires         yes/no  heading "Close wire spacing"                         otherwise no
     tab_stock           length  heading "Tabbed angle stock"   at least 1'           otherwise 10'
     strongback_stock    length  heading "Strongback stock"     at least 4'           otherwise 16'
-    screws_by           text    heading "Board screws by"      one of area spacing   otherwise area
+    screws_by_spacing   yes/no  heading "Screws by spacing"                          otherwise no
     buy_headers         yes/no  heading "Buy headers"                                otherwise no
     heavy_over          weight  heading "Heavy fixtures over"  above 0               otherwise 56 lb
         source "ASTM E580, from memory"
@@ -35,8 +35,13 @@ rows rooms  from "Rooms"
     id          text    heading "Room" or "Rm" or "Room no." or "Room number"       key
     name        text    heading "Name" or "Room name" or "Description"              may be blank
     level       text    heading "Level" or "Floor"                                  may be blank
-    length      length  heading "Length" or "L"                                     above 0
-    width       length  heading "Width" or "W"                                      above 0
+    length      length  heading "Length" or "L"                                     above 0                        may be blank
+    width       length  heading "Width" or "W"                                      above 0                        may be blank
+    perimeter   text    heading "Perimeter"                                         may be blank
+        "The room whole, in place of length and width: 20' E, 14' N, 20' W, 14' S, or corner points."
+    tees_run    text    heading "Tees run"                                          may be blank
+        "short, long, north or east; short when blank."
+    wanted      text    heading "Scheme wanted" or "Framing scheme"                 may be blank
     sdc         text    heading "SDC" or "Seismic category"                         one of A B C D E F             otherwise B
     surrounded  yes/no  heading "Surrounded by walls" or "Surrounded"               otherwise yes
     board       length  heading "Board" or "Board thickness"                        above 0                        otherwise 5/8"
@@ -63,6 +68,21 @@ rows openings  from "Openings"  belong to rooms by "Room" or "Rm" or "Room no."
     flush    text     heading "Flushed with" or "Trim"   one of angle board         otherwise angle
     weighs   weight   heading "Fixture weight" or "Weight"   above 0                may be blank
     heavy    yes/no   heading "Heavy" or "Heavy fixture"                            otherwise no
+    from_west   length  heading "From west"                                         may be blank
+    from_south  length  heading "From south"                                        may be blank
+        "Its south-west corner in the room, where the drawings give it; the length of a room runs east."
+end
+
+rows jogs  from "Jogs"  belong to rooms by "Room" or "Rm" or "Room no."
+    wall     text     heading "Wall or corner" or "Wall"
+        "south, east, north, west, a corner such as NE, or the number of a side. The length of a room runs east."
+    offset   length   heading "Offset"           at least 0"                        otherwise 0"
+        "Along the wall from its west or south end."
+    width    length   heading "Width"            above 0
+    depth    length   heading "Depth"            above 0
+    way      text     heading "In or out"        one of in out                      otherwise in
+    off_wall length   heading "Off wall"         at least 0"                        otherwise 0"
+        "How far a free column stands off its wall."
 end
 
 rows soffits  from "Soffits"  belong to rooms by "Room" or "Rm" or "Room no."
@@ -77,7 +97,7 @@ end
 
 -- ---- what serves which board, wall and deck: codes of the price book
 
-table board_code  "Board by kind and thickness"
+table board_code  "Board by kind and thickness"  source "codes of the price book; put your own in their place"
     kind text, exact | thickness length, exact | code text
     regular          | 1/2"                    | "GB-12"
     regular          | 5/8"                    | "GB-58"
@@ -165,19 +185,35 @@ end
 -- ---- rooms
 
 for rooms
-    run          "Tee run"         =  shorter(length, width)
-        "Tees run across the short side."
-    along        "Tee wall"        =  longer(length, width)
-    gross        "Ceiling area"    =  length * width
+    shape                          =  room_shape(length: length, width: width, perimeter: perimeter, jogs: jogs)
+    run          "Tee run"         =  tee_run(shape, tees: tees_run)
+        "Tees run across the short side, unless the row says otherwise."
+    along        "Tee wall"        =  tee_wall(shape, tees: tees_run)
+    gross        "Ceiling area"    =  shape_area(shape)
     weight       "Ceiling weight"  =  board_weight(thickness: board, layers: layers, kind: board_kind) + insulation + extras
 
     -- how far tees may go: the tested span, and bending and deflection where the section is known
-    strongbacks  "Strongbacks"     =  support_lines(run: run, limit: span_limit(
+    lines_needed "Supports needed" =  support_lines(run: run, limit: span_limit(
                                           tested: tested_span(spacing: 16", board: board, layers: layers),
                                           load: weight, spacing: 16", section: tee_section, ratio: deflection_ratio))
         "As many as keep each part of the run within what a tee may span at 16 in. o.c."
         source practice
-    part         "Clear span"      =  run / (strongbacks + 1)
+
+    -- the ways to frame the room: each is worked out and priced, and the cheapest whose checks pass is taken
+    options scheme "Scheme"
+        wall_to_wall   "Wall to wall",
+        strongbacks    "Over strongbacks"          only when lines_needed > 0,
+        ties           "Tied at mid-span"          only when lines_needed > 0,
+        hung_grid      "Hung grid",
+        channel        "Channel with furring",
+        tight_to_deck  "Tight to the deck"         only when lines_needed > 0 and hang <= 5 1/2"
+        named by wanted
+        showing spacing, wires
+
+    supports     "Supports"        =  lines_needed when scheme is one of strongbacks ties tight_to_deck, 0 otherwise
+    strongbacks  "Strongbacks"     =  supports when scheme is strongbacks, 0 otherwise
+    part         "Clear span"      =  4' when scheme is hung_grid, 36" when scheme is channel, run / (supports + 1) otherwise
+        "Cross tees of a hung grid span from main to main, furring from channel to channel."
     spacing      "Tee spacing"     =  spaced when spaced is given,
                                       24" when part <= span_limit(
                                           tested: tested_span(spacing: 24", board: board, layers: layers),
@@ -192,26 +228,31 @@ for rooms
                                               deflection: simple_span_limit(load: weight, spacing: spacing,
                                                                             ix: section_ix_eff(tee_section), ratio: deflection_ratio)) otherwise
 
-    tees         "Tees"            =  tee_count(along: along, spacing: spacing)
-    last_tee     "Last space"      =  last_space(along: along, spacing: spacing)
-
     -- strongbacks and their wires
-    wire_every   "Wire spacing"    =  closed_spacing(every: wire_spacing(sdc: sdc), weight: weight, part: part,
+    wire_every   "Wire spacing"    =  4' when scheme is one of hung_grid channel,
+                                      closed_spacing(every: wire_spacing(sdc: sdc), weight: weight, part: part,
                                                      capacity: hanger_capacity(deck: deck)) when close_wires,
                                       wire_spacing(sdc: sdc) otherwise
-    wires        "Hanger wires"    =  strongbacks * (hanger_count(along: along, every: wire_every) when ends is fixed,
-                                                     hanger_count(along: along, every: wire_every, first: spacing, last: last_tee) otherwise)
-    on_a_wire    "Load on a wire"  =  wire_load(weight: weight, part: part, every: wire_every) when strongbacks > 0, 0 lb otherwise
-        "10/8 of the ceiling between a wire and its neighbors."
-    splices      "Strongback splices"  =  strongbacks * (lap_pieces(run: along, stock: strongback_stock) - 1)
+    frame                          =  lay_out(shape: shape, scheme: scheme, spacing: spacing, supports: supports, limit: limit,
+                                              wire_every: wire_every, first_end: ends, last_end: ends, tees: tees_run,
+                                              tabbed_stock: tab_stock, strongback_stock: strongback_stock, openings: openings)
+    tees         "Tees"            =  laid_count(frame, of: "tee")
+    wires        "Hanger wires"    =  laid_count(frame, of: "wire") + laid_count(frame, of: "tie")
+    clips        "Deck clips"      =  laid_count(frame, of: "clip")
+    on_a_wire    "Load on a wire"  =  wire_load(weight: weight, part: part, every: wire_every) when scheme is strongbacks,
+                                      wire_load(weight: weight, part: part, every: spacing) when scheme is ties,
+                                      weight * part * wire_every when scheme is one of hung_grid channel,
+                                      0 lb otherwise
+        "10/8 of the ceiling between a wire and its neighbors where a tee runs on over it."
+    splices      "Strongback splices"  =  laid_count(frame, of: "lap") when strongbacks > 0, 0 otherwise
     grid_saved   "Wires saved against a hung grid"
                                    =  grid_mains(across: run) * grid_wires(along: along) - wires
 
     -- perimeter, openings, board
-    tabbed       "Tabbed angle"    =  angle_length(along: along)
-    tab_pieces   "Tabbed angle pieces"  =  2 * angle_pieces(along: along, stock: tab_stock)
-        "Pieces that stand on the two bearing walls, closing pieces among them."
-    plain        "Plain angle"     =  angle_length(along: run)
+    tabbed       "Tabbed angle"    =  laid_length(frame, of: "tabbed angle")
+    tab_pieces   "Tabbed angle pieces"  =  laid_count(frame, of: "tabbed angle")
+        "Pieces that stand on the bearing walls, closing pieces among them."
+    plain        "Plain angle"     =  laid_length(frame, of: "plain angle")
     open_area    "Openings"        =  sum of openings (open_area)
     face_area    "Ceiling face"    =  gross - open_area
     board_area   "Board"           =  face_area * layers
@@ -219,7 +260,7 @@ for rooms
     rips         "Opening rips"    =  rip_area(trim: sum of openings (trim) where flush is board)
     joints       "Control joints"  =  control_joints(long: along, wide: run, relief: relief)
 
-    seismic      "Seismic"         =  "not hung" when strongbacks = 0,
+    seismic      "Seismic"         =  "not hung" when wires = 0,
                                       "not asked in SDC A and B" when sdc is one of A B,
                                       "surrounded and connected: exempt" when surrounded,
                                       "144 sf or less: exempt" when gross <= 144 sf,
@@ -227,7 +268,7 @@ for rooms
                                       "lateral bracing" otherwise
         source "ASCE 7 13.5.6, ASTM E580"
 
-    check span  part <= limit  else stops
+    check span  scheme is channel or part <= limit  else stops
         "A tee would span {part}; at {spacing} o.c. it may span {limit}, by {governed_by}."
         source practice
     check dead_load  weight <= dead_load_limit("gypsum")  else stops
@@ -239,8 +280,8 @@ for rooms
     check board_spans  spacing <= board_framing(board: board)  else warns
         "Tees at {spacing} o.c. are too far apart for one layer of {board} board laid across them."
         source "ASTM C840, GA-216; from memory"
-    check tab_pitch  round_near(spacing, to: 8") = spacing  else warns
-        "Tees at {spacing} o.c. do not fall on the tabs, which are 8 in. o.c."
+    check layout  laid_notes(frame, of: "warning") = 0  else warns
+        "{laid_words(frame, of: warning)}"
         source practice
     check wire_capacity  on_a_wire <= hanger_capacity(deck: deck)  else warns
         "A wire would carry {on_a_wire} at {wire_every} o.c.; its connection may carry {hanger_capacity(deck: deck)}. Close the wires, or tie the tees."
@@ -252,39 +293,50 @@ for rooms
         source "SSMA Product Technical Guide 2022"
     check openings_fit  open_area <= gross  else stops
         "The openings take {open_area} of a ceiling of {gross}."
-    check hangs_free  strongbacks = 0 or hang <= 10'  else warns
+    check hangs_free  wires = 0 or hang <= 10'  else warns
         "Wires {hang} long: look at bracing and at what is above."
     check rated_board  assembly is not given or board_kind is rated  else warns
         "The room is scheduled as a rated assembly, {assembly}; its board is {board_kind}."
     check seismic_free  seismic is not "lateral bracing" and seismic is not "1,000 sf or less: no lateral bracing"  else notes
         "A hung ceiling of {gross} in SDC {sdc} that walls do not surround: it is not exempt from seismic force design."
         source "ASCE 7 13.5.6 exception; ASTM E580-09a 1.6"
-    check seismic_braced  sdc is one of A B or strongbacks = 0 or gross <= 1000 sf  else notes
+    check seismic_braced  sdc is one of A B or wires = 0 or gross <= 1000 sf  else notes
         "Over 1,000 sf hung in SDC {sdc}: where it is not exempt, lateral bracing 12 ft o.c. both ways, 6 ft or less from walls."
         source "ASTM E580; CBC Standard 25-2 (1998)"
 
-    item tee         "Span tee"                  code "ST"     cut tees, each tee_length(run)
+    item tee         "Span tee"                  code "ST"     cut laid_pieces(frame, of: "tee")
     item header      "Headers and trimmers"      code "ST"     need sum of openings (pieces_of_tee)  only when buy_headers
-    item tabs        "Tabbed angle"              code "TA"     need tabbed
-    item angle       "Plain angle"               code "PA"     need plain
-    item strongback  "Strongback"                code "SB"     need strongbacks * along + splices * 4"
+    item tabs        "Tabbed angle"              code "TA"     cut laid_pieces(frame, of: "tabbed angle")
+    item angle       "Plain angle"               code "PA"     cut laid_pieces(frame, of: "plain angle")
+    item strongback  "Strongback"                code "SB"     cut laid_pieces(frame, of: "strongback")
+    item main        "Main tee"                  code "MT"     cut laid_pieces(frame, of: "main")
+    item cross_tee   "Cross tee"                 code "CT"     cut laid_pieces(frame, of: "cross tee")
+    item tabbed_main "Tabbed main"               code "TM"     cut laid_pieces(frame, of: "tabbed main")
+    item clip        "Deck clip"                 code "DC"     need clips
+    item channel     "Cold-rolled channel"       code "CR"     cut laid_pieces(frame, of: "channel")
+    item furring     "Furring channel"           code "FC"     cut laid_pieces(frame, of: "furring")
+    item furring_tie "Furring ties"              code "FT"     need laid_count(frame, of: "crossing tie")
     item wire        "Hanger wire"               code "HW-12"  need wires * hang
     item anchor      "Wire anchor"               code deck_fixing_anchor(deck)
                                                                need wires
     item wall_screw  "Fastenings at walls"       code wall_fastening(wall)
-                                                               need 2 * wall_screws(along: along) + 2 * wall_screws(along: run)
+                                                               need laid_count(frame, of: "wall fastener")
     item frame_screw "Framing screws"            code "SF"     need sum of openings (screws) + splices
     item board       "Gypsum board"              code board_code(kind: board_kind, thickness: board)
                                                                need board_area
-    item screws      "Board screws"              code "SB-114" need board_screws(board_area) when screws_by is area,
-                                                                    layers * line_screws(run: run, lines: tees + 2) otherwise
+    item screws      "Board screws"              code "SB-114" need layers * line_screws(run: run, lines: tees + 2) when screws_by_spacing,
+                                                                    board_screws(board_area) otherwise
     item tape        "Joint tape"                code "JT"     need joint_tape(face_area)
     item compound    "Joint compound"            code "JC"     need joint_compound(face_area)
     item joint       "Control joint"             code "CJ"     need joints
     item opening     "Plain angle at openings"   code "PA"     need trim
     item rip         "Rips of board at openings" code "GB-58"  need rips
-    labor frame      "Frame tees"                code "L-TEE"  need tees * run
+    labor frame      "Frame tees"                code "L-TEE"  need laid_length(frame, of: "tee")
     labor support    "Hang strongbacks"          code "L-SB"   need strongbacks * along
+    labor tie        "Tie tees to structure"     code "L-TIE"  need laid_count(frame, of: "tie")
+    labor grid       "Hang main and cross tees"  code "L-GRID" need gross  only when scheme is hung_grid
+    labor channels   "Hang channel and furring"  code "L-CHN"  need gross  only when scheme is channel
+    labor deck       "Clip tabbed mains"         code "L-DECK" need laid_length(frame, of: "tabbed main")
     labor cut_in     "Frame openings"            code "L-OPN"  need sum of openings (many)
     labor hang_board "Hang and finish board"     code "L-BRD"  need board_area
 end

@@ -17,5 +17,8 @@ pub mod command;
 /// The native functions that rule books may call: the one place where the layers that have them are named.
 #[must_use]
 pub fn natives() -> program::native::Natives {
-    &[program::native::OWN]
+    use ceiling::natives::FAMILIES;
+    const ALL: [&[program::native::Native]; 5] =
+        [program::native::OWN, FAMILIES[0], FAMILIES[1], FAMILIES[2], FAMILIES[3]];
+    &ALL
 }

@@ -28,7 +28,7 @@ fn compiled(book: &str) -> Program {
 /// Books upon each other, the lowest first.
 fn layered(books: &[&str]) -> Program {
     let sources = books.iter().enumerate().map(|(i, book)| {
-        let (book, problems) = read_book(&Text::new(format!("book {i}"), *book));
+        let (book, problems) = read_book(&Text::new(format!("book {i}"), book));
         assert!(problems.is_empty(), "{}", problems.iter().map(for_people).collect::<String>());
         BookSource { book, file: format!("book {i}"), digest: String::new() }
     });

@@ -13,3 +13,5 @@ mod sheets;
 mod spelling;
 #[path = "reading/trouble.rs"]
 mod trouble;
+#[path = "reading/xlsb.rs"]
+mod xlsb;

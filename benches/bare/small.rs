@@ -14,6 +14,8 @@ pub fn run(runs: usize) -> Result<()> {
     put("priced.lid", (made::TWENTY.to_owned() + made::ITEMS).as_bytes())?;
     put("yard.xlsx", &made::prices()?)?;
     let start = |arguments: &[&str]| -> Result<u64> {
+        // each run is the first one: an earlier priced workbook would be read for what was typed into it
+        std::fs::remove_file(folder.join("out.xlsx")).ok();
         let mut command = Command::new(env!("CARGO_BIN_EXE_hardlid"));
         let status =
             command.args(arguments).current_dir(&folder).stdout(Stdio::null()).stderr(Stdio::null()).status()?;

@@ -1,9 +1,9 @@
 //! `hardlid price --schemes`: each room under every way to build it.
 
 use super::out;
+use crate::engine::names;
 use crate::engine::{Engine, Inputs};
 use crate::pricing::options::{cost_of, hours_of, key_heading, shown_text, standing, why_not};
-use crate::pricing::own::row_name;
 use crate::pricing::{Priced, Trial};
 use crate::program::Options;
 use crate::quantity::Decimal;
@@ -26,8 +26,7 @@ impl<'a> Job<'a> {
     }
 
     fn name(&self, row: usize) -> Arc<str> {
-        let row = u32::try_from(row).unwrap_or(u32::MAX);
-        row_name(&self.engine.program().schema, self.engine.run(), self.inputs, self.options.kind, row)
+        names::row(&self.engine.program().schema, self.engine.run(), self.inputs, self.options.kind, row)
     }
 
     /// What stands beside an option, as people read it.

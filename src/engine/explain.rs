@@ -33,14 +33,7 @@ impl<'a> Explainer<'a> {
     /// "room 104": the kind in the singular and the row's key.
     #[must_use]
     pub fn row_name(&self, kind: KindId, row: usize) -> String {
-        let schema = &self.engine.program().schema;
-        let k = schema.kind(kind);
-        let one = k.name.strip_suffix('s').unwrap_or(&k.name);
-        match k.key.and_then(|key| self.engine.run().text(key, row).ok()) {
-            Some(name) => format!("{one} {name}"),
-            None if k.single => "the job".to_owned(),
-            None => format!("{one} in row {}", row + 1),
-        }
+        super::names::row_of_kind(&self.engine.program().schema, self.engine.run(), self.inputs, kind, row)
     }
 
     fn cell_problem(&self, kind: &'static str, field: FieldId, row: usize, what: &str, fix: &str) -> Problem {

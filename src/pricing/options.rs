@@ -5,7 +5,7 @@ use super::lines::price_trial;
 use super::priced::{Compared, Finding, Priced, Trial, Tried};
 use crate::engine::examples::{value_at, value_text};
 use crate::engine::options::{Allowed, allowed};
-use crate::engine::{Engine, Explain as _, Explainer, Inputs};
+use crate::engine::{Engine, Explain as _, Explainer, Inputs, names};
 use crate::problem::{Problem, Weight};
 use crate::program::{FieldId, Options, Schema, Value};
 use crate::quantity::show::{Style, show};
@@ -166,7 +166,7 @@ pub(super) fn none_passes(engine: &Engine<'_>, inputs: &Inputs, compared: &[Comp
             room.stopped = true;
             priced.stopped += 1;
         }
-        let row_name = Some(super::own::row_name(schema, run, inputs, options.kind, number));
+        let row_name = Some(names::row(schema, run, inputs, options.kind, number as usize));
         let name = schema.field(options.field).name.clone();
         priced.findings.push(Finding { problem, name, row: Some((options.kind, number)), row_name });
     }

@@ -128,6 +128,7 @@ pub struct ThingKind(pub &'static str);
 pub const THINGS: &[(ThingKind, &str)] = &[
     (ThingKind("shape"), "The outline of a room, with its jogs and columns."),
     (ThingKind("layout"), "A room with its framing laid out piece by piece."),
+    (ThingKind("boards"), "Board laid on a framed room."),
     (ThingKind("pieces"), "Pieces to be cut from stock, each with its length."),
     (ThingKind("words"), "Sentences about a row, for the message of a check."),
 ];

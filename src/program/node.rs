@@ -150,7 +150,7 @@ impl Op {
     #[must_use]
     pub fn can_outgrow(&self) -> bool {
         match self {
-            Self::Divide(..) | Self::Round { .. } | Self::Root { .. } | Self::Lookup { .. } => true,
+            Self::Divide(..) | Self::Round { .. } | Self::Root { .. } | Self::Lookup { .. } | Self::Native(..) => true,
             Self::Pick { a, b, .. } => a.by != 1 || b.by != 1,
             Self::Choose { arms, otherwise } => otherwise.by != 1 || arms.iter().any(|(_, v)| v.by != 1),
             _ => false,

@@ -94,6 +94,31 @@ fn what_another_rooms_file_came_to_is_not_replaced_unless_asked() {
     }
 }
 
+/// A markup and a margin are two ways to state one profit: that the margin serves is said.
+#[test]
+fn profit_stated_twice_is_a_warning() {
+    for (profit, margin, warned) in [(Some(0.08), Some(0.2), true), (None, Some(0.2), false), (Some(0.08), None, false)]
+    {
+        let mut book = rust_xlsxwriter::Workbook::new();
+        let rooms = book.add_worksheet().set_name("Rooms").unwrap();
+        rooms.write_row(0, 0, ["Room", "Length (ft)", "Width (ft)"]).unwrap();
+        rooms.write_row(1, 0, [101, 20, 14]).unwrap();
+        let job = book.add_worksheet().set_name("Job").unwrap();
+        for (row, (name, value)) in [("Profit", profit), ("Margin", margin)].into_iter().enumerate() {
+            let row = u32::try_from(row).unwrap();
+            job.write_string(row, 0, name).unwrap();
+            if let Some(value) = value {
+                job.write_number(row, 1, value).unwrap();
+            }
+        }
+        let machine = machine().with("small.xlsx", book.save_to_buffer().unwrap());
+        assert_ne!(hardlid(&machine, "price small.xlsx --prices yard.xlsx"), Ended::Failed);
+        let checks = super::texts(&sheet(&machine.bytes("small.priced.xlsx").unwrap(), "Checks"));
+        let said = "Both Profit (8%) and Margin (20%) are given; Margin serves. Leave one of them out.";
+        assert_eq!(checks.iter().any(|t| t == said), warned, "{profit:?} {margin:?}: {checks:?}");
+    }
+}
+
 #[test]
 fn what_is_read_is_never_written_over() {
     for output in ["rooms.xlsx", "yard.xlsx", "house.lid", "./rooms.xlsx"] {

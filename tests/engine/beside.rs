@@ -157,7 +157,7 @@ fn compare(seed: u64, seen: &mut Seen) -> Result<(), TestCaseError> {
     let mut dice = Dice(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1);
     let texts = books(&mut dice);
     let program = layered(&[&texts[0], &texts[1]]);
-    let wide = seed % 3 == 0;
+    let wide = seed.is_multiple_of(3);
     let (rooms, openings, parents) = rows(&mut dice, 5, wide);
     let world = World {
         books: &program.books,

@@ -146,7 +146,7 @@ impl Exact {
 
 /// Whether the engine keeps such a value exactly whatever unit it has it in.
 fn safe(value: &Q) -> bool {
-    value.numer().bits() < 36 && value.denom().bits() < 36
+    value.numer().bits() < 24 && value.denom().bits() < 24
 }
 
 impl Out {

@@ -66,7 +66,13 @@ pub fn cents_text(out: &mut String, value: i64) {
 pub fn float_text(out: &mut String, value: f64) {
     use std::fmt::Write as _;
     out.clear();
-    let _ = write!(out, "{value}");
+    let mut buffer = zmij::Buffer::new();
+    let digits = buffer.format(value);
+    if digits.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b'-')) {
+        out.push_str(digits.strip_suffix(".0").unwrap_or(digits));
+    } else {
+        let _ = write!(out, "{value}");
+    }
 }
 
 /// Whether a value is whole after so many decimal places, but for what binary fractions leave behind.
@@ -205,6 +211,16 @@ mod tests {
         for (value, text) in [(0, "0.00"), (5, "0.05"), (-1205, "-12.05"), (1_000_000, "10000.00")] {
             cents_text(&mut out, value);
             assert_eq!(out, text);
+        }
+    }
+
+    #[test]
+    fn floats_are_written_without_an_exponent() {
+        // the language's own text of a float is the shortest that reads back the same, digit by digit
+        let mut out = String::new();
+        for value in [0.0, -0.0, 1.0, -12.5, 0.1, 1.0 / 3.0, 1e15, 1e16, 2.5e21, 1e-5, 1.5e-7, 123_456.789] {
+            float_text(&mut out, value);
+            assert_eq!(out, value.to_string());
         }
     }
 

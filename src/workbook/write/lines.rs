@@ -1,10 +1,13 @@
 //! Lines: what is bought and done for each room, with columns for the estimator's own figures.
 
+use super::cells::{Cells, InSheet};
 use super::edge;
 use super::layout::{FIRST_LINE, Layout, LineColumn, LinesSheet};
+use super::long::Of;
 use super::page::{Table, headings, set_up};
 use super::styles::{Styles, column as column_format};
 use super::{Book, Document, text_of};
+use crate::engine::names;
 use crate::pricing::{Line, own};
 use crate::program::{KindId, LineKind, Schema};
 use crate::quantity::Number;
@@ -27,7 +30,8 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
     for i in 0..book.layout.lines.sheets.len() {
         let (name, count) = (book.layout.lines.sheets[i].name.clone(), book.layout.lines.sheets[i].count);
-        book.sheet(&name, u64::from(count) * 12)?;
+        let is_long = book.is_long(count, u64::from(count) * 12);
+        book.sheet(&name, 0)?;
         let Book { layout, styles, workbook, .. } = &mut *book;
         let part = &layout.lines.sheets[i];
         let Some(sheet) = workbook.worksheets_mut().last_mut() else { continue };
@@ -54,10 +58,19 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         if count > 0 {
             typed_columns(sheet, &layout.lines, &styles.typed, count)?;
         }
-        let mut writer = Writer::new(doc, layout, sheet);
-        writer.lines(part)?;
+        if is_long {
+            book.keep(Of::Lines(i), FIRST_LINE, count, columns)?;
+        } else {
+            rows(&doc, layout, i, &mut InSheet { sheet, styles })?;
+        }
     }
     Ok(())
+}
+
+/// The rows of a sheet of lines, headings aside.
+pub fn rows<C: Cells>(doc: &Document<'_>, layout: &Layout, sheet: usize, cells: &mut C) -> Result<(), XlsxError> {
+    let Some(part) = layout.lines.sheets.get(sheet) else { return Ok(()) };
+    Writer::new(*doc, layout, cells).lines(part)
 }
 
 /// Totals of the rows that a filter leaves in sight, and what may not be done to the sheet.
@@ -132,12 +145,12 @@ fn item_width(schema: &Schema) -> u32 {
 /// A row's name for people: its key, or its row on the sheet it was read from.
 #[must_use]
 pub fn row_name(doc: &Document<'_>, kind: KindId, row: u32) -> Arc<str> {
-    own::row_name(doc.schema, doc.run, doc.inputs, kind, row)
+    names::row(doc.schema, doc.run, doc.inputs, kind, row as usize)
 }
 
-struct Writer<'a, 'w> {
+struct Writer<'a, 'w, C> {
     doc: Document<'a>,
-    sheet: &'w mut Worksheet,
+    cells: &'w mut C,
     at: [u16; 17],
     letters: [String; 17],
     parts: bool,
@@ -145,15 +158,15 @@ struct Writer<'a, 'w> {
     value: String,
 }
 
-impl<'a, 'w> Writer<'a, 'w> {
-    fn new(doc: Document<'a>, layout: &super::layout::Layout, sheet: &'w mut Worksheet) -> Self {
+impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
+    fn new(doc: Document<'a>, layout: &Layout, cells: &'w mut C) -> Self {
         let mut at = [0; 17];
         for column in super::layout::LINE_COLUMNS {
             at[column.column as usize] = layout.lines.column(column.column);
         }
         Self {
             doc,
-            sheet,
+            cells,
             letters: at.map(column_letters),
             at,
             parts: layout.lines.parts,
@@ -179,63 +192,75 @@ impl<'a, 'w> Writer<'a, 'w> {
         Ok(())
     }
 
+    fn number(&mut self, row: u32, column: LineColumn, value: &Number) -> Result<(), XlsxError> {
+        self.cells.number((row, self.at[column as usize]), edge::number(value))
+    }
+
+    fn text(&mut self, row: u32, column: LineColumn, text: &str) -> Result<(), XlsxError> {
+        self.cells.text((row, self.at[column as usize]), text_of(text))
+    }
+
+    /// A line's cells, from left to right.
     fn line(&mut self, row: u32, line: &Line, room: &str, root: Option<KindId>) -> Result<(), XlsxError> {
         use LineColumn as C;
-        let at = |c: C| self.at[c as usize];
-        let sheet = &mut *self.sheet;
         if let Some(room) = line.room {
-            sheet.write_number(row, at(C::Ref), f64::from(room + 1))?;
+            self.cells.number((row, self.at[C::Ref as usize]), f64::from(room + 1))?;
         }
-        sheet.write_string(row, at(C::Room), text_of(room))?;
+        self.text(row, C::Room, room)?;
         if self.parts && line.room.is_some() && Some(line.of.0) != root {
             let kind = &self.doc.schema.kind(line.of.0).name;
             let name = format!("{kind} {}", row_name(&self.doc, line.of.0, line.of.1));
-            sheet.write_string(row, at(C::Part), text_of(&name))?;
+            self.text(row, C::Part, &name)?;
         }
         let label = self.doc.schema.items.get(line.item as usize).map_or("", |i| i.label.as_str());
-        sheet.write_string(row, at(C::Item), text_of(label))?;
-        sheet.write_string(row, at(C::Code), text_of(&line.code))?;
-        sheet.write_string(row, at(C::Kind), kind_word(line.kind))?;
-        sheet.write_number(row, at(C::Need), edge::number(&line.need))?;
+        self.text(row, C::Item, label)?;
+        self.text(row, C::Code, &line.code)?;
+        self.text(row, C::Kind, kind_word(line.kind))?;
+        self.number(row, C::Need, &line.need)?;
         if !line.waste.is_zero() {
-            sheet.write_number(row, at(C::Waste), edge::number(&line.waste))?;
+            self.number(row, C::Waste, &line.waste)?;
         }
-        sheet.write_string(row, at(C::Unit), text_of(&line.unit))?;
+        self.quantity(row, line)?;
+        self.text(row, C::Unit, &line.unit)?;
         if let Some(unit_cost) = &line.unit_cost {
-            sheet.write_number(row, at(C::UnitCost), edge::number(unit_cost))?;
+            self.number(row, C::UnitCost, unit_cost)?;
         }
-        self.own_figures(row, line)?;
-        self.formulas(row, line)
+        // what the estimator typed, carried over from the workbook that this one replaces
+        let own = line.own.as_deref();
+        if let Some(n) = own.and_then(|o| o.quantity.as_ref()) {
+            self.number(row, C::OwnQuantity, n)?;
+        }
+        if let Some(n) = own.and_then(|o| o.unit_cost.as_ref()) {
+            self.number(row, C::OwnUnitCost, n)?;
+        }
+        self.cost(row, line)?;
+        self.hours(row, line)?;
+        match own.and_then(|o| o.note.as_ref()) {
+            Some(note) => self.text(row, C::Note, note),
+            None => Ok(()),
+        }
     }
 
-    /// What the estimator typed, carried over from the workbook that this one replaces.
-    fn own_figures(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
-        let Some(own) = &line.own else { return Ok(()) };
-        let at = |c: LineColumn| self.at[c as usize];
-        for (column, figure) in [(LineColumn::OwnQuantity, &own.quantity), (LineColumn::OwnUnitCost, &own.unit_cost)] {
-            if let Some(n) = figure {
-                self.sheet.write_number(row, at(column), edge::number(n))?;
-            }
-        }
-        if let Some(note) = &own.note {
-            self.sheet.write_string(row, at(LineColumn::Note), text_of(note))?;
-        }
-        Ok(())
+    /// The formula and the value that were made last.
+    fn formula(&mut self, row: u32, column: LineColumn) -> Result<(), XlsxError> {
+        self.cells.formula((row, self.at[column as usize]), &self.formula, &self.value)
     }
 
-    /// Quantity, cost and hours: live, so that an estimator's own figures reach the bid.
-    fn formulas(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
-        use LineColumn as C;
+    /// Quantity with waste; live like cost and hours, so that an estimator's own figures reach the bid.
+    fn quantity(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
         let n = row + 1;
-        let [need, waste, quantity, unit_cost, own, own_cost, each] =
-            [C::Need, C::Waste, C::Quantity, C::UnitCost, C::OwnQuantity, C::OwnUnitCost, C::HoursEach]
-                .map(|c| self.letters[c as usize].as_str());
+        let [need, waste] = [LineColumn::Need, LineColumn::Waste].map(|c| self.letters[c as usize].as_str());
         self.formula.clear();
         let _ = write!(self.formula, "{need}{n}*(1+{waste}{n})");
         edge::float_text(&mut self.value, edge::number(&line.quantity));
-        let to = self.at[C::Quantity as usize];
-        self.sheet.write_formula(row, to, Formula::new(&self.formula).set_result(self.value.as_str()))?;
+        self.formula(row, LineColumn::Quantity)
+    }
 
+    fn cost(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
+        use LineColumn as C;
+        let n = row + 1;
+        let [quantity, unit_cost, own, own_cost] =
+            [C::Quantity, C::UnitCost, C::OwnQuantity, C::OwnUnitCost].map(|c| self.letters[c as usize].as_str());
         self.formula.clear();
         let _ = write!(
             self.formula,
@@ -246,25 +271,22 @@ impl<'a, 'w> Writer<'a, 'w> {
             Some(cents) => edge::cents_text(&mut self.value, cents),
             None => self.value.clear(),
         }
-        let to = self.at[C::Cost as usize];
-        self.sheet.write_formula(row, to, Formula::new(&self.formula).set_result(self.value.as_str()))?;
+        self.formula(row, C::Cost)
+    }
 
+    fn hours(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
+        use LineColumn as C;
         let Some(hours) = &line.hours else { return Ok(()) };
-        let to = self.at[C::Hours as usize];
         // hours are those of the quantity that serves
         let serves = line.own.as_ref().and_then(|o| o.quantity).unwrap_or(line.quantity);
-        match hours.over(&serves) {
-            Ok(rate) => {
-                self.sheet.write_number(row, self.at[C::HoursEach as usize], edge::number(&rate))?;
-                self.formula.clear();
-                let _ = write!(self.formula, "{each}{n}*IF(ISNUMBER({own}{n}),{own}{n},{quantity}{n})");
-                edge::float_text(&mut self.value, edge::number(hours));
-                self.sheet.write_formula(row, to, Formula::new(&self.formula).set_result(self.value.as_str()))?;
-            }
-            Err(_) => {
-                self.sheet.write_number(row, to, edge::number(hours))?;
-            }
-        }
-        Ok(())
+        let Ok(rate) = hours.over(&serves) else { return self.number(row, C::Hours, hours) };
+        self.number(row, C::HoursEach, &rate)?;
+        let n = row + 1;
+        let [quantity, own, each] =
+            [C::Quantity, C::OwnQuantity, C::HoursEach].map(|c| self.letters[c as usize].as_str());
+        self.formula.clear();
+        let _ = write!(self.formula, "{each}{n}*IF(ISNUMBER({own}{n}),{own}{n},{quantity}{n})");
+        edge::float_text(&mut self.value, edge::number(hours));
+        self.formula(row, C::Hours)
     }
 }

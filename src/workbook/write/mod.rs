@@ -10,11 +10,13 @@ mod bid;
 mod blocks;
 mod build_up;
 mod by;
+mod cells;
 mod checks;
 mod cuts;
 mod figures;
 mod layout;
 mod lines;
+mod long;
 mod order;
 mod page;
 mod picture;
@@ -22,6 +24,7 @@ mod prices;
 mod rooms;
 mod rules;
 mod schemes;
+mod text;
 
 use crate::engine::{Explain, Inputs, Run};
 use crate::pricing::Priced;
@@ -80,7 +83,7 @@ pub struct PricesFile<'a> {
 pub struct Limits {
     /// Rows of a sheet, headings included.
     pub sheet_rows: u32,
-    /// Cells beyond which a sheet is written row by row, without keeping it in memory.
+    /// Cells beyond which a sheet's rows go into the file one by one, without being kept in memory.
     pub cells_in_memory: u64,
     /// Most rooms times lines for which each room looks for its lines by number; beyond it each room adds up its own
     /// block of lines, which a sheet of that size needs to stay quick.
@@ -185,7 +188,14 @@ struct Book<'a> {
     styles: Styles,
     layout: Layout,
     workbook: Workbook,
+    /// Texts of the rows of large sheets.
+    numbered: cells::Numbered,
+    /// Sheets whose rows are put in at the end.
+    long: Vec<long::Long>,
 }
+
+/// How hard parts are packed: a seventh larger than by the usual level, in half the time.
+const DEFLATE_LEVEL: u8 = 2;
 
 /// Writes the priced workbook.
 ///
@@ -193,8 +203,10 @@ struct Book<'a> {
 /// More columns or rows than a sheet holds; no room for temporary files.
 pub fn priced(doc: &Document<'_>) -> Result<Vec<u8>, Problem> {
     let layout = Layout::new(doc)?;
-    let mut book = Book { doc: *doc, styles: Styles::new(), layout, workbook: Workbook::new() };
-    book.workbook.set_zip_compression_level(2);
+    let workbook = Workbook::new();
+    let (numbered, long) = (cells::Numbered::default(), Vec::new());
+    let mut book = Book { doc: *doc, styles: Styles::new(), layout, workbook, numbered, long };
+    book.workbook.set_zip_compression_level(DEFLATE_LEVEL);
     let fail = |sheet: &str, e: &XlsxError| not_written(doc.title, sheet, e);
     let properties = properties(doc).map_err(|e| fail("properties", &e))?;
     book.workbook.set_properties(&properties);
@@ -204,7 +216,10 @@ pub fn priced(doc: &Document<'_>) -> Result<Vec<u8>, Problem> {
     for (name, range) in book.layout.names() {
         book.workbook.define_name(name, &range).map_err(|e| fail("names", &e))?;
     }
-    book.workbook.save_to_buffer().map_err(|e| fail("file", &e))
+    let package = book.workbook.save_to_buffer().map_err(|e| fail("file", &e))?;
+    // what the crate holds goes before the rows come
+    book.workbook = Workbook::new();
+    book.with_rows(package).map_err(|e| fail("file", &e))
 }
 
 fn properties(doc: &Document<'_>) -> Result<DocProperties, XlsxError> {

@@ -1,14 +1,16 @@
 //! Rooms, and a sheet for each kind of row that belongs to them.
 
+use super::cells::{Cells, Dictionary, InSheet, Mark};
 use super::edge;
-use super::layout::{LineColumn, TableLayout};
+use super::layout::{Layout, LineColumn, TableLayout};
+use super::long::Of;
 use super::page::{Table, headings, pages, set_up, width};
 use super::shown::{heading, short};
 use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format, note};
 use super::{Book, Document, text_of};
 use crate::engine::{Column, Explain, Fault, RawCell};
 use crate::program::{FieldId, Type};
-use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
+use rust_xlsxwriter::{Format, Worksheet, XlsxError};
 use rustc_hash::FxHashMap;
 use std::fmt::Write as _;
 
@@ -21,79 +23,57 @@ const NOTES: u32 = 500;
 
 /// Writes Rooms, then a sheet for each kind that belongs to them.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
-    let doc = book.doc;
-    let tables: Vec<(bool, u64)> = book
-        .layout
-        .root
-        .iter()
-        .map(|t| (true, cells(t)))
-        .chain(book.layout.children.iter().map(|t| (false, cells(t))))
-        .collect();
     if book.layout.root.is_none() {
         book.sheet(super::ROOMS, 0)?.write_string(0, 0, "The rule book names no rows to read.")?;
     }
-    let mut child = 0;
-    for (is_root, cells) in tables {
-        let name = if is_root { super::ROOMS.to_owned() } else { book.layout.children[child].sheet.clone() };
-        book.sheet(&name, cells)?;
-        let Book { layout, styles, workbook, .. } = &mut *book;
-        let table = if is_root { layout.root.as_ref() } else { layout.children.get(child) };
-        let (Some(table), Some(sheet)) = (table, workbook.worksheets_mut().last_mut()) else { continue };
-        let mut writer =
-            Writer { doc, styles, table, lines: &layout.lines, faults: FxHashMap::default(), notes: 0, sheet };
-        writer.write(is_root)?;
-        child += usize::from(!is_root);
+    let root = book.layout.root.iter().map(|_| Of::Root);
+    let all: Vec<Of> = root.chain((0..book.layout.children.len()).map(Of::Child)).collect();
+    for of in all {
+        let Some(table) = table(&book.layout, of) else { continue };
+        let (name, rows, first) = (table.sheet.clone(), table.rows, table.row(0));
+        let is_long = book.is_long(rows, u64::from(rows) * (table.raw + table.worked.len() + 4) as u64);
+        book.sheet(&name, 0)?;
+        let Book { doc, layout, styles, workbook, .. } = &mut *book;
+        let (Some(table), Some(sheet)) = (self::table(layout, of), workbook.worksheets_mut().last_mut()) else {
+            continue;
+        };
+        let columns = Writer { doc: *doc, styles, table, sheet }.columns(matches!(of, Of::Root))?;
+        if is_long {
+            book.keep(of, first, rows, columns)?;
+        } else {
+            self::rows(doc, layout, of, &mut InSheet { sheet, styles })?;
+        }
     }
     Ok(())
 }
 
-fn cells(table: &TableLayout) -> u64 {
-    u64::from(table.rows) * (table.raw + table.worked.len() + 4) as u64
+fn table(layout: &Layout, of: Of) -> Option<&TableLayout> {
+    match of {
+        Of::Root => layout.root.as_ref(),
+        Of::Child(at) => layout.children.get(at),
+        Of::Lines(_) => None,
+    }
 }
 
+/// A table's rows, headings aside.
+pub fn rows<C: Cells>(doc: &Document<'_>, layout: &Layout, of: Of, cells: &mut C) -> Result<(), XlsxError> {
+    let Some(table) = table(layout, of) else { return Ok(()) };
+    let is_root = matches!(of, Of::Root);
+    let rows = Rows { doc: *doc, table, lines: &layout.lines, faults: FxHashMap::default(), notes: 0, cells };
+    rows.write(is_root)
+}
+
+/// What stands above the rows, and how the sheet is set up.
 struct Writer<'a, 'w> {
     doc: Document<'a>,
     styles: &'w super::styles::Styles,
     table: &'w TableLayout,
-    lines: &'w super::layout::LinesLayout,
-    /// Each fault, once: its gist and its sentence.
-    faults: FxHashMap<Fault, (String, String)>,
-    /// Cell notes so far.
-    notes: u32,
     sheet: &'w mut Worksheet,
 }
 
 impl Writer<'_, '_> {
-    fn write(&mut self, is_root: bool) -> Result<(), XlsxError> {
-        self.columns(is_root)?;
-        let columns: Vec<Option<&Column>> = self
-            .table
-            .worked
-            .iter()
-            .map(|w| self.doc.run.columns.get(w.field.0 as usize).and_then(Option::as_ref))
-            .collect();
-        let mut money = Money::new(self, is_root);
-        for row in 0..self.table.rows {
-            let at = self.table.row(row);
-            if self.table.numbered {
-                self.sheet.write_number(at, 0, f64::from(row + 1))?;
-            }
-            self.raw_row(row, at)?;
-            let mut noted = false;
-            for (i, column) in columns.iter().enumerate() {
-                if let Some(column) = column {
-                    self.worked_cell(i, column, (row, at), &mut noted)?;
-                }
-            }
-            if let Some(money) = &mut money {
-                self.priced_row(money, row, at)?;
-            }
-        }
-        Ok(())
-    }
-
     /// Headings, widths, number formats, frozen panes.
-    fn columns(&mut self, is_root: bool) -> Result<(), XlsxError> {
+    fn columns(&mut self, is_root: bool) -> Result<u16, XlsxError> {
         let (table, styles) = (self.table, self.styles);
         let input = &self.doc.inputs.tables[table.table];
         let mut heads: Vec<(String, u32, &Format)> = Vec::new();
@@ -143,7 +123,8 @@ impl Writer<'_, '_> {
             Table { heading: table.heading, rows: table.rows, columns, frozen, typed: &[] },
         )?;
         let widths: Vec<u32> = heads.iter().map(|(_, w, _)| *w).collect();
-        pages(self.sheet, &widths, frozen, if is_root { 3 } else { 1 })
+        pages(self.sheet, &widths, frozen, if is_root { 3 } else { 1 })?;
+        Ok(columns)
     }
 
     /// The band above the headings: where the columns come from.
@@ -210,29 +191,62 @@ impl Writer<'_, '_> {
             .find_map(|row| self.doc.run.fault(self.doc.schema, field, row));
         faulty.map_or(0, |fault| short(&self.doc.explain.fault(fault)).chars().count().min(FAULT_WIDTH))
     }
+}
+
+/// The rows of a table, into cells.
+struct Rows<'a, 'w, C> {
+    doc: Document<'a>,
+    table: &'w TableLayout,
+    lines: &'w super::layout::LinesLayout,
+    /// Each fault, once: its gist and its sentence.
+    faults: FxHashMap<Fault, (String, String)>,
+    /// Cell notes so far.
+    notes: u32,
+    cells: &'w mut C,
+}
+
+impl<C: Cells> Rows<'_, '_, C> {
+    fn write(mut self, is_root: bool) -> Result<(), XlsxError> {
+        let columns: Vec<Option<&Column>> = self
+            .table
+            .worked
+            .iter()
+            .map(|w| self.doc.run.columns.get(w.field.0 as usize).and_then(Option::as_ref))
+            .collect();
+        let mut money = is_root.then(|| Money::new(self.lines));
+        for row in 0..self.table.rows {
+            let at = self.table.row(row);
+            if self.table.numbered {
+                self.cells.number((at, 0), f64::from(row + 1))?;
+            }
+            self.raw_row(row, at)?;
+            let mut noted = false;
+            for (i, column) in columns.iter().enumerate() {
+                if let Some(column) = column {
+                    self.worked_cell(i, column, (row, at), &mut noted)?;
+                }
+            }
+            if let Some(money) = &mut money {
+                self.priced_row(money, row, at)?;
+            }
+        }
+        Ok(())
+    }
 
     /// The cells as they were read: values only, text as text.
     fn raw_row(&mut self, row: u32, at: u32) -> Result<(), XlsxError> {
         let input = &self.doc.inputs.tables[self.table.table];
         for (i, column) in input.origin.columns.iter().enumerate() {
-            let to = self.table.raw_column(i);
+            let to = (at, self.table.raw_column(i));
             match column.cells.get(row as usize).copied().unwrap_or(RawCell::Empty) {
                 RawCell::Empty => {}
-                RawCell::Number(n) => {
-                    self.sheet.write_number(at, to, n)?;
-                }
+                RawCell::Number(n) => self.cells.number(to, n)?,
                 RawCell::Text(id) | RawCell::Error(id) => {
-                    self.sheet.write_string(at, to, text_of(self.doc.inputs.texts.get(id)))?;
+                    self.cells.known(to, (Dictionary::Inputs, id), text_of(self.doc.inputs.texts.get(id)))?;
                 }
-                RawCell::Percent(n) => {
-                    self.sheet.write_number_with_format(at, to, n, &self.styles.percent)?;
-                }
-                RawCell::YesNo(b) => {
-                    self.sheet.write_boolean(at, to, b)?;
-                }
-                RawCell::Date(n) => {
-                    self.sheet.write_number_with_format(at, to, n, &self.styles.date)?;
-                }
+                RawCell::YesNo(b) => self.cells.yes_no(to, b)?,
+                RawCell::Date(n) => self.cells.styled(to, n, Mark::Date)?,
+                RawCell::Percent(n) => self.cells.styled(to, n, Mark::Percent)?,
             }
         }
         Ok(())
@@ -247,7 +261,7 @@ impl Writer<'_, '_> {
         noted: &mut bool,
     ) -> Result<(), XlsxError> {
         let worked = &self.table.worked[index];
-        let to = self.table.worked_column(index);
+        let to = (at, self.table.worked_column(index));
         let (chunk, i) = column.locate(row as usize);
         if let Some(fault) = self.doc.run.fault(self.doc.schema, worked.field, row as usize) {
             let explain: &dyn Explain = self.doc.explain;
@@ -255,29 +269,33 @@ impl Writer<'_, '_> {
                 let problem = explain.fault(fault);
                 (short(&problem), problem.what)
             });
-            self.sheet.write_string_with_format(at, to, text_of(gist), &self.styles.fault)?;
+            self.cells.marked(to, text_of(gist), Mark::Fault)?;
             if !*noted && self.notes < NOTES {
-                self.sheet.insert_note(at, to, &note(sentence))?;
+                self.cells.note(to, || note(sentence))?;
                 (*noted, self.notes) = (true, self.notes + 1);
             }
             return Ok(());
         }
         match self.doc.schema.field(worked.field).ty {
             Type::Text => {
-                let text = chunk.text(i).map(|id| self.doc.run.texts.get(id));
-                let text = self.doc.schema.in_words(worked.field, text.map_or("", |t| t));
-                self.sheet.write_string(at, to, text_of(text))?;
+                if let Some(id) = chunk.text(i) {
+                    let text = self.doc.run.texts.get(id);
+                    // an option is shown by its label
+                    match self.doc.schema.in_words(worked.field, text) {
+                        same if same == &**text => self.cells.known(to, (Dictionary::Run, id), text_of(text))?,
+                        label => self.cells.text(to, text_of(label))?,
+                    }
+                }
             }
             Type::YesNo => {
                 let word = if chunk.yes_no(i).unwrap_or(false) { "yes" } else { "no" };
-                self.sheet.write_string(at, to, word)?;
+                self.cells.text(to, word)?;
             }
             ty => {
                 if let Some(value) = worked.shown.scale.apply(chunk, i) {
-                    let value = if ty == Type::Date { edge::days(value) } else { value };
-                    self.sheet.write_number(at, to, value)?;
+                    self.cells.number(to, if ty == Type::Date { edge::days(value) } else { value })?;
                 } else {
-                    self.sheet.write_string_with_format(at, to, edge::TOO_LARGE, &self.styles.fault)?;
+                    self.cells.marked(to, edge::TOO_LARGE, Mark::Fault)?;
                 }
             }
         }
@@ -288,10 +306,9 @@ impl Writer<'_, '_> {
     fn priced_row(&mut self, money: &mut Money, row: u32, at: u32) -> Result<(), XlsxError> {
         let cost = self.table.cost();
         let Some(result) = self.doc.priced.rooms.get(row as usize) else { return Ok(()) };
+        let status = (at, cost + 2);
         if result.stopped {
-            let word = "STOPPED";
-            self.sheet.write_string_with_format(at, cost + 2, word, &self.styles.stop)?;
-            return Ok(());
+            return self.cells.marked(status, "STOPPED", Mark::Stop);
         }
         money.number.clear();
         let _ = write!(money.number, "$A{}", at + 1);
@@ -315,15 +332,13 @@ impl Writer<'_, '_> {
                 },
                 _ => edge::float_text(&mut money.value, result.hours.as_ref().map_or(0.0, edge::number)),
             }
-            let formula = Formula::new(&money.formula).set_result(money.value.as_str());
-            self.sheet.write_formula(at, to, formula)?;
+            self.cells.formula((at, to), &money.formula, &money.value)?;
         }
         match result.warnings {
-            0 => self.sheet.write_string(at, cost + 2, "ok")?,
-            1 => self.sheet.write_string_with_format(at, cost + 2, "1 warning", &self.styles.warn)?,
-            n => self.sheet.write_string_with_format(at, cost + 2, format!("{n} warnings"), &self.styles.warn)?,
-        };
-        Ok(())
+            0 => self.cells.text(status, "ok"),
+            1 => self.cells.marked(status, "1 warning", Mark::Warn),
+            n => self.cells.marked(status, &format!("{n} warnings"), Mark::Warn),
+        }
     }
 }
 
@@ -338,14 +353,14 @@ struct Money {
 }
 
 impl Money {
-    fn new(writer: &Writer<'_, '_>, is_root: bool) -> Option<Self> {
-        is_root.then(|| Self {
-            cost: writer.lines.room_sum_parts(LineColumn::Cost),
-            hours: writer.lines.room_sum_parts(LineColumn::Hours),
+    fn new(lines: &super::layout::LinesLayout) -> Self {
+        Self {
+            cost: lines.room_sum_parts(LineColumn::Cost),
+            hours: lines.room_sum_parts(LineColumn::Hours),
             number: String::new(),
             sum: String::new(),
             formula: String::new(),
             value: String::new(),
-        })
+        }
     }
 }

@@ -1,0 +1,185 @@
+//! Input fields: their types, clauses, limits and defaults.
+
+use super::{Declarations, plain_words};
+use crate::notation::tree::{Expr, FieldClause, FieldLine, TypeName};
+use crate::problem::nearest::nearest;
+use crate::program::emit::Here;
+use crate::program::literals::{example_of, literal_value};
+use crate::program::node::Cause;
+use crate::program::schema::{FieldId, Input, KindId, Type, Value};
+use crate::program::types::{TYPES, read_type};
+use crate::quantity::Unit;
+use crate::source::{Span, Text};
+use std::sync::Arc;
+
+impl Declarations {
+    /// A type by its name; an unknown one is a problem.
+    pub fn type_of(&mut self, text: &Arc<Text>, name: &TypeName) -> Option<(Type, Option<Unit>)> {
+        let read = read_type(&name.text);
+        if read.is_err() {
+            let near = nearest(&name.text, TYPES.iter().map(|t| t.0))
+                .unwrap_or("a type such as length, area, count, text, money or $/ft");
+            self.problem(text, name.span, "unknown type", format!("'{}' is not a type.", name.text), near.to_owned());
+        }
+        read.ok()
+    }
+
+    pub(super) fn input_field(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &FieldLine) {
+        let Some((ty, unit)) = self.type_of(text, &line.ty) else { return };
+        if let Type::Thing(_) = ty {
+            let what = format!(
+                "{} is worked out; it cannot be read from a cell.",
+                crate::program::operators::capital(&ty.words())
+            );
+            return self.problem(text, line.ty.span, "wrong type", what, "a formula in a block 'for'".to_owned());
+        }
+        let unit = unit.unwrap_or_else(|| Unit::kept(ty.dimension().unwrap_or_default()));
+        let name = &line.name.name;
+        let id = match self.by_name[kind.0 as usize].get(name).copied() {
+            Some(id) if self.field_layers.get(&id) == Some(&layer) => {
+                let what = format!("'{name}' is declared twice.");
+                return self.problem(
+                    text,
+                    line.name.span,
+                    "name already used",
+                    what,
+                    "another name, or take one of them out".to_owned(),
+                );
+            }
+            Some(id) if self.schema.field(id).ty != ty => {
+                let what = format!(
+                    "'{name}' is {} in a lower book and {} here.",
+                    self.schema.field(id).ty.words(),
+                    ty.words()
+                );
+                return self.problem(
+                    text,
+                    line.ty.span,
+                    "type changed",
+                    what,
+                    "the same type as in the lower book".to_owned(),
+                );
+            }
+            Some(id) => id,
+            None => self.add_field(kind, name, ty, unit, text, line.span),
+        };
+        self.field_layers.insert(id, layer);
+        let here = Here { kind, text: Arc::clone(text), span: line.span };
+        let mut input = Input {
+            headings: Vec::new(),
+            may_be_blank: false,
+            default: None,
+            low: None,
+            high: None,
+            one_of: Vec::new(),
+            missing: self.emit.site(&here, Cause::Missing(id)),
+            unreadable: self.emit.site(&here, Cause::Unreadable(id)),
+        };
+        for clause in &line.clauses {
+            self.field_clause(text, id, &mut input, clause);
+        }
+        let own = plain_words(name);
+        let label = input.headings.first().cloned().unwrap_or_else(|| own.clone());
+        input.headings.push(own);
+        if let Some(Value::Text(t)) = &input.default
+            && !input.one_of.is_empty()
+            && !input.one_of.iter().any(|m| m.eq_ignore_ascii_case(t))
+        {
+            let what = format!("'{t}' is not one of {}.", input.one_of.join(" "));
+            self.problem(text, line.span, "not in the list", what, "one of the words of the list".to_owned());
+        }
+        let field = &mut self.schema.fields[id.0 as usize];
+        field.label = label;
+        field.input = Some(input);
+        field.text = Arc::clone(text);
+        field.span = line.span;
+    }
+
+    fn field_clause(&mut self, text: &Arc<Text>, id: FieldId, input: &mut Input, clause: &FieldClause) {
+        let ty = self.schema.field(id).ty;
+        match clause {
+            FieldClause::Heading(headings) => input.headings.extend(headings.iter().cloned()),
+            FieldClause::Key => {
+                let kind = self.schema.field(id).kind;
+                self.schema.kinds[kind.0 as usize].key = Some(id);
+            }
+            FieldClause::Limit { low, value, inclusive } => {
+                if let Some(Value::Number(n)) = self.value_for(text, value, id) {
+                    *(if *low { &mut input.low } else { &mut input.high }) = Some((n, *inclusive));
+                }
+            }
+            FieldClause::OneOf(members) if ty == Type::Text => {
+                input.one_of.extend(members.iter().map(|m| m.name.clone()))
+            }
+            FieldClause::OneOf(members) => {
+                let what = format!("Only a text can be one of a list of words; this is {}.", ty.words());
+                let span = members.first().map_or(Span::default(), |m| m.span);
+                self.problem(text, span, "wrong type", what, "from 1 to 3, or the type text".to_owned());
+            }
+            FieldClause::MayBeBlank => input.may_be_blank = true,
+            FieldClause::Otherwise(value) => input.default = self.value_for(text, value, id),
+            FieldClause::Shown(shown) => self.shown(text, id, shown),
+            FieldClause::Source(s) => self.schema.fields[id.0 as usize].source = Some(s.clone()),
+            FieldClause::Note(n) => self.schema.fields[id.0 as usize].note = Some(n.clone()),
+        }
+    }
+
+    /// How a field is shown.
+    pub fn shown(&mut self, text: &Arc<Text>, id: FieldId, shown: &crate::notation::tree::Shown) {
+        use crate::notation::tree::Shown;
+        let ty = self.schema.field(id).ty;
+        match shown {
+            Shown::To(step) => {
+                if let Some(Value::Number(step)) = self.value_of(text, step, ty)
+                    && !step.is_zero()
+                {
+                    self.schema.fields[id.0 as usize].style.step = Some(step);
+                }
+            }
+            Shown::In(name, span) => match Unit::read(name) {
+                Ok(unit) if Some(unit.dimension) == ty.dimension() => {
+                    self.schema.fields[id.0 as usize].style.unit = Some((name.clone(), unit));
+                }
+                Ok(unit) => {
+                    let what = format!(
+                        "This is {}; it cannot be shown in {name}, which is {}.",
+                        ty.words(),
+                        unit.dimension.words()
+                    );
+                    self.problem(text, *span, "wrong unit", what, "a unit of the same kind".to_owned());
+                }
+                Err(part) => self.problem(
+                    text,
+                    *span,
+                    "unknown unit",
+                    format!("'{part}' is not a unit."),
+                    "a unit such as in, ft, sf or psf".to_owned(),
+                ),
+            },
+        }
+    }
+
+    /// A literal as a value of a field, in base units, that fits the field's own unit as well.
+    fn value_for(&mut self, text: &Arc<Text>, expr: &Expr, id: FieldId) -> Option<Value> {
+        let (ty, unit) = (self.schema.field(id).ty, self.schema.field(id).unit);
+        let value = self.value_of(text, expr, ty)?;
+        if matches!(&value, Value::Number(n) if n.scaled(unit.factor.recip()).is_err()) {
+            let what = "This number is too large to be worked with.".to_owned();
+            self.problem(text, expr.span, "number too large", what, example_of(ty).to_owned());
+            return None;
+        }
+        Some(value)
+    }
+
+    /// A literal as a value of a type, in base units; a wrong one is a problem.
+    pub fn value_of(&mut self, text: &Arc<Text>, expr: &Expr, ty: Type) -> Option<Value> {
+        match literal_value(expr, ty) {
+            Ok(value) => Some(value),
+            Err(found) => {
+                let what = format!("This is {found}; {} is needed.", ty.words());
+                self.problem(text, expr.span, "wrong type", what, example_of(ty).to_owned());
+                None
+            }
+        }
+    }
+}

@@ -1,0 +1,218 @@
+//! The rows of a large sheet as the text of a worksheet part (ISO/IEC 29500-1, 18.3.1), several times quicker than a
+//! cell at a time through the format crate. All else of the sheet is that crate's: formats, widths, headings.
+
+use super::cells::{At, Cells, Dictionary, Mark, Numbered, no_number};
+use crate::source::column_letters;
+use rust_xlsxwriter::{Note, XlsxError};
+use std::sync::mpsc::SyncSender;
+
+/// Bytes of text that are handed over at once.
+const PIECE: usize = 1 << 18;
+
+/// A sheet as the format crate made it, with samples in place of its rows.
+#[derive(Debug)]
+pub struct Frame<'x> {
+    /// What stands before the rows.
+    pub head: &'x str,
+    /// What stands after them.
+    pub tail: &'x str,
+    /// Attributes that each row has besides its number.
+    row: String,
+    /// For each column how a cell begins, and what follows its row: the end of its place, and its format.
+    columns: Vec<(String, String)>,
+    /// The same end for marked cells.
+    marks: [String; Mark::ALL.len()],
+}
+
+impl<'x> Frame<'x> {
+    /// Finds the samples: one cell for each mark met in the row `first`, one for each column in the row `last` (from
+    /// 0). `None` where the part is not laid out so.
+    pub fn new(part: &'x str, first: u32, last: u32, columns: u16, met: &[Mark]) -> Option<Self> {
+        let row = |row: u32| part.find(&format!("<row r=\"{}\"", row + 1));
+        let end = part.find("</sheetData>")?;
+        let last_at = row(last)?;
+        let start = if met.is_empty() { last_at } else { row(first)? };
+        let tag = part.get(last_at..end)?.split_once('>')?.0;
+        let attributes = tag.split(' ').skip(2).filter(|a| !a.starts_with("spans="));
+        let end_of = |style: Option<&str>| style.map_or("\"".to_owned(), |s| format!("\" s=\"{s}\""));
+        let styles: Vec<String> = styles(part.get(last_at..end)?).map(end_of).collect();
+        let mut marks: [String; Mark::ALL.len()] = Default::default();
+        for (mark, style) in met.iter().zip(self::styles(part.get(start..last_at)?)) {
+            marks[*mark as usize] = end_of(style);
+        }
+        let columns: Vec<_> = (0..columns).map(|c| format!("<c r=\"{}", column_letters(c))).zip(styles).collect();
+        let row = attributes.fold(String::new(), |row, a| row + " " + a);
+        Some(Self { head: part.get(..start)?, tail: part.get(end..)?, row, columns, marks })
+    }
+}
+
+/// The formats of the cells of a row.
+fn styles(row: &str) -> impl Iterator<Item = Option<&str>> {
+    row.split("<c ").skip(1).map(|cell| {
+        let tag = cell.split_once('>').map_or(cell, |(tag, _)| tag);
+        tag.split_once(" s=\"").and_then(|(_, style)| style.split_once('"')).map(|(style, _)| style)
+    })
+}
+
+/// Takes cells and hands their text on, a piece at a time.
+pub struct RowText<'a> {
+    numbered: &'a Numbered,
+    frame: &'a Frame<'a>,
+    to: SyncSender<Vec<u8>>,
+    out: Vec<u8>,
+    /// Number of the row that is open, from 1; 0 where none is.
+    row: u32,
+    digits: Vec<u8>,
+    buffer: zmij::Buffer,
+    /// Cells that refer to the table of texts.
+    pub texts: u64,
+}
+
+impl<'a> RowText<'a> {
+    /// Begins a sheet's rows.
+    pub fn new(numbered: &'a Numbered, frame: &'a Frame<'a>, to: SyncSender<Vec<u8>>) -> Self {
+        let (out, digits, buffer) = (Vec::with_capacity(PIECE + (PIECE >> 3)), Vec::new(), zmij::Buffer::new());
+        Self { numbered, frame, to, out, row: 0, digits, buffer, texts: 0 }
+    }
+
+    /// Ends the last row and hands on what is left.
+    pub fn end(mut self) -> u64 {
+        self.end_row();
+        // who listens has met trouble where this fails, and says so
+        let _ = self.to.send(self.out);
+        self.texts
+    }
+
+    fn put(&mut self, text: &str) {
+        self.out.extend_from_slice(text.as_bytes());
+    }
+
+    fn end_row(&mut self) {
+        if self.row > 0 {
+            self.put("</row>");
+        }
+    }
+
+    fn new_row(&mut self, row: u32) {
+        self.end_row();
+        if self.out.len() >= PIECE {
+            let next = Vec::with_capacity(PIECE + (PIECE >> 3));
+            let _ = self.to.send(std::mem::replace(&mut self.out, next));
+        }
+        self.row = row;
+        self.digits.clear();
+        whole(&mut self.digits, row);
+        self.put("<row r=\"");
+        self.out.extend_from_slice(&self.digits);
+        self.put("\"");
+        self.put(&self.frame.row);
+        self.put(">");
+    }
+
+    /// Begins a cell: `<c r="B7" s="2"`.
+    fn cell(&mut self, (row, column): At, mark: Option<Mark>) -> Result<(), XlsxError> {
+        if self.row != row + 1 {
+            self.new_row(row + 1);
+        }
+        let Some((begin, end)) = self.frame.columns.get(usize::from(column)) else {
+            return Err(XlsxError::RowColumnLimitError);
+        };
+        self.out.extend_from_slice(begin.as_bytes());
+        self.out.extend_from_slice(&self.digits);
+        self.out.extend_from_slice(mark.map_or(end, |m| &self.frame.marks[m as usize]).as_bytes());
+        Ok(())
+    }
+
+    fn figure(&mut self, at: At, value: f64, mark: Option<Mark>) -> Result<(), XlsxError> {
+        if let Some(text) = no_number(value) {
+            return self.numbered_text(at, self.numbered.find(text), mark);
+        }
+        self.cell(at, mark)?;
+        self.put("><v>");
+        self.out.extend_from_slice(self.buffer.format_finite(value).as_bytes());
+        self.put("</v></c>");
+        Ok(())
+    }
+
+    fn numbered_text(&mut self, at: At, number: Option<u32>, mark: Option<Mark>) -> Result<(), XlsxError> {
+        let number = number.ok_or_else(|| XlsxError::ParameterError("a text without a number".to_owned()))?;
+        self.cell(at, mark)?;
+        self.put(" t=\"s\"><v>");
+        whole(&mut self.out, number);
+        self.put("</v></c>");
+        self.texts += 1;
+        Ok(())
+    }
+}
+
+impl Cells for RowText<'_> {
+    fn number(&mut self, at: At, value: f64) -> Result<(), XlsxError> {
+        self.figure(at, value, None)
+    }
+
+    fn text(&mut self, at: At, text: &str) -> Result<(), XlsxError> {
+        if text.is_empty() { Ok(()) } else { self.numbered_text(at, self.numbered.find(text), None) }
+    }
+
+    fn known(&mut self, at: At, of: (Dictionary, u32), text: &str) -> Result<(), XlsxError> {
+        if text.is_empty() { Ok(()) } else { self.numbered_text(at, self.numbered.find_known(of), None) }
+    }
+
+    fn yes_no(&mut self, at: At, value: bool) -> Result<(), XlsxError> {
+        self.cell(at, None)?;
+        self.put(if value { " t=\"b\"><v>1</v></c>" } else { " t=\"b\"><v>0</v></c>" });
+        Ok(())
+    }
+
+    fn formula(&mut self, at: At, formula: &str, value: &str) -> Result<(), XlsxError> {
+        self.cell(at, None)?;
+        self.put(if value.is_empty() { " t=\"str\"><f>" } else { "><f>" });
+        let mut rest = formula;
+        while let Some(i) = rest.find(['&', '<', '>']) {
+            self.put(&rest[..i]);
+            self.put(match rest.as_bytes()[i] {
+                b'&' => "&amp;",
+                b'<' => "&lt;",
+                _ => "&gt;",
+            });
+            rest = &rest[i + 1..];
+        }
+        self.put(rest);
+        self.put("</f><v>");
+        self.put(value);
+        self.put("</v></c>");
+        Ok(())
+    }
+
+    fn marked(&mut self, at: At, text: &str, mark: Mark) -> Result<(), XlsxError> {
+        if text.is_empty() {
+            self.cell(at, Some(mark))?;
+            self.put("/>");
+            return Ok(());
+        }
+        self.numbered_text(at, self.numbered.find(text), Some(mark))
+    }
+
+    fn styled(&mut self, at: At, value: f64, mark: Mark) -> Result<(), XlsxError> {
+        self.figure(at, value, Some(mark))
+    }
+
+    fn note(&mut self, _: At, _: impl FnOnce() -> Note) -> Result<(), XlsxError> {
+        Ok(())
+    }
+}
+
+/// A whole number in digits.
+fn whole(out: &mut Vec<u8>, mut value: u32) {
+    let mut digits = [0u8; 10];
+    let mut at = digits.len();
+    loop {
+        at -= 1;
+        digits[at] = b'0' + u8::try_from(value % 10).unwrap_or(0);
+        value /= 10;
+        if value == 0 {
+            break;
+        }
+    }
+    out.extend_from_slice(&digits[at..]);
+}
