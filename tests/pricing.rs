@@ -8,7 +8,7 @@ mod made;
 mod options;
 
 use hardlid::engine::Data;
-use hardlid::pricing::{Found, Priced, late_checks, order_list, price_job, price_lines};
+use hardlid::pricing::{Found, Priced, late_checks, order_and_cuts, order_list, price_job, price_lines};
 use hardlid::problem::{Weight, render};
 use hardlid::program::{LineKind, MessagePart, Need, Outcome, Type};
 use hardlid::quantity::unit::UNITS;
@@ -182,6 +182,26 @@ fn cut_job(rooms: &[(&str, &str)]) -> (Made, Priced, Book) {
     let book = Book::prices(&[&["ST", "span tee, 12 ft", "ea", "", "12'", "6.00"]]);
     let priced = job.price(Some(&*book));
     (job, priced, book)
+}
+
+/// By hand: each 7 ft piece of the first room and 5 ft piece of the second fill 12 ft. Of 20 ft, 12 ft are a whole piece
+/// and 8 ft a rest, too long for two of them in one piece.
+#[test]
+fn the_cutting_plan_says_what_is_cut_for_which_room() {
+    let ft = |n: i64| Number::from(n).times(&"304.8".parse::<hardlid::quantity::Decimal>().unwrap().into()).unwrap();
+    let (job, priced, book) = cut_job(&[("9", "7"), ("9", "5")]);
+    let (_, cuts) = order_and_cuts(&job.schema, &job.run, &priced, Some(&book));
+    assert_eq!((cuts.len(), cuts[0].used, cuts[0].at_least, cuts[0].joined, cuts[0].stock), (1, 9, 9, 0, ft(12)));
+    let [pattern] = cuts[0].patterns.as_slice() else { panic!("{cuts:?}") };
+    assert_eq!((pattern.times, pattern.offcut), (9, ft(0)));
+    let told: Vec<_> = pattern.pieces.iter().map(|p| (p.length, p.count, p.rooms.as_slice())).collect();
+    assert_eq!(told, [(ft(7), 1, &[0][..]), (ft(5), 1, &[1][..])]);
+    let (job, priced, book) = cut_job(&[("2", "20")]);
+    let (_, cuts) = order_and_cuts(&job.schema, &job.run, &priced, Some(&book));
+    assert_eq!((cuts[0].used, cuts[0].at_least, cuts[0].joined), (4, 4, 2));
+    let told: Vec<_> =
+        cuts[0].patterns.iter().map(|p| (p.times, p.pieces[0].length, p.pieces[0].rooms.as_slice())).collect();
+    assert_eq!(told, [(2, ft(12), &[0][..]), (2, ft(8), &[0][..])]);
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! What hardlid costs beside the same work done bare: each part with both sides in one run, as ratios.
 //!
-//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [small] [layout] [--rooms 100000] [--runs 5]`
+//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [small] [layout] [cut] [--rooms 100000] [--runs 5]`
 //!
 //! Nothing passes or fails here. Wall time is what a user waits; processor time is what does not change when other
 //! programs share the cores. `make FOLDER` puts the workbooks and books into a folder, for measuring the command.
@@ -9,6 +9,7 @@
 #![allow(clippy::float_arithmetic, reason = "ratios of times")]
 
 mod cells;
+mod cut;
 mod hand;
 mod laid;
 mod made;
@@ -62,6 +63,9 @@ fn main() -> Result<()> {
         for (what, items) in [("20 formulas", false), ("20 formulas, 4 items", true)] {
             price(what, &bytes, items, runs)?;
         }
+    }
+    if asked("cut") {
+        cut::run(runs)?;
     }
     if asked("small") {
         small::run(runs)?;

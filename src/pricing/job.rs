@@ -3,7 +3,7 @@
 use super::book::PriceBook;
 use super::lines::{add_up, late_checks, price_job, price_lines};
 use super::options::{compare_options, none_passes};
-use super::order::order_list;
+use super::order::order_and_cuts;
 use super::own::{OwnEntry, carry_over};
 use super::priced::{Finding, JobFigure, Line, Priced};
 use crate::engine::column::Holds;
@@ -44,7 +44,7 @@ pub fn price_rows<'p>(
     };
     let columns = line_columns(program, &engine.run().texts, &priced.lines);
     engine.after_pricing(priced.lines.len(), columns);
-    priced.order = order_list(&program.schema, engine.run(), &priced, book);
+    (priced.order, priced.cuts) = order_and_cuts(&program.schema, engine.run(), &priced, book);
     let explainer = Explainer::new(&engine, inputs);
     figures(program, &engine, &explainer, &mut priced);
     priced.compared = compared;

@@ -3,7 +3,7 @@
 mod block;
 pub mod book;
 mod checks;
-mod cut;
+mod cuts;
 mod exact;
 pub mod job;
 pub mod lines;
@@ -17,6 +17,6 @@ mod work;
 pub use book::{Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};
 pub use job::price_rows;
 pub use lines::{late_checks, price_job, price_lines};
-pub use order::order_list;
+pub use order::{order_and_cuts, order_list};
 pub use own::{Own, OwnEntry};
 pub use priced::*;

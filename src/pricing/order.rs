@@ -1,23 +1,21 @@
 //! The order list: each code once for the whole job, in what the yard sells.
 
 use super::book::{Found, PriceBook, PriceRow, need_unit};
-use super::cut::stock_pieces;
-use super::exact::{Exact, Tally};
+use super::cuts::{Cuts, Laid, laid_in_stock, parts};
+use super::exact::Tally;
 use super::own::own_quantity;
 use super::plan::Measured;
-use super::priced::{Line, OrderRow, Priced};
+use super::priced::{CutList, Line, OrderRow, Priced};
 use crate::engine::Run;
 use crate::engine::input::fold;
 use crate::program::native::Pieces;
 use crate::program::{LineKind, Need, Schema};
 use crate::quantity::show::decimal_text;
 use crate::quantity::{Dimension, Number, NumberError, Rounding};
+use rayon::prelude::*;
 use rustc_hash::FxHashMap;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-
-/// Parts of a millimeter in which cut pieces are laid into stock.
-const PARTS_PER_MM: i128 = 320_000;
 
 /// What one code comes to over all lines.
 struct Group {
@@ -34,21 +32,24 @@ struct Sum {
     tally: Tally,
 }
 
-/// Cut pieces: how many of each length, in parts of a millimeter.
-#[derive(Default)]
-struct Cuts {
-    by_length: BTreeMap<i64, i64>,
-    /// Whether a length or count left 64 bits; then only the total length is known.
-    failed: bool,
-}
-
 /// What is bought for the whole job, a row for each code in order of code; lump sums are not bought.
 ///
 /// Pieces, packs and cartons are rounded up once, within a millionth of one. Cut pieces are laid into stock
-/// pieces by first fit, longest first; where the waste stated comes to more stock than that, the waste serves.
+/// pieces by a cutting plan; where the waste stated comes to more stock than that, the waste serves.
 /// Without a price book, and for a code that it cannot sell, a row says what is used and buys just that.
 #[must_use]
 pub fn order_list(schema: &Schema, run: &Run, priced: &Priced, book: Option<&PriceBook>) -> Vec<OrderRow> {
+    order_and_cuts(schema, run, priced, book).0
+}
+
+/// The order list as [`order_list`] gives it, and how its cut pieces are cut from stock, both in order of code.
+#[must_use]
+pub fn order_and_cuts(
+    schema: &Schema,
+    run: &Run,
+    priced: &Priced,
+    book: Option<&PriceBook>,
+) -> (Vec<OrderRow>, Vec<CutList>) {
     let mut groups: Vec<Group> = Vec::new();
     let mut by_code: BTreeMap<String, usize> = BTreeMap::new();
     let mut by_address: FxHashMap<usize, usize> = FxHashMap::default();
@@ -74,22 +75,11 @@ pub fn order_list(schema: &Schema, run: &Run, priced: &Priced, book: Option<&Pri
         };
         groups[at].add(schema, run, line, dimensions[line.item as usize], cut);
     }
-    by_code.into_values().map(|at| row_of(&groups[at], book)).collect()
-}
-
-impl Cuts {
-    /// So many pieces of a length; nothing where that is not known.
-    fn add(&mut self, piece: Option<(i64, i64)>) {
-        let Some((pieces, length)) = piece else {
-            self.failed = true;
-            return;
-        };
-        let sum = self.by_length.entry(length).or_insert(0);
-        match sum.checked_add(pieces) {
-            Some(more) => *sum = more,
-            None => self.failed = true,
-        }
-    }
+    let groups: Vec<&Group> = by_code.into_values().map(|at| &groups[at]).collect();
+    // each code alone, so that threads change nothing
+    let rows: Vec<(OrderRow, Option<CutList>)> = groups.into_par_iter().map(|group| row_of(group, book)).collect();
+    let (rows, cuts): (Vec<OrderRow>, Vec<Option<CutList>>) = rows.into_iter().unzip();
+    (rows, cuts.into_iter().flatten().collect())
 }
 
 impl Group {
@@ -106,17 +96,17 @@ impl Group {
             Some(Need::Cut { count, each }) => {
                 let pieces = run.number(schema, count, row).ok().and_then(whole_up);
                 let length = run.number(schema, each, row).ok().and_then(|mm| parts(&mm));
-                self.cuts.add(pieces.zip(length));
+                self.cuts.add(pieces.zip(length), line.room);
             }
             Some(Need::Pieces { pieces, .. }) => {
                 let thing = run.thing(pieces, row).ok();
                 match thing.as_ref().and_then(|t| t.as_any().downcast_ref::<Pieces>()) {
                     Some(pieces) => {
                         for (mm, many) in &pieces.0 {
-                            self.cuts.add(i64::try_from(*many).ok().zip(parts(mm)));
+                            self.cuts.add(i64::try_from(*many).ok().zip(parts(mm)), line.room);
                         }
                     }
-                    None => self.cuts.failed = true,
+                    None => self.cuts.add(None, line.room),
                 }
             }
             _ => {}
@@ -128,11 +118,7 @@ fn whole_up(n: Number) -> Option<i64> {
     i64::try_from(n.steps(&Number::ONE, Rounding::Up).ok()?.to_decimal()).ok()
 }
 
-fn parts(mm: &Number) -> Option<i64> {
-    Exact::of_number(mm)?.times(Exact { n: PARTS_PER_MM, d: 1 })?.near()
-}
-
-fn row_of(group: &Group, book: Option<&PriceBook>) -> OrderRow {
+fn row_of(group: &Group, book: Option<&PriceBook>) -> (OrderRow, Option<CutList>) {
     let row = book.and_then(|b| match b.price(&group.code) {
         Found::Row(at) => b.prices.get(at as usize),
         _ => None,
@@ -140,9 +126,9 @@ fn row_of(group: &Group, book: Option<&PriceBook>) -> OrderRow {
     let bought = match row {
         _ if group.failed => Err(NumberError::TooLarge),
         Some(row) => bought(group, row),
-        None => unpriced(group),
+        None => unpriced(group).map(|row| (row, None)),
     };
-    bought.unwrap_or_else(|_| OrderRow {
+    let failed = || OrderRow {
         code: Arc::clone(&group.code),
         item: row.map_or_else(|| "".into(), |r| Arc::clone(&r.item)),
         used: Number::ZERO,
@@ -154,7 +140,8 @@ fn row_of(group: &Group, book: Option<&PriceBook>) -> OrderRow {
         cost: None,
         weight: None,
         supplier: row.and_then(|r| r.supplier.clone()),
-    })
+    };
+    bought.unwrap_or_else(|_| (failed(), None))
 }
 
 /// What is used, where nothing is known of what is sold: in the unit of the first need.
@@ -180,8 +167,9 @@ fn unpriced(group: &Group) -> Result<OrderRow, NumberError> {
     })
 }
 
-fn bought(group: &Group, row: &PriceRow) -> Result<OrderRow, NumberError> {
+fn bought(group: &Group, row: &PriceRow) -> Result<(OrderRow, Option<CutList>), NumberError> {
     let mut purchase = row.purchase()?;
+    let mut list = None;
     // all in units of sale; cut pieces laid into stock take at least the stock that they are laid into
     let (mut all, mut used_units) = (Number::ZERO, Number::ZERO);
     for sum in &group.sums {
@@ -195,11 +183,13 @@ fn bought(group: &Group, row: &PriceRow) -> Result<OrderRow, NumberError> {
             _ => None,
         };
         let units = match (laid, &row.stock_length) {
-            (Some((pieces, joined)), Some(stock)) => {
+            (Some(Laid { used, at_least, joined, patterns }), Some(stock)) => {
                 if joined > 0 {
                     purchase.sold_as += &joined_text(joined);
                 }
-                units.max(Number::from(pieces).times(stock)?.over(&holds)?)
+                let (code, item) = (Arc::clone(&row.code), Arc::clone(&row.item));
+                list = Some(CutList { code, item, stock: *stock, used, at_least, joined, patterns });
+                units.max(Number::from(used).times(stock)?.over(&holds)?)
             }
             _ => units,
         };
@@ -214,7 +204,7 @@ fn bought(group: &Group, row: &PriceRow) -> Result<OrderRow, NumberError> {
         Some(weight) => Some(buy.times(weight)?.times(&purchase.sale_units)?),
         None => None,
     };
-    Ok(OrderRow {
+    let order = OrderRow {
         code: Arc::clone(&row.code),
         item: Arc::clone(&row.item),
         used,
@@ -227,7 +217,8 @@ fn bought(group: &Group, row: &PriceRow) -> Result<OrderRow, NumberError> {
         cost: Some(buy.times(&each)?.cents()?),
         weight,
         supplier: row.supplier.clone(),
-    })
+    };
+    Ok((order, list))
 }
 
 /// What is used, its unit, and how much of it one purchase holds: in the unit of the needs where they share one,
@@ -258,31 +249,4 @@ fn joined_text(joined: i64) -> String {
     } else {
         format!("; {count} pieces longer than stock are joined from whole pieces and a rest")
     }
-}
-
-/// Stock pieces for the cut pieces, and how many of those are longer than stock; `None` where they cannot be laid.
-fn laid_in_stock(cuts: &Cuts, stock: &Number) -> Result<Option<(i64, i64)>, NumberError> {
-    let Some(stock) = parts(stock).filter(|s| *s > 0 && !cuts.failed) else { return Ok(None) };
-    let slack = stock / crate::quantity::number::WHOLE_TOLERANCE;
-    let mut whole = 0i64;
-    let mut joined = 0i64;
-    let mut rest: BTreeMap<i64, i64> = BTreeMap::new();
-    for (length, count) in &cuts.by_length {
-        let mut length = *length;
-        if length > stock + slack {
-            let each = length / stock;
-            let taken = each.checked_mul(*count).and_then(|n| whole.checked_add(n));
-            whole = taken.ok_or(NumberError::TooLarge)?;
-            joined = joined.checked_add(*count).ok_or(NumberError::TooLarge)?;
-            length -= each * stock;
-            if length <= slack {
-                continue;
-            }
-        }
-        let sum = rest.entry(length).or_insert(0);
-        *sum = sum.checked_add(*count).ok_or(NumberError::TooLarge)?;
-    }
-    let rest: Vec<(i64, i64)> = rest.into_iter().collect();
-    let Some(pieces) = stock_pieces(stock, slack, &rest) else { return Ok(None) };
-    Ok(Some((whole.checked_add(pieces).ok_or(NumberError::TooLarge)?, joined)))
 }

@@ -93,6 +93,47 @@ pub struct OrderRow {
     pub supplier: Option<Arc<str>>,
 }
 
+/// How one code's pieces are cut from its stock, for the whole job.
+#[derive(Clone, Debug)]
+pub struct CutList {
+    /// Code.
+    pub code: Arc<str>,
+    /// What it is.
+    pub item: Arc<str>,
+    /// Length of a stock piece, in mm.
+    pub stock: Number,
+    /// Stock pieces that the plan takes.
+    pub used: i64,
+    /// Stock pieces that no plan does without; for pieces longer than stock, in the parts that the plan gives.
+    pub at_least: i64,
+    /// How many pieces are longer than stock and joined from whole pieces and a rest.
+    pub joined: i64,
+    /// What is cut from each, longest pieces first.
+    pub patterns: Vec<CutPattern>,
+}
+
+/// Stock pieces that are cut alike.
+#[derive(Clone, Debug)]
+pub struct CutPattern {
+    /// How many stock pieces.
+    pub times: i64,
+    /// The pieces cut from each.
+    pub pieces: Vec<CutPiece>,
+    /// What is left of each, in mm.
+    pub offcut: Number,
+}
+
+/// Pieces of one length in a pattern.
+#[derive(Clone, Debug)]
+pub struct CutPiece {
+    /// Length in mm.
+    pub length: Number,
+    /// How many from each stock piece.
+    pub count: i64,
+    /// Rooms (rows of the root kind) that the pieces of all these stock pieces are for.
+    pub rooms: Vec<u32>,
+}
+
 /// A figure of the job's build-up, in the order that the book states it.
 #[derive(Clone, Debug)]
 pub struct JobFigure {
@@ -176,6 +217,8 @@ pub struct Priced {
     pub prices: Vec<PriceUsed>,
     /// The order list, in order of code.
     pub order: Vec<OrderRow>,
+    /// How pieces are cut from stock, in order of code.
+    pub cuts: Vec<CutList>,
     /// The job's build-up.
     pub job: Vec<JobFigure>,
     /// One for each row of the root kind (rooms).

@@ -238,7 +238,7 @@ fn the_bid_has_a_total_that_foots() {
 #[test]
 fn no_sheet_is_missing() {
     let names = sheet_names(&priced());
-    for name in ["Bid", "Rooms", "Openings", "Soffits", "Lines", "Order", "Checks", "Prices", "Rules"] {
+    for name in ["Bid", "Rooms", "Openings", "Soffits", "Lines", "Order", "Cuts", "Checks", "Prices", "Rules"] {
         assert!(names.iter().any(|n| n == name), "{name} is missing from {names:?}");
     }
 }

@@ -12,6 +12,7 @@ mod build_up;
 mod by;
 mod cells;
 mod checks;
+mod cuts;
 mod figures;
 mod layout;
 mod lines;
@@ -148,6 +149,13 @@ pub const SHEETS: &[SheetRecord] = &[
         purpose: "The whole job in the yard's units of sale, with what is left over.",
         there: always,
         write: order::write,
+    },
+    SheetRecord {
+        name: "Cuts",
+        purpose: "What is cut from each stock piece, with the rooms that the pieces are for and the least stock that is \
+                  proved to be needed.",
+        there: always,
+        write: cuts::write,
     },
     SheetRecord {
         name: "Plans",

@@ -1,0 +1,112 @@
+//! Cuts: what is cut from each stock piece, code by code.
+
+use super::lines::row_name;
+use super::page::{Table, headings, lines, set_up};
+use super::{Book, Document, text_of};
+use crate::pricing::{CutList, CutPattern};
+use crate::quantity::Number;
+use crate::quantity::length::feet_inches;
+use rust_xlsxwriter::{Format, XlsxError};
+
+/// Headings and widths.
+const COLUMNS: [(&str, u32); 6] =
+    [("Code", 14), ("Stock piece", 12), ("Times", 8), ("Cut from each", 40), ("For rooms", 40), ("Offcut of each", 14)];
+
+/// Most rooms named beside one pattern.
+const ROOMS_NAMED: usize = 24;
+
+/// Writes Cuts.
+pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
+    let doc = book.doc;
+    let cuts = &doc.priced.cuts;
+    let all: usize = cuts.iter().map(|c| c.patterns.len() + 1).sum();
+    book.sheet("Cuts", all as u64 * 6)?;
+    let Book { styles, workbook, .. } = book;
+    let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
+    let right = |at: usize| matches!(at, 1 | 2 | 5);
+    let heads = COLUMNS.iter().enumerate().map(|(at, (heading, width))| {
+        (*heading, *width, if right(at) { &styles.heading_right } else { &styles.heading })
+    });
+    headings(sheet, 0, heads)?;
+    let room = doc.limits.sheet_rows.saturating_sub(4);
+    let rows = u32::try_from(all).unwrap_or(u32::MAX).min(room);
+    set_up(sheet, &doc, styles, Table { heading: 0, rows, columns: 6, frozen: 1, typed: &[] })?;
+    let length = styles.text.clone().set_indent(0).set_align(rust_xlsxwriter::FormatAlign::Right);
+    let mut at = 1;
+    for list in cuts {
+        if at > rows {
+            break;
+        }
+        for column in 1..6 {
+            sheet.write_blank(at, column, &styles.total_label)?;
+        }
+        sheet.write_string_with_format(at, 0, text_of(&head(list)), &styles.total_label)?;
+        at += 1;
+        for pattern in &list.patterns {
+            if at > rows {
+                break;
+            }
+            let (cut, rooms) = (pieces(pattern), rooms(&doc, pattern));
+            let tall = lines(&cut, COLUMNS[3].1).max(lines(&rooms, COLUMNS[4].1)).min(8);
+            if tall > 1 {
+                sheet.set_row_height(at, 15 * tall + 2)?;
+            }
+            sheet.write_string_with_format(at, 0, text_of(&list.code), &styles.text)?;
+            sheet.write_string_with_format(at, 1, text(&list.stock), &length)?;
+            sheet.write_number_with_format(at, 2, super::edge::number(&Number::from(pattern.times)), &top(&length))?;
+            sheet.write_string_with_format(at, 3, text_of(&cut), &styles.wrapped)?;
+            sheet.write_string_with_format(at, 4, text_of(&rooms), &styles.wrapped)?;
+            sheet.write_string_with_format(at, 5, text(&pattern.offcut), &length)?;
+            at += 1;
+        }
+    }
+    let note = match (doc.priced.has_prices, cuts.is_empty()) {
+        (false, _) => "Without a price book no stock length is known, so no cutting is planned.",
+        (true, true) => "Nothing is cut from stock lengths.",
+        _ => "No saw cut is reckoned. Quantities typed by hand are not in the plan. Measure before you cut.",
+    };
+    sheet.write_string_with_format(at + 1, 0, note, &styles.quiet)?;
+    sheet.set_print_area(0, 0, at + 1, 5)?;
+    Ok(())
+}
+
+fn top(format: &Format) -> Format {
+    format.clone().set_num_format(super::styles::WHOLE)
+}
+
+/// `ST, Span tee: 31 stock, at least 31 needed.`
+fn head(list: &CutList) -> String {
+    let item = if list.item.is_empty() { String::new() } else { format!(", {}", list.item) };
+    let joined = match list.joined {
+        0 => String::new(),
+        1 => " 1 piece longer than stock is joined from whole pieces and a rest.".to_owned(),
+        n => format!(" {n} pieces longer than stock are joined from whole pieces and a rest."),
+    };
+    format!("{}{item}: {} stock, at least {} needed.{joined}", list.code, list.used, list.at_least)
+}
+
+fn pieces(pattern: &CutPattern) -> String {
+    let one = |p: &crate::pricing::CutPiece| match p.count {
+        1 => text(&p.length),
+        n => format!("{n} x {}", text(&p.length)),
+    };
+    pattern.pieces.iter().map(one).collect::<Vec<_>>().join(" + ")
+}
+
+/// The rooms that the pieces are for, each once.
+fn rooms(doc: &Document<'_>, pattern: &CutPattern) -> String {
+    let Some(root) = super::layout::root_kind(doc.schema) else { return String::new() };
+    let mut rows: Vec<u32> = pattern.pieces.iter().flat_map(|p| p.rooms.iter().copied()).collect();
+    rows.sort_unstable();
+    rows.dedup();
+    let mut names: Vec<String> =
+        rows.iter().take(ROOMS_NAMED).map(|row| row_name(doc, root, *row).to_string()).collect();
+    if rows.len() > ROOMS_NAMED {
+        names.push(format!("and {} more", rows.len() - ROOMS_NAMED));
+    }
+    names.join(", ")
+}
+
+fn text(mm: &Number) -> String {
+    feet_inches(mm, 16).map_or_else(|_| "too long".to_owned(), |printed| printed.text)
+}
