@@ -25,7 +25,7 @@ rows job  from "Job"
     close_wires         yes/no  heading "Close wire spacing"                         otherwise no
     tab_stock           length  heading "Tabbed angle stock"   at least 1'           otherwise 10'
     strongback_stock    length  heading "Strongback stock"     at least 4'           otherwise 16'
-    screws_by           text    heading "Board screws by"      one of area spacing   otherwise area
+    screws_by_spacing   yes/no  heading "Screws by spacing"                          otherwise no
     buy_headers         yes/no  heading "Buy headers"                                otherwise no
     heavy_over          weight  heading "Heavy fixtures over"  above 0               otherwise 56 lb
         source "ASTM E580, from memory"
@@ -77,7 +77,7 @@ end
 
 -- ---- what serves which board, wall and deck: codes of the price book
 
-table board_code  "Board by kind and thickness"
+table board_code  "Board by kind and thickness"  source "codes of the price book; put your own in their place"
     kind text, exact | thickness length, exact | code text
     regular          | 1/2"                    | "GB-12"
     regular          | 5/8"                    | "GB-58"
@@ -276,8 +276,8 @@ for rooms
     item frame_screw "Framing screws"            code "SF"     need sum of openings (screws) + splices
     item board       "Gypsum board"              code board_code(kind: board_kind, thickness: board)
                                                                need board_area
-    item screws      "Board screws"              code "SB-114" need board_screws(board_area) when screws_by is area,
-                                                                    layers * line_screws(run: run, lines: tees + 2) otherwise
+    item screws      "Board screws"              code "SB-114" need layers * line_screws(run: run, lines: tees + 2) when screws_by_spacing,
+                                                                    board_screws(board_area) otherwise
     item tape        "Joint tape"                code "JT"     need joint_tape(face_area)
     item compound    "Joint compound"            code "JC"     need joint_compound(face_area)
     item joint       "Control joint"             code "CJ"     need joints
@@ -307,6 +307,8 @@ for job
         "Tees were held against the tested table alone; their bending and deflection were not checked, since no tee section is named."
     check strongback_section_known  strongback_section is given  else notes
         "The bending of strongbacks between their wires was not checked, since no strongback section is named."
+    check one_profit  profit = 0% or margin is not given   else warns
+        "Both Profit ({profit}) and Margin ({margin}) are given; Margin serves. Leave one of them out."
 end
 
 -- ---- examples, each worked by hand

@@ -82,6 +82,7 @@ define greatest_sag(load plf, span length, spans count, ix in^4, e ksi otherwise
 
 define tee_load(weight psf, spacing length) plf  =  weight * spacing
     "What a foot of one tee carries."
+    source "load by area times spacing"
 
 define bending_limit(load psf, spacing length, sx in^3, fy ksi otherwise 33 ksi) length
     =  square_root(8 * moment_capacity(sx: sx, fy: fy) / tee_load(weight: load, spacing: spacing))

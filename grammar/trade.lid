@@ -47,6 +47,7 @@ define governs(tested length, bending length, deflection length) text
        "bending" when bending <= deflection,
        "deflection" otherwise
     "Which of three limits is the least; the tested span where two are the same."
+    source "the least governs"
 
 define tee_joints(run length, stock length) count  =  pieces(need: run, stock: stock) - 1
     "Scrap splices in one tee: each takes a 10 in. piece of tee and four screws, two on each side of the joint."
@@ -86,6 +87,7 @@ define closed_spacing(every length, weight psf, part length, capacity weight, st
     =  every when wire_load(weight: weight, part: part, every: every) <= capacity,
        longer(round_down(every * capacity / wire_load(weight: weight, part: part, every: every), to: step), step) otherwise
     "Wire spacing closed, by whole half feet, until a wire carries no more than its connection may."
+    source "a default of this book, not published"
 
 define lap_pieces(run length, stock length, lap length otherwise 4") count
     =  1 when run <= stock, pieces(need: run - lap, stock: stock - lap) otherwise

@@ -4,6 +4,8 @@
 
 #[path = "commands/binary.rs"]
 mod binary;
+#[path = "commands/cuts.rs"]
+mod cuts;
 #[path = "commands/demo.rs"]
 mod demo;
 #[path = "commands/readme.rs"]
@@ -12,6 +14,8 @@ mod readme;
 mod own;
 #[path = "commands/library.rs"]
 mod library;
+#[path = "commands/schemes.rs"]
+mod schemes;
 
 use calamine::{Data, Range, Reader as _, Xlsx};
 use hardlid::command::{Ended, run};

@@ -198,6 +198,11 @@ fn layers() {
 }
 
 #[test]
+fn options() {
+    run(include_str!("cases/options.md"));
+}
+
+#[test]
 fn trade() {
     run(include_str!("cases/trade.md"));
 }

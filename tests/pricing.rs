@@ -4,6 +4,8 @@
 
 #[path = "pricing/made.rs"]
 mod made;
+#[path = "pricing/options.rs"]
+mod options;
 
 use hardlid::engine::Data;
 use hardlid::pricing::{Found, Priced, late_checks, order_list, price_job, price_lines};

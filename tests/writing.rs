@@ -367,7 +367,7 @@ fn priced() -> Priced {
         stopped: 0,
         has_prices: true,
         findings: findings(),
-        compared: Vec::new(),
+        ..Priced::default()
     }
 }
 

@@ -1,6 +1,6 @@
 //! What hardlid costs beside the same work done bare: each part with both sides in one run, as ratios.
 //!
-//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [small] [--rooms 100000] [--runs 5]`
+//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [small] [layout] [--rooms 100000] [--runs 5]`
 //!
 //! Nothing passes or fails here. Wall time is what a user waits; processor time is what does not change when other
 //! programs share the cores. `make FOLDER` puts the workbooks and books into a folder, for measuring the command.
@@ -10,6 +10,7 @@
 
 mod cells;
 mod hand;
+mod laid;
 mod made;
 mod small;
 mod timed;
@@ -64,6 +65,9 @@ fn main() -> Result<()> {
     }
     if asked("small") {
         small::run(runs)?;
+    }
+    if asked("layout") {
+        laid::run(runs)?;
     }
     println!("peak memory of the bench itself: {}", timed::peak());
     Ok(())

@@ -75,3 +75,9 @@ pub fn against(what: &str, bare: Side<'_>, ours: Vec<Side<'_>>, runs: usize) -> 
     }
     Ok(())
 }
+
+/// Runs something and says how long it took on the wall.
+pub fn clocked_wall<T>(run: impl FnOnce() -> T) -> (T, Duration) {
+    let (done, spent) = clocked(run);
+    (done, spent.wall)
+}

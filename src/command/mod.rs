@@ -3,8 +3,10 @@
 #![allow(clippy::print_stdout, clippy::print_stderr)]
 
 mod books;
+mod cuts;
 mod out;
 mod price;
+mod schemes;
 mod try_book;
 mod words;
 mod work;
@@ -57,6 +59,8 @@ enum Command {
     Try(try_book::Arguments),
     /// Works one expression out.
     Work(work::Arguments),
+    /// Plans the cutting of a list of pieces from stock lengths.
+    Cuts(cuts::Arguments),
     /// Lists functions, tables, units and statements, or explains one.
     Words(words::Arguments),
 }
@@ -79,6 +83,7 @@ where
         Command::Price(a) => price::run(&a, outside),
         Command::Try(a) => try_book::run(&a, outside),
         Command::Work(a) => work::run(&a, outside),
+        Command::Cuts(a) => cuts::run(&a),
         Command::Words(a) => words::run(&a, outside),
     }
 }

@@ -1,6 +1,6 @@
 //! `hardlid price ROOMS.xlsx`
 
-use super::{Ended, books, failed, out};
+use super::{Ended, books, failed, out, schemes};
 use crate::engine::{Engine, Explainer, Inputs};
 use crate::pricing::own::LINE_GONE;
 use crate::pricing::{OwnEntry, PriceBook, Priced, price_rows};
@@ -21,7 +21,7 @@ use std::time::Duration;
 
 #[derive(Debug, clap::Args)]
 #[command(
-    after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid price rooms.xlsx --rules house.lid --prices yard.xlsx --as-of 2026-11-01\n\n\
+    after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid price rooms.xlsx --rules house.lid --prices yard.xlsx --as-of 2026-11-01\n  hardlid price rooms.xlsx --prices yard.xlsx --schemes\n\n\
                         Without --rules the built-in ceilings book serves. Without --prices the takeoff is worked out and costs stay blank.\n\
                         Exit 0: priced; 1: priced, with rows stopped; 2: could not run.\n\n\
                         An estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern."
@@ -41,7 +41,10 @@ pub struct Arguments {
     /// Where the priced workbook goes; ROOMS.priced.xlsx beside the rooms workbook when left out.
     #[arg(short, long, value_name = "FILE.xlsx")]
     output: Option<PathBuf>,
-    /// Replace the output even where hardlid did not write it.
+    /// Print each room under every way to build it, with costs and why the others lost.
+    #[arg(long)]
+    schemes: bool,
+    /// Replace the output even where hardlid did not write it, or wrote it for another rooms file.
     #[arg(long)]
     replace: bool,
     /// Print JSON.
@@ -125,6 +128,7 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<(PathBuf, Vec<
     }
     let bytes = outside.read(&target, INPUT_LIMIT)?;
     if write::written_by_us(&bytes) {
+        another_rooms_file(arguments, &bytes, &shown)?;
         let own = own_entries(&mut open(&file_name(&target), bytes)?)?;
         return Ok((target, own));
     }
@@ -135,6 +139,21 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<(PathBuf, Vec<
     Err(Problem::stop("would be overwritten", what)
         .in_file(shown.as_str())
         .fix("another file with -o, or --replace to replace it"))
+}
+
+/// Refuses, where nobody named the output, to write over what another rooms file of the same name came to: `rooms.csv`
+/// and `rooms.xlsx` both go to `rooms.priced.xlsx`.
+fn another_rooms_file(arguments: &Arguments, there: &[u8], shown: &str) -> Result<(), Problem> {
+    let own = write::rooms_property(&file_name(&arguments.rooms));
+    match write::rooms_file(there).filter(|other| *other != own) {
+        Some(other) if arguments.output.is_none() && !arguments.replace => {
+            let what = format!("{shown} holds the priced {other}; it is not written over with {own}.");
+            Err(Problem::stop("would be overwritten", what)
+                .in_file(shown)
+                .fix("another file with -o, or --replace to replace it"))
+        }
+        _ => Ok(()),
+    }
 }
 
 /// Refuses to write over figures typed by hand that no line would hold any more.
@@ -212,38 +231,7 @@ fn report(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem])
     let stops = priced.findings.iter().filter(|f| f.problem.weight == Weight::Stop).count();
     let warnings = priced.findings.iter().filter(|f| f.problem.weight == Weight::Warning).count();
     if arguments.json {
-        let findings: Vec<_> = priced
-            .findings
-            .iter()
-            .map(|f| {
-                let mut value = for_programs(&f.problem);
-                value["name"] = json!(f.name);
-                value["row"] = json!(f.row_name.as_deref());
-                value
-            })
-            .collect();
-        let figures: Vec<_> = priced
-            .job
-            .iter()
-            .map(|f| {
-                let field = job.engine.program().schema.field(f.field);
-                let text = f.value.as_ref().map(|v| crate::engine::examples::value_text(v, field.ty, &field.style));
-                json!({ "name": f.name, "label": f.label, "value": text.as_ref().ok(), "missing": f.value.as_ref().err() })
-            })
-            .collect();
-        out::value(&json!({
-            "output": target.display().to_string(),
-            "rooms": priced.rooms.len(),
-            "lines": priced.lines.len(),
-            "stopped": priced.stopped,
-            "total": priced.total.map(|c| Decimal::new(c, 2).to_string()),
-            "material": Decimal::new(priced.material, 2).to_string(),
-            "labor": Decimal::new(priced.labor, 2).to_string(),
-            "figures": figures,
-            "findings": findings,
-            "problems": told.iter().map(for_programs).collect::<Vec<_>>(),
-        }));
-        return;
+        return report_json(arguments, job, target, told);
     }
     out::problems(told, false);
     let serious: Vec<Problem> =
@@ -251,6 +239,9 @@ fn report(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem])
     out::problems(&serious[..serious.len().min(10)], false);
     if serious.len() > 10 {
         out::line(&format!("… and {} more on the sheet Checks.", serious.len() - 10));
+    }
+    if arguments.schemes {
+        schemes::print(job.engine, job.inputs, priced);
     }
     let rooms = out::counted(priced.rooms.len(), "room", "rooms");
     let lines = out::counted(priced.lines.len(), "line", "lines");
@@ -272,7 +263,47 @@ fn report(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem])
     }
 }
 
-fn dollars(cents: i64) -> String {
+/// The same for programs.
+fn report_json(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem]) {
+    let priced = job.priced;
+    let findings: Vec<_> = priced
+        .findings
+        .iter()
+        .map(|f| {
+            let mut value = for_programs(&f.problem);
+            value["name"] = json!(f.name);
+            value["row"] = json!(f.row_name.as_deref());
+            value
+        })
+        .collect();
+    let figures: Vec<_> = priced
+        .job
+        .iter()
+        .map(|f| {
+            let field = job.engine.program().schema.field(f.field);
+            let text = f.value.as_ref().map(|v| crate::engine::examples::value_text(v, field.ty, &field.style));
+            json!({ "name": f.name, "label": f.label, "value": text.as_ref().ok(), "missing": f.value.as_ref().err() })
+        })
+        .collect();
+    let mut report = json!({
+        "output": target.display().to_string(),
+        "rooms": priced.rooms.len(),
+        "lines": priced.lines.len(),
+        "stopped": priced.stopped,
+        "total": priced.total.map(|c| Decimal::new(c, 2).to_string()),
+        "material": Decimal::new(priced.material, 2).to_string(),
+        "labor": Decimal::new(priced.labor, 2).to_string(),
+        "figures": figures,
+        "findings": findings,
+        "problems": told.iter().map(for_programs).collect::<Vec<_>>(),
+    });
+    if arguments.schemes {
+        report["schemes"] = schemes::json(job.engine, job.inputs, priced);
+    }
+    out::value(&report);
+}
+
+pub(super) fn dollars(cents: i64) -> String {
     let money = crate::quantity::Number::from(Decimal::new(cents, 2));
     crate::quantity::show::show(&money, crate::quantity::Dimension::MONEY, &crate::quantity::show::Style::default())
         .text

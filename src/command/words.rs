@@ -96,6 +96,11 @@ const STATEMENTS: &[(&str, &str, &str)] = &[
         "What is done for each row; the rate may stand in the price book instead.",
     ),
     (
+        "options",
+        "options scheme \"Scheme\"\n    straight \"Wall to wall\",\n    grid \"Hung grid\"  only when hang >= 4\"\n    named by wanted\n    showing wires, part",
+        "Ways to build a row: it is worked out and priced under each, and the cheapest that passes its checks is taken; formulas ask 'scheme is grid'.",
+    ),
+    (
         "example",
         "example \"14 by 20\"\n    rooms length 20' width 14'\n    shows tees = 9\nend",
         "A worked case that runs as a test of the book.",

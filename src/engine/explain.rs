@@ -12,6 +12,10 @@ use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number};
 use std::sync::Arc;
 
+/// The kind of problem of a result that is too large, and what to do about it.
+const TOO_LARGE: &str = "number too large";
+const SMALLER: &str = "smaller values: a number has at most 28 digits before its point";
+
 /// Explains the faults of a run.
 #[derive(Debug)]
 pub struct Explainer<'a> {
@@ -29,14 +33,7 @@ impl<'a> Explainer<'a> {
     /// "room 104": the kind in the singular and the row's key.
     #[must_use]
     pub fn row_name(&self, kind: KindId, row: usize) -> String {
-        let schema = &self.engine.program().schema;
-        let k = schema.kind(kind);
-        let one = k.name.strip_suffix('s').unwrap_or(&k.name);
-        match k.key.and_then(|key| self.engine.run().text(key, row).ok()) {
-            Some(name) => format!("{one} {name}"),
-            None if k.single => "the job".to_owned(),
-            None => format!("{one} in row {}", row + 1),
-        }
+        super::names::row_of_kind(&self.engine.program().schema, self.engine.run(), self.inputs, kind, row)
     }
 
     fn cell_problem(&self, kind: &'static str, field: FieldId, row: usize, what: &str, fix: &str) -> Problem {
@@ -174,12 +171,22 @@ impl Explain for Explainer<'_> {
                 "a value other than zero below the bar",
             ),
             Cause::TooLarge => self.in_rule(
-                "number too large",
+                TOO_LARGE,
                 site,
                 row,
-                format!("A number of more than 28 digits{name}."),
-                "smaller values",
+                format!("This number is too large to be worked with{name}: {rule}."),
+                SMALLER,
             ),
+            Cause::Outgrown(field) => {
+                let f = program.schema.field(*field);
+                if f.input.is_some() {
+                    self.cell_problem(TOO_LARGE, *field, row, "is too large to be worked with", SMALLER)
+                } else {
+                    let label = if f.label.is_empty() { &rule } else { f.label.as_str() };
+                    let what = format!("This number is too large to be worked with{name}: {label}.");
+                    self.in_rule(TOO_LARGE, site, row, what, SMALLER)
+                }
+            }
             Cause::NegativeRoot => {
                 self.in_rule("root of a negative", site, row, format!("The root of a number below zero{name}."), "")
             }

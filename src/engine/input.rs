@@ -14,6 +14,8 @@ pub enum RawCell {
     Empty,
     /// A number, as stored.
     Number(f64),
+    /// A number, as stored, in a cell that shows it as a percentage: 0.1 that is seen as 10%.
+    Percent(f64),
     /// A text, by its number in the dictionary.
     Text(u32),
     /// Yes or no.

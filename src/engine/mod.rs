@@ -8,6 +8,7 @@ pub mod examples;
 pub mod explain;
 pub mod input;
 mod kernel;
+pub mod names;
 pub mod options;
 pub mod result;
 pub mod run;

@@ -1,11 +1,11 @@
 //! What a run gives: a column for each field, and the values in them.
 
-use super::column::{Column, Fault};
+use super::column::{Column, Data, Fault};
 use super::input::Texts;
 use super::things::Things;
 use crate::problem::Problem;
 use crate::program::native::Thing;
-use crate::program::{FieldId, KindId, Schema};
+use crate::program::{FieldId, KindId, Schema, SiteId};
 use crate::quantity::Number;
 use std::sync::Arc;
 
@@ -20,6 +20,8 @@ pub struct Run {
     pub texts: Arc<Texts>,
     /// What native functions made; columns hold the numbers of these.
     pub things: Arc<Things>,
+    /// The first of a row of sites, one for each field: where a value too large for base units begins.
+    pub outgrown: SiteId,
 }
 
 /// Turns a fault into words, with the place where it began.
@@ -54,9 +56,26 @@ impl Run {
             Some(fault) => Err(fault),
             None => {
                 let kept = chunk.number(at).unwrap_or(Number::ZERO);
-                Ok(kept.scaled(schema.field(field).unit.factor).unwrap_or(kept))
+                kept.scaled(schema.field(field).unit.factor).map_err(|_| self.too_large(field, row))
             }
         }
+    }
+
+    /// Why a cell has no value, if it has none: its fault, or a number too large for base units.
+    #[must_use]
+    pub fn fault(&self, schema: &Schema, field: FieldId, row: usize) -> Option<Fault> {
+        let (chunk, at) = self.column(field).locate(row);
+        match (&chunk.data, chunk.fault(at)) {
+            (_, Some(fault)) => Some(fault),
+            // what fits 64 bits is not looked at again
+            (Data::Wide(_), None) => self.number(schema, field, row).err(),
+            _ => None,
+        }
+    }
+
+    fn too_large(&self, field: FieldId, row: usize) -> Fault {
+        let site = SiteId(self.outgrown.0.saturating_add(field.0));
+        Fault { site, row: u32::try_from(row).unwrap_or(u32::MAX) }
     }
 
     /// A text.

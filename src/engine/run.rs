@@ -6,7 +6,7 @@ use super::kernel::{Rows, eval, narrowed, prepared_result};
 use super::result::Run;
 use super::things::Things;
 use crate::program::node::{Constant, Phase, Reg};
-use crate::program::{FieldId, KindId, Program, Segment, Step};
+use crate::program::{FieldId, KindId, Program, Segment, SiteId, Step};
 use crate::quantity::{Decimal, Unit};
 use crate::source::texts::Texts;
 use rayon::prelude::*;
@@ -91,6 +91,7 @@ impl<'p> Engine<'p> {
             columns: vec![None; program.schema.fields.len()],
             texts: std::mem::take(&mut inputs.texts), // put back below, when it is complete
             things: Arc::default(),
+            outgrown: program.outgrown,
         };
         run.rows[program.job.0 as usize] = 1;
         let mut parents = vec![Vec::new(); kinds];
@@ -366,12 +367,19 @@ pub fn holds(program: &Program, field: FieldId) -> Holds {
 }
 
 /// Pushes a value in base units onto a column of a field.
-pub fn push_value(builder: &mut ColumnBuilder, value: &crate::program::Value, unit: Unit, texts: &mut Texts) {
+fn push_value(
+    program: &Program,
+    builder: &mut ColumnBuilder,
+    value: &crate::program::Value,
+    field: FieldId,
+    texts: &mut Texts,
+) {
     use crate::program::Value;
     match value {
-        Value::Number(n) => {
-            builder.push_number(n.scaled(unit.factor.recip()).map_or(Decimal::ZERO, |n| n.to_decimal()))
-        }
+        Value::Number(n) => match n.scaled(program.schema.field(field).unit.factor.recip()) {
+            Ok(n) => builder.push_number(n.to_decimal()),
+            Err(_) => builder.push_fault(SiteId(program.outgrown.0.saturating_add(field.0))),
+        },
         Value::Text(t) => builder.push_text(texts.intern(t)),
         Value::YesNo(v) => builder.push_yes_no(*v),
         Value::Date(d) => builder.push_number(crate::program::resolve::days_of(*d).into()),
@@ -383,7 +391,9 @@ fn default_column(program: &Program, field: FieldId, rows: usize, texts: &mut Te
     let mut builder = ColumnBuilder::new(holds(program, field));
     for _ in 0..rows {
         match &f.input {
-            Some(crate::program::Input { default: Some(value), .. }) => push_value(&mut builder, value, f.unit, texts),
+            Some(crate::program::Input { default: Some(value), .. }) => {
+                push_value(program, &mut builder, value, field, texts)
+            }
             Some(input) => builder.push_fault(input.missing),
             None => builder.push_number(Decimal::ZERO),
         }
@@ -408,7 +418,7 @@ pub fn table_of_values(
             for row in rows {
                 let given = row.iter().find(|(id, _)| *id == field).map(|(_, v)| v);
                 match (given.or(f.input.as_ref().and_then(|i| i.default.as_ref())), &f.input) {
-                    (Some(value), _) => push_value(&mut builder, value, f.unit, texts),
+                    (Some(value), _) => push_value(program, &mut builder, value, field, texts),
                     (None, Some(input)) => builder.push_fault(input.missing),
                     (None, None) => {}
                 }

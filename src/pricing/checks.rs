@@ -1,14 +1,11 @@
 //! Checks row by row, and the rows that something stops.
 
 use super::priced::Finding;
-use crate::engine::{Explain, Fault, Inputs, Run};
+use crate::engine::{Explain, Fault, Inputs, Run, names};
 use crate::problem::{Problem, Weight};
-use crate::program::{Check, FieldId, KindId, MessagePart, Outcome, Schema, Type};
-use crate::quantity::show::show;
-use crate::quantity::{Date, Number};
+use crate::program::{Check, FieldId, KindId, MessagePart, Outcome, Schema};
 use crate::source::CellPlace;
 use rustc_hash::FxHashSet;
-use std::sync::Arc;
 
 /// What pricing reads, and where its findings gather.
 pub(crate) struct Desk<'a> {
@@ -115,7 +112,7 @@ impl<'a> Desk<'a> {
 
     /// Adds a finding.
     pub fn add(&mut self, name: &str, row: Option<(KindId, u32)>, problem: Problem) {
-        let row_name = row.and_then(|(kind, row)| self.row_name(kind, row));
+        let row_name = row.and_then(|(kind, row)| names::key(self.schema, self.run, kind, row as usize));
         self.findings.push(Finding { problem, name: name.to_owned(), row, row_name });
     }
 
@@ -136,32 +133,9 @@ impl<'a> Desk<'a> {
         (!table.origin.rows.is_empty()).then(|| table.origin.cell(row as usize, None))
     }
 
-    fn row_name(&self, kind: KindId, row: u32) -> Option<Arc<str>> {
-        let key = self.schema.kind(kind).key?;
-        let text = self.value_text(key, row)?;
-        Some(text.into())
-    }
-
     /// Whether a column was worked out.
     pub fn has(&self, field: FieldId) -> bool {
         self.run.columns.get(field.0 as usize).is_some_and(Option::is_some)
-    }
-
-    /// A value as a person reads it; `None` where there is none.
-    fn value_text(&self, field: FieldId, row: u32) -> Option<String> {
-        let (row, f) = (row as usize, self.schema.field(field));
-        if !self.has(field) || row >= self.run.rows_of(f.kind) {
-            return None;
-        }
-        match f.ty {
-            Type::Text => self.run.text(field, row).ok().map(|t| t.to_string()),
-            Type::YesNo => self.run.yes_no(field, row).ok().map(|y| if y { "yes" } else { "no" }.to_owned()),
-            Type::Date => self.run.number(self.schema, field, row).ok().map(|days| date_text(&days)),
-            Type::Thing(_) => self.run.thing(field, row).ok().map(|t| t.to_string()),
-            Type::Number { dimension, .. } => {
-                self.run.number(self.schema, field, row).ok().map(|n| show(&n, dimension, &f.style).text)
-            }
-        }
     }
 
     /// The row of a field's kind that a row of another kind sees: itself, its parent, the one row of the job.
@@ -187,7 +161,7 @@ impl<'a> Desk<'a> {
                 MessagePart::Value(field) => {
                     let single = self.schema.kind(self.schema.field(*field).kind).single;
                     let at = if single { Some(0) } else { self.row_for(*field, check.kind, row) };
-                    let text = at.and_then(|at| self.value_text(*field, at));
+                    let text = at.and_then(|at| names::value_text(self.schema, self.run, *field, at as usize));
                     out += text.as_deref().unwrap_or("(not known)");
                 }
             }
@@ -253,14 +227,4 @@ impl<'a> Desk<'a> {
         }
         false
     }
-}
-
-/// Days since 1970-01-01 as a date.
-fn date_text(days: &Number) -> String {
-    let epoch = jiff::civil::date(1970, 1, 1);
-    i64::try_from(days.to_decimal())
-        .ok()
-        .and_then(|d| jiff::Span::new().try_days(d).ok())
-        .and_then(|span| epoch.checked_add(span).ok())
-        .map_or_else(|| "a date out of range".to_owned(), |d: Date| d.to_string())
 }

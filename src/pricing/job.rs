@@ -31,7 +31,7 @@ pub fn price_rows<'p>(
     let mut priced = {
         let explainer = Explainer::new(&engine, inputs);
         let mut priced = price_lines(&program.schema, engine.run(), inputs, book, &explainer);
-        none_passes(&program.schema, inputs, &compared, &mut priced);
+        none_passes(&engine, inputs, &compared, &mut priced);
         let late = late_checks(&program.schema, engine.run());
         // the job's own lines first, so that its sums hold them; its figures once the lines are columns
         price_job(&program.schema, engine.run(), inputs, book, &explainer, &late, &mut priced);
@@ -121,7 +121,11 @@ fn figures(program: &Program, engine: &Engine<'_>, explainer: &Explainer<'_>, pr
         None
     } else {
         match total.map(|f| &f.value) {
-            Some(Ok(Value::Number(n))) => n.cents().ok(),
+            Some(Ok(Value::Number(n))) => n.cents().ok().or_else(|| {
+                let problem = Problem::stop("number too large", "The total is too large to be worked with.");
+                priced.findings.push(Finding { problem, name: "total".to_owned(), row: None, row_name: None });
+                None
+            }),
             Some(_) => None,
             None => Some(priced.material + priced.labor),
         }

@@ -5,9 +5,12 @@ use super::lines::price_trial;
 use super::priced::{Compared, Finding, Priced, Trial, Tried};
 use crate::engine::examples::{value_at, value_text};
 use crate::engine::options::{Allowed, allowed};
-use crate::engine::{Engine, Explain as _, Explainer, Inputs};
+use crate::engine::{Engine, Explain as _, Explainer, Inputs, names};
 use crate::problem::{Problem, Weight};
-use crate::program::{Options, Schema};
+use crate::program::{FieldId, Options, Schema, Value};
+use crate::quantity::show::{Style, show};
+use crate::quantity::{Decimal, Dimension, Number};
+use crate::source::Place;
 
 /// Works the rows out under each option, prices them, and leaves each row under the one that it takes.
 ///
@@ -46,7 +49,7 @@ fn try_one(
     let explainer = Explainer::new(engine, inputs);
     let left_out: Vec<bool> = may.iter().map(|a| *a != Allowed::Yes).collect();
     let priced = price_trial(schema, engine.run(), inputs, book, &explainer, &left_out);
-    let mut reasons = reasons(engine, options, &priced);
+    let mut reasons = reasons(engine, inputs, options, &priced);
     for (row, c) in compared.iter_mut().enumerate() {
         let result = priced.rooms.get(row);
         let trial = match may[row] {
@@ -71,8 +74,16 @@ fn try_one(
 }
 
 /// The first reason that stops each row; what stops many rows at once stands for all that have no other.
-fn reasons(engine: &Engine<'_>, options: &Options, priced: &Priced) -> Vec<Option<String>> {
+fn reasons(engine: &Engine<'_>, inputs: &Inputs, options: &Options, priced: &Priced) -> Vec<Option<String>> {
     let mut out = vec![None; priced.rooms.len()];
+    // what could not be read comes first: nothing else is known of such a row
+    for unread in inputs.problems.iter().filter(|p| p.problem.weight == Weight::Stop) {
+        if let Some((kind, row)) = unread.row
+            && let Some(slot) = out.get_mut(engine.ancestor(kind, row as usize, options.kind))
+        {
+            slot.get_or_insert_with(|| unread.problem.what.clone());
+        }
+    }
     let mut for_many = None;
     for finding in priced.findings.iter().filter(|f| f.problem.weight == Weight::Stop) {
         match finding.row {
@@ -84,6 +95,11 @@ fn reasons(engine: &Engine<'_>, options: &Options, priced: &Priced) -> Vec<Optio
             }
             None => {
                 for_many.get_or_insert(&finding.problem.what);
+                for row in finding.problem.places.iter().filter_map(|p| row_of(engine, inputs, options, p)) {
+                    if let Some(slot) = out.get_mut(row) {
+                        slot.get_or_insert_with(|| finding.problem.what.clone());
+                    }
+                }
             }
         }
     }
@@ -93,13 +109,16 @@ fn reasons(engine: &Engine<'_>, options: &Options, priced: &Priced) -> Vec<Optio
     out
 }
 
-fn shown(engine: &Engine<'_>, options: &Options, row: usize) -> Vec<String> {
-    let schema = &engine.program().schema;
-    let one = |f: &crate::program::FieldId| {
-        let field = schema.field(*f);
-        value_at(engine, *f, row).map_or_else(|_| String::new(), |v| value_text(&v, field.ty, &field.style))
-    };
-    options.showing.iter().map(one).collect()
+/// The row of the options' kind that a cell was read for.
+fn row_of(engine: &Engine<'_>, inputs: &Inputs, options: &Options, place: &Place) -> Option<usize> {
+    let Place::Cell(cell) = place else { return None };
+    let table = inputs.tables.iter().find(|t| t.origin.sheet == cell.sheet)?;
+    let row = table.origin.rows.binary_search(&cell.row).ok()?;
+    Some(engine.ancestor(table.kind, row, options.kind))
+}
+
+fn shown(engine: &Engine<'_>, options: &Options, row: usize) -> Vec<Option<Value>> {
+    options.showing.iter().map(|f| value_at(engine, *f, row).ok()).collect()
 }
 
 /// The cheapest that passes, the first of equals; where none does, the first that the row may take.
@@ -112,7 +131,8 @@ fn taken(tried: &[Tried]) -> u32 {
 }
 
 /// Says of each row that no option suits why each of them does not; the row is stopped by the checks themselves.
-pub(super) fn none_passes(schema: &Schema, inputs: &Inputs, compared: &[Compared], priced: &mut Priced) {
+pub(super) fn none_passes(engine: &Engine<'_>, inputs: &Inputs, compared: &[Compared], priced: &mut Priced) {
+    let (schema, run) = (&engine.program().schema, engine.run());
     let Some(options) = &schema.options else { return };
     for (row, c) in compared.iter().enumerate() {
         let failing = c.tried.iter().zip(&options.choices).filter_map(|(t, choice)| match &t.trial {
@@ -146,8 +166,7 @@ pub(super) fn none_passes(schema: &Schema, inputs: &Inputs, compared: &[Compared
             room.stopped = true;
             priced.stopped += 1;
         }
-        let row_name =
-            priced.findings.iter().find(|f| f.row == Some((options.kind, number))).and_then(|f| f.row_name.clone());
+        let row_name = Some(names::row(schema, run, inputs, options.kind, number as usize));
         let name = schema.field(options.field).name.clone();
         priced.findings.push(Finding { problem, name, row: Some((options.kind, number)), row_name });
     }
@@ -156,4 +175,92 @@ pub(super) fn none_passes(schema: &Schema, inputs: &Inputs, compared: &[Compared
 
 fn inputs_stopped(inputs: &Inputs, options: &Options, row: usize) -> bool {
     inputs.tables.iter().any(|t| t.kind == options.kind && t.stopped.get(row) == Some(&true))
+}
+
+/// What the rows are told apart by, as their sheet heads it: `Room`.
+#[must_use]
+pub fn key_heading<'s>(schema: &'s Schema, options: &Options) -> &'s str {
+    let Some(key) = schema.kind(options.kind).key.map(|key| schema.field(key)) else { return "Row" };
+    key.input.as_ref().and_then(|i| i.headings.first()).unwrap_or(&key.label)
+}
+
+/// How an option stands beside the others of its row, in a word or two.
+#[must_use]
+pub fn standing(compared: &Compared, option: usize) -> &'static str {
+    let taken = compared.taken as usize == option;
+    match (compared.tried.get(option).map(|t| &t.trial), taken) {
+        (Some(Trial::Passes), true) if compared.named => "taken by name",
+        (Some(Trial::Passes), true) => "taken",
+        (Some(Trial::Passes), false) => "passes",
+        // no option passes, and the row is stopped
+        (Some(Trial::Fails(_)), true) => "taken, fails",
+        (Some(Trial::Fails(_)), false) => "fails",
+        (Some(Trial::NotAllowed(_)) | None, _) => "ruled out",
+    }
+}
+
+/// What an option costs that passes, in cents; for the one taken with what an estimator typed beside its lines.
+#[must_use]
+pub fn cost_of(priced: &Priced, row: usize, option: usize) -> Option<i64> {
+    let compared = priced.compared.get(row)?;
+    let tried = compared.tried.get(option).filter(|t| priced.has_prices && t.trial == Trial::Passes)?;
+    // a row without lines costs nothing
+    let own = || priced.rooms.get(row).and_then(|r| r.cost);
+    Some(if compared.taken as usize == option { own() } else { tried.cost }.unwrap_or(0))
+}
+
+/// The labor hours of an option that passes, as [`cost_of`] its cost.
+#[must_use]
+pub fn hours_of(priced: &Priced, row: usize, option: usize) -> Option<Number> {
+    let compared = priced.compared.get(row)?;
+    let tried = compared.tried.get(option).filter(|t| t.trial == Trial::Passes)?;
+    let own = || priced.rooms.get(row).and_then(|r| r.hours);
+    Some(if compared.taken as usize == option { own() } else { tried.hours }.unwrap_or(Number::ZERO))
+}
+
+/// What follows an amount by which an option costs more than the one taken.
+pub const DEARER: &str = " dearer";
+/// The same for less, which only figures typed by hand can bring about.
+pub const CHEAPER: &str = " cheaper than with the figures typed on Lines";
+/// In place of an amount of nothing.
+pub const SAME_COST: &str = "costs the same; the first is taken";
+
+/// Why an option is not the one taken, or what is wrong with the one that is; nothing to say of one that is in order.
+#[must_use]
+pub fn why_not(schema: &Schema, priced: &Priced, row: usize, option: usize) -> String {
+    let (Some(compared), Some(options)) = (priced.compared.get(row), &schema.options) else { return String::new() };
+    match compared.tried.get(option).map(|t| &t.trial) {
+        Some(Trial::Fails(why) | Trial::NotAllowed(Some(why))) => why.clone(),
+        Some(Trial::NotAllowed(None)) | None => {
+            let rows = schema.kind(options.kind).name.replace('_', " ");
+            format!("Not for this {}.", rows.strip_suffix('s').unwrap_or(&rows))
+        }
+        Some(Trial::Passes) if compared.taken as usize == option => String::new(),
+        Some(Trial::Passes) => match cost_of(priced, row, option).zip(cost_of(priced, row, compared.taken as usize)) {
+            Some((cost, taken)) => beside(cost.saturating_sub(taken)),
+            None => "without prices the first that passes is taken".to_owned(),
+        },
+    }
+}
+
+/// A difference in cents in words: `$312.40 dearer`.
+fn beside(cents: i64) -> String {
+    let amount = Number::from(Decimal::new(cents.saturating_abs(), 2));
+    let amount = show(&amount, Dimension::MONEY, &Style::default()).text;
+    match cents {
+        0 => SAME_COST.to_owned(),
+        1.. => format!("{amount}{DEARER}"),
+        _ => format!("{amount}{CHEAPER}"),
+    }
+}
+
+/// What the book shows beside an option, as people read it; blank where it has no value.
+#[must_use]
+pub fn shown_text(schema: &Schema, field: FieldId, value: Option<&Value>) -> String {
+    let declared = schema.field(field);
+    match value {
+        Some(Value::Text(text)) => schema.in_words(field, text).to_owned(),
+        Some(value) => value_text(value, declared.ty, &declared.style),
+        None => String::new(),
+    }
 }

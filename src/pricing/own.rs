@@ -3,9 +3,9 @@
 
 use super::priced::{Finding, Line, Priced};
 use crate::engine::input::fold;
-use crate::engine::{Inputs, Run};
+use crate::engine::{Inputs, Run, names};
 use crate::problem::Problem;
-use crate::program::{KindId, LineKind, Schema, Type};
+use crate::program::{LineKind, Schema};
 use crate::quantity::show::decimal_text;
 use crate::quantity::{Number, NumberError};
 use crate::source::CellPlace;
@@ -146,29 +146,7 @@ pub fn line_room(schema: &Schema, run: &Run, inputs: &Inputs, line: &Line) -> Ar
     while let Some(parent) = &schema.kind(kind).parent {
         kind = parent.kind;
     }
-    row_name(schema, run, inputs, kind, room)
-}
-
-/// A row's name for people: its key, or its row on the sheet that it was read from.
-#[must_use]
-pub fn row_name(schema: &Schema, run: &Run, inputs: &Inputs, kind: KindId, row: u32) -> Arc<str> {
-    let key = schema.kind(kind).key.filter(|k| run.columns.get(k.0 as usize).is_some_and(Option::is_some));
-    let named = key.and_then(|key| {
-        let field = schema.field(key);
-        match field.ty {
-            Type::Text => run.text(key, row as usize).ok().map(Arc::clone),
-            Type::Number { dimension, .. } => {
-                let number = run.number(schema, key, row as usize).ok()?;
-                Some(Arc::from(crate::quantity::show::show(&number, dimension, &field.style).text))
-            }
-            _ => None,
-        }
-    });
-    named.unwrap_or_else(|| {
-        let table = inputs.tables.iter().find(|t| t.kind == kind);
-        let sheet_row = table.and_then(|t| t.origin.rows.get(row as usize)).map_or(row + 1, |r| r + 1);
-        format!("row {sheet_row}").into()
-    })
+    names::row(schema, run, inputs, kind, room as usize)
 }
 
 /// The quantity of a material line that was typed by hand, which the order then follows.

@@ -152,8 +152,8 @@ pub struct Tried {
     pub cost: Option<i64>,
     /// Its labor hours.
     pub hours: Option<Number>,
-    /// What the book shows beside it, as people read it; blank where it has no value.
-    pub shown: Vec<String>,
+    /// What the book shows beside it, in base units; `None` where it has no value. Empty where the row may not take it.
+    pub shown: Vec<Option<Value>>,
 }
 
 /// The options of one row, side by side.

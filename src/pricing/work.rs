@@ -177,7 +177,7 @@ pub(crate) fn fast(measure: &Measure, how: &How, row: &Figures<Exact>, memo: &mu
                     (None, _) => None,
                     (Some(_), Some((same, cost))) if same == rate => cost,
                     (Some(hour), _) => {
-                        let cost = rate_cost(measure, &rate.number()?, &hour).ok();
+                        let cost = Some(rate_cost(measure, &rate.number()?, &hour).ok()?);
                         *memo = Some((rate, cost));
                         cost
                     }

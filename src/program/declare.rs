@@ -1,11 +1,13 @@
 //! What the books declare, layer upon layer: names before any of them is worked out.
 
+mod names;
+
 use super::emit::{Emit, Here, NO_KIND};
 use super::literals::{example_of, literal_value};
 use super::native::Natives;
 use super::node::Cause;
 use super::schema::{
-    BookUsed, Field, FieldId, Input, KindId, LineKind, Parent, Replaced, RowKind, Schema, Type, Value,
+    BookUsed, Field, FieldId, Input, KindId, LineKind, Parent, Replaced, RowKind, Schema, SiteId, Type, Value,
 };
 use super::types::{TYPES, read_type};
 use crate::notation::tree::{
@@ -88,6 +90,7 @@ pub fn declare(books: &[Book], digests: &[(String, String)], natives: Natives) -
             digest: digest.clone(),
         });
         d.schema.metric = book.metric;
+        d.lower_case(book);
     }
     // row kinds first, in every layer, so that order within a book never matters
     for (layer, book) in books.iter().enumerate() {
@@ -193,6 +196,16 @@ impl Declarations {
             self.by_name[kind.0 as usize].insert(name.to_owned(), id);
         }
         id
+    }
+
+    /// A place for each field where a value too large begins; the first of them.
+    pub fn outgrown_sites(&mut self) -> SiteId {
+        let first = SiteId(u32::try_from(self.emit.sites.len()).unwrap_or(u32::MAX));
+        for (i, field) in self.schema.fields.iter().enumerate() {
+            let here = Here { kind: field.kind, text: Arc::clone(&field.text), span: field.span };
+            self.emit.site(&here, Cause::Outgrown(FieldId(u32::try_from(i).unwrap_or(u32::MAX))));
+        }
+        first
     }
 
     fn rows(&mut self, text: &Arc<Text>, layer: usize, block: &RowsBlock) {
@@ -338,7 +351,7 @@ impl Declarations {
                 self.schema.kinds[kind.0 as usize].key = Some(id);
             }
             FieldClause::Limit { low, value, inclusive } => {
-                if let Some(Value::Number(n)) = self.value_of(text, value, ty) {
+                if let Some(Value::Number(n)) = self.value_for(text, value, id) {
                     *(if *low { &mut input.low } else { &mut input.high }) = Some((n, *inclusive));
                 }
             }
@@ -351,7 +364,7 @@ impl Declarations {
                 self.problem(text, span, "wrong type", what, "from 1 to 3, or the type text".to_owned());
             }
             FieldClause::MayBeBlank => input.may_be_blank = true,
-            FieldClause::Otherwise(value) => input.default = self.value_of(text, value, ty),
+            FieldClause::Otherwise(value) => input.default = self.value_for(text, value, id),
             FieldClause::Shown(shown) => self.shown(text, id, shown),
             FieldClause::Source(s) => self.schema.fields[id.0 as usize].source = Some(s.clone()),
             FieldClause::Note(n) => self.schema.fields[id.0 as usize].note = Some(n.clone()),
@@ -391,6 +404,18 @@ impl Declarations {
                 ),
             },
         }
+    }
+
+    /// A literal as a value of a field, in base units, that fits the field's own unit as well.
+    fn value_for(&mut self, text: &Arc<Text>, expr: &Expr, id: FieldId) -> Option<Value> {
+        let (ty, unit) = (self.schema.field(id).ty, self.schema.field(id).unit);
+        let value = self.value_of(text, expr, ty)?;
+        if matches!(&value, Value::Number(n) if n.scaled(unit.factor.recip()).is_err()) {
+            let what = "This number is too large to be worked with.".to_owned();
+            self.problem(text, expr.span, "number too large", what, example_of(ty).to_owned());
+            return None;
+        }
+        Some(value)
     }
 
     /// A literal as a value of a type, in base units; a wrong one is a problem.
@@ -569,6 +594,10 @@ impl Declarations {
         let declared = Declared { what: formula.clone(), text: Arc::clone(text), layer };
         let old = self.by_name[kind.0 as usize].get(&name.name).copied();
         let old_layer = old.map(|id| self.field_layers.get(&id).copied().unwrap_or(0));
+        if old.is_some() && old == self.schema.options.as_ref().map(|o| o.field) {
+            let what = format!("'{}' is the option that a row stands under.", name.name);
+            return self.problem(text, name.span, "name already used", what, format!("replace options {}", name.name));
+        }
         if let Some(id) = old
             && self.schema.field(id).input.is_some()
         {

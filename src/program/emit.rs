@@ -3,6 +3,7 @@
 use super::node::{Cause, Constant, Node, Op, Phase, Reg, Scaled, Site};
 use super::scalar;
 use super::schema::{Field, FieldId, Flavor, KindId, SiteId, Type};
+use crate::notation::tree::Comparison;
 use crate::quantity::number::Rounding;
 use crate::quantity::unit::common;
 use crate::quantity::{Dimension, Number, Unit};
@@ -81,6 +82,7 @@ impl Emit {
             level: 0,
             phase: Phase::Rows,
             site: None,
+            large: None,
         })
     }
 
@@ -124,10 +126,12 @@ impl Emit {
             level = level.max(n.level);
             phase = phase.max(n.phase);
         });
+        let sums = matches!(cause, Some(Cause::TooLarge));
         let site = cause.map(|cause| self.site(here, cause));
-        let node = Node { kind: here.kind, op: op.clone(), ty, unit, shown: None, level, phase, site };
+        let large = if sums { site } else { op.can_outgrow().then(|| self.site(here, Cause::TooLarge)) };
+        let node = Node { kind: here.kind, op: op.clone(), ty, unit, shown: None, level, phase, site, large };
         let reg = self.place(node);
-        if let Some(site) = site {
+        for site in [site, large].into_iter().flatten() {
             self.sites[site.0 as usize].node = Some(reg);
         }
         self.by_op.insert((here.kind, op), reg);
@@ -137,7 +141,17 @@ impl Emit {
     /// A parameter of a definition that is checked by itself, never shared.
     pub fn fresh(&mut self, here: &Here, ty: Type, unit: Unit) -> Reg {
         let op = Op::Parameter(u32::try_from(self.nodes.len()).unwrap_or(u32::MAX));
-        self.place(Node { kind: here.kind, op, ty, unit, shown: None, level: 0, phase: Phase::Rows, site: None })
+        self.place(Node {
+            kind: here.kind,
+            op,
+            ty,
+            unit,
+            shown: None,
+            level: 0,
+            phase: Phase::Rows,
+            site: None,
+            large: None,
+        })
     }
 
     /// A node that reads a field, of this row or of one it belongs to.
@@ -155,6 +169,7 @@ impl Emit {
             level: if own { level } else { level + 1 },
             phase,
             site: None,
+            large: None,
         });
         self.by_op.insert((here.kind, op), reg);
         reg
@@ -192,7 +207,7 @@ impl Emit {
         }
         let value = |r: Reg| self.number_of(r).unwrap_or(Number::ZERO);
         match op {
-            Op::Compare(how, a, b) => scalar::compare(*how, a, b, value).ok().map(Constant::YesNo),
+            Op::Compare(how, a, b) => Some(Constant::YesNo(scalar::compare(*how, a, b, value))),
             Op::Not(a) => match self.constant_of(*a)? {
                 Constant::YesNo(v) => Some(Constant::YesNo(!v)),
                 _ => None,
@@ -310,6 +325,13 @@ impl Emit {
     /// A refusal in words.
     pub fn power(&mut self, here: &Here, a: Reg, n: i8) -> Result<Reg, Refused> {
         let mut out = self.whole(1);
+        if n == 0 && self.constant_of(a).is_none() {
+            // one, where there is a value at all: a fault of it stays one
+            let (one, a) = (Scaled { reg: out, by: 1 }, Scaled { reg: a, by: 1 });
+            let same = self.push(here, Op::Compare(Comparison::Equal, a, a), Type::YesNo, Unit::none(), None)?;
+            let op = Op::Choose { arms: vec![(same, one)], otherwise: one };
+            return self.push(here, op, Type::COUNT, Unit::none(), None);
+        }
         for i in 0..n.unsigned_abs() {
             out = match (n > 0, i) {
                 (true, 0) => a,

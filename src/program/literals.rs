@@ -10,8 +10,8 @@ use crate::quantity::{Number, Unit};
 /// What the literal is instead.
 pub fn literal_value(expr: &Expr, ty: Type) -> Result<Value, String> {
     let number = |value: &Number, unit: &Option<(String, Unit)>| match unit {
-        Some((_, unit)) => (value.scaled(unit.factor).unwrap_or(*value), unit.dimension),
-        None => (*value, crate::quantity::Dimension::NONE),
+        Some((_, unit)) => value.scaled(unit.factor).map(|n| (n, unit.dimension)).map_err(|e| e.to_string()),
+        None => Ok((*value, crate::quantity::Dimension::NONE)),
     };
     match (&expr.node, ty) {
         (Node::Negate(inner), _) => match literal_value(inner, ty)? {
@@ -19,7 +19,7 @@ pub fn literal_value(expr: &Expr, ty: Type) -> Result<Value, String> {
             _ => Err("a text with a minus sign".to_owned()),
         },
         (Node::Literal(Literal::Number { value, unit }), Type::Number { dimension, flavor }) => {
-            let (value, found) = number(value, unit);
+            let (value, found) = number(value, unit)?;
             let percent = flavor == super::schema::Flavor::Percent;
             // a bare zero is a zero of anything
             if (found == dimension && !percent) || (value.is_zero() && found.is_none()) {
@@ -38,7 +38,7 @@ pub fn literal_value(expr: &Expr, ty: Type) -> Result<Value, String> {
         (Node::Literal(Literal::YesNo(v)), Type::YesNo) => Ok(Value::YesNo(*v)),
         (Node::Name(t), Type::YesNo) if t == "yes" || t == "no" => Ok(Value::YesNo(t == "yes")),
         (Node::Literal(Literal::Date(d)), Type::Date) => Ok(Value::Date(*d)),
-        (Node::Literal(Literal::Number { value, unit }), _) => Err(number(value, unit).1.words()),
+        (Node::Literal(Literal::Number { value, unit }), _) => Err(number(value, unit)?.1.words()),
         (Node::Literal(Literal::Percent(_)), _) => Err("a percent".to_owned()),
         (Node::Literal(Literal::Text(_)), _) => Err("a text".to_owned()),
         (Node::Literal(Literal::YesNo(_)), _) => Err("yes or no".to_owned()),

@@ -48,6 +48,8 @@ pub struct Program {
     pub texts: Texts,
     /// Where faults can begin.
     pub sites: Vec<Site>,
+    /// The first of a row of places, one for each field: where a value too large for the unit it is told in begins.
+    pub outgrown: SiteId,
     /// Its examples.
     pub examples: Vec<ExampleProgram>,
     /// The field of the expression that was asked for beside the books.
@@ -134,7 +136,8 @@ fn compile_here(
     for name in names.iter().map(String::as_str).chain(["material", "labor"]) {
         r.d.emit.texts.intern(name);
     }
-    let resolve::Resolver { d, tables, .. } = r;
+    let resolve::Resolver { mut d, tables, .. } = r;
+    let outgrown = d.outgrown_sites();
     let program = Program {
         schema: d.schema,
         constants: d.emit.constants,
@@ -142,6 +145,7 @@ fn compile_here(
         tables,
         texts: d.emit.texts,
         sites: d.emit.sites,
+        outgrown,
         examples,
         asked,
         job: d.job,

@@ -146,6 +146,17 @@ impl Op {
         });
     }
 
+    /// Whether its result can be too large though that is not the fault it is mainly known for.
+    #[must_use]
+    pub fn can_outgrow(&self) -> bool {
+        match self {
+            Self::Divide(..) | Self::Round { .. } | Self::Root { .. } | Self::Lookup { .. } | Self::Native(..) => true,
+            Self::Pick { a, b, .. } => a.by != 1 || b.by != 1,
+            Self::Choose { arms, otherwise } => otherwise.by != 1 || arms.iter().any(|(_, v)| v.by != 1),
+            _ => false,
+        }
+    }
+
     /// Replaces each operand.
     pub fn map(&mut self, f: &mut impl FnMut(Reg) -> Reg) {
         match self {
@@ -203,6 +214,8 @@ pub struct Node {
     pub phase: Phase,
     /// Where its own fault begins, if it can have one.
     pub site: Option<SiteId>,
+    /// Where it begins when the result is too large.
+    pub large: Option<SiteId>,
 }
 
 /// A table as it is looked up: a tree of sorted keys, one level a key.
@@ -260,8 +273,10 @@ pub enum Cause {
     Unreadable(FieldId),
     /// A division by zero.
     DivideByZero,
-    /// More than 28 digits.
+    /// A result too large.
     TooLarge,
+    /// A field's value too large for the unit that it is told in.
+    Outgrown(FieldId),
     /// A count that is not whole or is below zero.
     NotACount,
     /// A table without a row for what was asked.

@@ -29,7 +29,8 @@ impl Resolver {
         let made = match op {
             Binary::Add | Binary::Subtract => {
                 if (tx == Type::PERCENT) != (ty == Type::PERCENT) {
-                    return self.percent_sum(scope, a, b, tx == Type::PERCENT, op);
+                    let plain = dx.is_none() && dy.is_none();
+                    return self.percent_sum(scope, a, b, tx == Type::PERCENT, op, plain);
                 }
                 if dx != dy {
                     let fix = bridge(dx, dy);
@@ -54,33 +55,41 @@ impl Resolver {
         self.accept(scope, span, made)
     }
 
-    /// `x + 10%` has two readings.
-    fn percent_sum(&mut self, scope: &Scope, a: &Expr, b: &Expr, left: bool, op: Binary) -> Option<Reg> {
+    /// `x + 10%` has two readings, of which a quantity leaves one.
+    fn percent_sum(&mut self, scope: &Scope, a: &Expr, b: &Expr, left: bool, op: Binary, plain: bool) -> Option<Reg> {
         let text = |e: &Expr| scope.text.text.get(e.span.range()).unwrap_or("x").trim().to_owned();
+        // what binds less than a product stands in brackets beside one
+        let factor = |e: &Expr| match e.node {
+            Node::Binary(..) | Node::Choice(..) | Node::Compare(..) | Node::Negate(_) => format!("({})", text(e)),
+            _ => text(e),
+        };
         let (percent, other) = if left { (a, b) } else { (b, a) };
         let (p, x) = (text(percent), text(other));
+        let (sign, adds) = if op == Binary::Add { ("+", true) } else { ("-", false) };
         let whole = match &percent.node {
             Node::Literal(Literal::Percent(n)) => {
                 let hundred = n.times(&100.into()).ok()?;
-                let part = if op == Binary::Add {
-                    Number::from(100).plus(&hundred)
-                } else {
-                    Number::from(100).minus(&hundred)
-                };
-                part.ok().map_or_else(|| format!("(100% + {p})"), |n| format!("{}%", n.to_decimal()))
+                let part = if adds { Number::from(100).plus(&hundred) } else { Number::from(100).minus(&hundred) };
+                part.ok().map_or_else(|| format!("(100% {sign} {p})"), |n| format!("{}%", n.to_decimal()))
             }
-            _ => format!("(100% {} {p})", if op == Binary::Add { "+" } else { "-" }),
+            _ => format!("(100% {sign} {})", factor(percent)),
         };
-        let plain = match &percent.node {
+        let number = match &percent.node {
             Node::Literal(Literal::Percent(n)) => n.to_decimal().to_string(),
-            _ => p.clone(),
+            _ => format!("{} * 1", factor(percent)),
         };
-        let sign = if op == Binary::Add { "+" } else { "-" };
-        let what = format!("It is not clear whether {p} is a part of {x} or a number by itself.");
-        let fix = if left {
-            format!("{p} of {x} for a part of {x}, or {plain} {sign} {x} for the number")
-        } else {
-            format!("{x} * {whole} for a part of {x}, or {x} {sign} {plain} for the number")
+        let part = match left {
+            true => format!("{} of {}", factor(percent), factor(other)),
+            false => format!("{} * {whole}", factor(other)),
+        };
+        let what = match plain {
+            true => format!("It is not clear whether {p} is a part of {x} or a number by itself."),
+            false => format!("It is not said what {p} is a part of."),
+        };
+        let fix = match (plain, left) {
+            (true, true) => format!("{part} for a part of {x}, or {number} {sign} {x} for the number"),
+            (true, false) => format!("{part} for a part of {x}, or {x} {sign} {number} for the number"),
+            (false, _) => format!("{part} for a part of {x}, or '{} of' before another figure", factor(percent)),
         };
         self.refuse(scope, a.span.to(b.span), "unclear percent", what, fix)
     }

@@ -19,7 +19,8 @@ impl Declarations {
     pub(super) fn options(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &OptionsLine) {
         let rows = self.schema.kind(kind);
         if rows.parent.is_some() || rows.single {
-            let what = format!("Options stand for rows that belong to no others; {} do not.", rows.name);
+            let (the, are) = if rows.single { ("the ", "is") } else { ("", "are") };
+            let what = format!("Options stand for rows that belong to no others; {the}{} {are} not such.", rows.name);
             return self.problem(text, line.name.span, "options misplaced", what, "options in 'for rooms'".to_owned());
         }
         let before = self.options.as_ref().map(|o| (o.layer, o.what.name.name.clone()));
@@ -94,7 +95,7 @@ impl Declarations {
             let names = self.by_name[kind.0 as usize].keys().map(String::as_str);
             let mut names: Vec<&str> = names.collect();
             names.sort_unstable();
-            let fix = nearest(&name.name, names.into_iter()).unwrap_or("a field of these rows").to_owned();
+            let fix = nearest(&name.name, names).unwrap_or("a field of these rows").to_owned();
             let what = format!("{} have nothing called '{}'.", plain_words(&self.schema.kind(kind).name), name.name);
             self.problem(text, name.span, "unknown name", what, fix);
         }

@@ -18,19 +18,23 @@ pub fn number(op: &Op, value: impl Fn(Reg) -> Number) -> Option<Result<Number, N
         Op::Divide(a, b) => value(*a).over(&value(*b)),
         Op::Negate(a) => Ok(value(*a).negated()),
         Op::Round { how, value: v, step } => {
-            both(v, step).and_then(|(v, s)| v.steps(&s, *how)).and_then(|count| count.times(&value(step.reg)))
+            let by = value(step.reg);
+            value(v.reg).steps_of(v.by, &by, step.by, *how).and_then(|count| count.times(&by))
         }
-        Op::Pick { least, a, b } => both(a, b).map(|(a, b)| if (a <= b) == *least { a } else { b }),
+        Op::Pick { least, a, b } => scaled(if order(a, b, &value).is_le() == *least { a } else { b }),
         Op::Root { n, value: v, up, down } => value(*v).scaled(Ratio::new(*up, *down)).and_then(|v| v.root(*n)),
         Op::Count(a) => Ok(value(*a)),
         _ => return None,
     })
 }
 
-/// Whether a comparison of two numbers holds.
-pub fn compare(how: Comparison, a: &Scaled, b: &Scaled, value: impl Fn(Reg) -> Number) -> Result<bool, NumberError> {
-    let order = brought(value(a.reg), a.by)?.cmp(&brought(value(b.reg), b.by)?);
-    Ok(holds(how, order))
+/// Whether a comparison of two numbers holds; they may be of any size.
+pub fn compare(how: Comparison, a: &Scaled, b: &Scaled, value: impl Fn(Reg) -> Number) -> bool {
+    holds(how, order(a, b, &value))
+}
+
+fn order(a: &Scaled, b: &Scaled, value: &impl Fn(Reg) -> Number) -> Ordering {
+    value(a.reg).order(a.by, &value(b.reg), b.by)
 }
 
 /// Whether an order of two values satisfies a comparison.
@@ -46,6 +50,10 @@ pub fn holds(how: Comparison, order: Ordering) -> bool {
     }
 }
 
-fn brought(value: Number, by: i128) -> Result<Number, NumberError> {
+/// A value brought to the unit in which it meets another.
+///
+/// # Errors
+/// A value too large.
+pub fn brought(value: Number, by: i128) -> Result<Number, NumberError> {
     if by == 1 { Ok(value) } else { value.scaled(Ratio::from_integer(by)) }
 }

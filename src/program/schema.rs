@@ -17,7 +17,7 @@ pub struct KindId(pub u32);
 pub struct FieldId(pub u32);
 
 /// Index of a place in the program where a fault can begin.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct SiteId(pub u32);
 
 /// The type of a value.
@@ -365,6 +365,17 @@ impl Schema {
     #[must_use]
     pub fn kind_named(&self, name: &str) -> Option<KindId> {
         self.kinds.iter().position(|k| k.name == name).and_then(|i| u32::try_from(i).ok()).map(KindId)
+    }
+
+    /// A text of a field as people read it: the option's label where the field holds or names an option.
+    #[must_use]
+    pub fn in_words<'t>(&'t self, field: FieldId, text: &'t str) -> &'t str {
+        let Some(options) = &self.options else { return text };
+        if field != options.field && Some(field) != options.named_by {
+            return text;
+        }
+        let choice = options.choices.iter().find(|c| c.name.eq_ignore_ascii_case(text));
+        choice.map_or(text, |c| c.label.as_str())
     }
 
     /// The field of that name in a kind; hidden ones are not found.

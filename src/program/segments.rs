@@ -18,6 +18,8 @@ pub struct Step {
     pub unit: Unit,
     /// Where its own fault begins.
     pub site: Option<SiteId>,
+    /// Where it begins when the result is too large.
+    pub large: Option<SiteId>,
     /// The node that it was made from.
     pub node: Reg,
 }
@@ -86,7 +88,7 @@ fn segment(
             let node = r.d.emit.node(*reg);
             let mut op = node.op.clone();
             op.map(&mut |o| place(o));
-            Step { op, ty: node.ty, unit: node.unit, site: node.site, node: *reg }
+            Step { op, ty: node.ty, unit: node.unit, site: node.site, large: node.large, node: *reg }
         })
         .collect();
     let outputs = fields.iter().map(|(id, reg)| (*id, place(*reg))).collect();

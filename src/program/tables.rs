@@ -219,9 +219,20 @@ impl Resolver {
         }
         let factor = node.unit.factor;
         match self.d.emit.constant_of(reg)? {
-            Constant::Number(n) => n.scaled(factor).ok().map(Constant::Number),
+            Constant::Number(n) => match n.scaled(factor) {
+                Ok(n) => Some(Constant::Number(n)),
+                Err(_) => {
+                    self.too_large(text, cell.span);
+                    None
+                }
+            },
             other => Some(other),
         }
+    }
+
+    fn too_large(&mut self, text: &Arc<Text>, span: Span) {
+        let what = "This number is too large to be worked with.".to_owned();
+        self.d.problem(text, span, "number too large", what, "a smaller figure".to_owned());
     }
 
     fn arranged_table(
@@ -245,11 +256,14 @@ impl Resolver {
             .map(|i| {
                 let (ty, unit) = types[i];
                 let unit = unit.unwrap_or_else(|| Unit::kept(ty.dimension().unwrap_or(Dimension::NONE)));
-                let kept = |c: &Constant| match c {
-                    Constant::Number(n) => Constant::Number(n.scaled(unit.factor.recip()).unwrap_or(*n)),
+                let kept = |(cells, span): &(Vec<Constant>, Span)| match &cells[i] {
+                    Constant::Number(n) => Constant::Number(n.scaled(unit.factor.recip()).unwrap_or_else(|_| {
+                        self.too_large(text, *span);
+                        Number::ZERO
+                    })),
                     c => *c,
                 };
-                TableResult { ty, unit, values: rows.iter().map(|(r, _)| kept(&r[i])).collect() }
+                TableResult { ty, unit, values: rows.iter().map(kept).collect() }
             })
             .collect();
         let sorted: Vec<(Vec<Key>, usize)> = rows

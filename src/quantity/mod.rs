@@ -8,6 +8,7 @@ pub mod length;
 pub mod number;
 pub mod show;
 pub mod spelling;
+pub mod tally;
 pub mod unit;
 
 pub use dimension::Dimension;

@@ -1,8 +1,9 @@
 //! The one meaning of a number: an exact quotient of decimals.
 //!
 //! A quotient is not divided out until it must be: `$4.85 / 12'` times 12 ft is $4.85 again. When a quotient in
-//! lowest terms no longer fits 63 bits above or below the bar it becomes its nearest 28-digit decimal; nothing
-//! else is ever rounded unless a rule says so.
+//! lowest terms no longer fits 63 bits above or below the bar it becomes its nearest decimal of 28 significant digits;
+//! nothing else is ever rounded unless a rule says so. The 28 digits count from the first that is not zero, and reach
+//! down to the 56th place: below that nothing is left.
 
 use super::unit::Ratio;
 use num_bigint::{BigInt, Sign};
@@ -11,7 +12,8 @@ use num_traits::{One, Signed, ToPrimitive, Zero};
 use rust_decimal::Decimal;
 use std::cmp::Ordering;
 
-/// An exact number: `num / den`, with `den` above zero, and 1 wherever the value is a decimal.
+/// An exact number: `num / den`, with `den` above zero, and 1 wherever the value is a decimal of at most 28 places. A
+/// decimal of more places has a power of ten below the bar.
 #[derive(Clone, Copy, Debug)]
 pub struct Number {
     num: Decimal,
@@ -44,6 +46,9 @@ pub enum Rounding {
 
 /// The part of one step within which a value counts as whole when pieces are rounded.
 pub const WHOLE_TOLERANCE: i64 = 1_000_000;
+
+/// Decimal places beyond which nothing is kept of a number that is not a quotient.
+pub const MOST_PLACES: u32 = 56;
 
 impl Number {
     /// Zero.
@@ -126,20 +131,25 @@ impl Number {
         }
         // 28 digits: scale up until the quotient has them, then one division, halves away from zero.
         let digits = |x: &BigInt| i64::try_from(x.magnitude().to_str_radix(10).len()).unwrap_or(i64::MAX);
-        let scale = (28 - (digits(&n) - digits(&d))).clamp(-1, 28);
-        if scale < 0 {
-            return Err(NumberError::TooLarge);
+        let most = (28 - digits(&n).saturating_sub(digits(&d))).min(MOST_PLACES.into());
+        let Ok(most) = u32::try_from(most) else { return Err(NumberError::TooLarge) };
+        let made = (0..=most).rev().find_map(|places| {
+            let up = &n * BigInt::from(10).pow(places);
+            Self::of_digits(div_half_away(&up, &d).to_i128()?, places)
+        });
+        made.ok_or(NumberError::TooLarge)
+    }
+
+    /// A decimal of any number of places to [`MOST_PLACES`]; nothing where its digits are too many.
+    fn of_digits(mut digits: i128, mut places: u32) -> Option<Self> {
+        while places > 0 && digits % 10 == 0 {
+            digits /= 10;
+            places -= 1;
         }
-        for scale in (0..=scale).rev() {
-            let up = &n * BigInt::from(10).pow(u32::try_from(scale).unwrap_or(0));
-            let q = div_half_away(&up, &d);
-            if let Some(q) = q.to_i128()
-                && let Ok(out) = Decimal::try_from_i128_with_scale(q, u32::try_from(scale).unwrap_or(0))
-            {
-                return Ok(Self { num: out.normalize(), den: Decimal::ONE });
-            }
-        }
-        Err(NumberError::TooLarge)
+        let below = places.saturating_sub(Decimal::MAX_SCALE);
+        let num = Decimal::try_from_i128_with_scale(digits, places - below).ok()?;
+        let den = Decimal::try_from_i128_with_scale(10i128.checked_pow(below)?, 0).ok()?;
+        Some(Self { num, den })
     }
 
     /// Numerator and denominator, the denominator above zero.
@@ -257,6 +267,16 @@ impl Number {
         Ok(out)
     }
 
+    /// How it compares with another, each times a whole number: exact, whatever their size.
+    #[must_use]
+    pub fn order(&self, by: i128, o: &Self, o_by: i128) -> Ordering {
+        if by == 1 && o_by == 1 {
+            return self.cmp(o);
+        }
+        let ((a, b), (c, d)) = (self.big(), o.big());
+        (a * by * d).cmp(&(c * o_by * b))
+    }
+
     /// The opposite.
     #[must_use]
     pub fn negated(&self) -> Self {
@@ -268,11 +288,19 @@ impl Number {
     /// # Errors
     /// A step of zero; a value too large.
     pub fn steps(&self, step: &Self, how: Rounding) -> Result<Self, NumberError> {
-        if step.is_zero() {
+        self.steps_of(1, step, 1, how)
+    }
+
+    /// How many whole steps of `step_by` times `step` the value times `by` is, rounded once.
+    ///
+    /// # Errors
+    /// A step of zero; a value too large.
+    pub fn steps_of(&self, by: i128, step: &Self, step_by: i128, how: Rounding) -> Result<Self, NumberError> {
+        if step.is_zero() || step_by == 0 {
             return Err(NumberError::DivideByZero);
         }
         let ((a, b), (c, d)) = (self.big(), step.big());
-        let (mut n, mut d) = (a * d, b * c);
+        let (mut n, mut d) = (a * by * d, b * c * step_by);
         if d.is_negative() {
             (n, d) = (-n, -d);
         }
@@ -447,7 +475,7 @@ impl std::fmt::Display for NumberError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(match self {
             Self::DivideByZero => "a division by zero",
-            Self::TooLarge => "a number of more than 28 digits",
+            Self::TooLarge => "a number too large to be worked with",
             Self::NegativeRoot => "the square root of a number below zero",
         })
     }
@@ -477,6 +505,28 @@ mod tests {
         assert_eq!(n("11.9999991").rounded(&one, Rounding::Down).unwrap(), 12.into());
         assert_eq!(n("-2.5").rounded(&one, Rounding::Near).unwrap(), n("-3"));
         assert_eq!(n("2.5").rounded(&one, Rounding::NearEven).unwrap(), n("2"));
+    }
+
+    #[test]
+    fn small_values_keep_their_digits() {
+        let tiny = n("0.0000000000000000000000000001"); // 1e-28
+        assert_eq!(tiny.times(&tiny).unwrap().times(&n("10000000000000000000000000000")).unwrap(), tiny);
+        // 2/3 of 1e-28 has 28 sixes and sevens of its own
+        let part = tiny.times(&n("0.0000000003")).unwrap().over(&n("0.000000000900000000000000001")).unwrap();
+        let back = part.times(&n("0.000000000900000000000000001")).unwrap().over(&n("0.0000000003")).unwrap();
+        let off = back.minus(&tiny).unwrap().over(&tiny).unwrap();
+        assert!(off < n("0.000000000000000000000001") && off > n("-0.000000000000000000000001"), "{off:?}");
+        // beyond the 56th place nothing is left
+        assert!(tiny.times(&tiny).unwrap().times(&n("0.1")).unwrap().is_zero());
+    }
+
+    #[test]
+    fn order_and_steps_hold_beyond_28_digits() {
+        let huge = n("79228162514264337593543950335");
+        assert_eq!(huge.order(7, &huge, 6), Ordering::Greater);
+        assert_eq!(huge.order(6, &huge.negated(), -6), Ordering::Equal);
+        assert_eq!(huge.steps_of(1_000_000, &huge, 500_000, Rounding::Near).unwrap(), 2.into());
+        assert_eq!(huge.plus(&huge), Err(NumberError::TooLarge));
     }
 
     #[test]

@@ -126,7 +126,7 @@ fn entry(
 fn cell_text(cell: RawCell, texts: &Texts) -> String {
     match cell {
         RawCell::Text(id) | RawCell::Error(id) => texts.get(id).to_string(),
-        RawCell::Number(n) | RawCell::Date(n) => n.to_string(),
+        RawCell::Number(n) | RawCell::Percent(n) | RawCell::Date(n) => n.to_string(),
         RawCell::YesNo(v) => if v { "yes" } else { "no" }.to_owned(),
         RawCell::Empty => String::new(),
     }
@@ -136,7 +136,7 @@ fn cell_text(cell: RawCell, texts: &Texts) -> String {
 fn number(cell: RawCell, texts: &Texts) -> Result<Option<Number>, ()> {
     match cell {
         RawCell::Empty => Ok(None),
-        RawCell::Number(n) => decimal_of(n).map(|d| Some(Number::from(d))).ok_or(()),
+        RawCell::Number(n) | RawCell::Percent(n) => decimal_of(n).map(|d| Some(Number::from(d))).ok_or(()),
         RawCell::Text(id) if texts.get(id).trim().is_empty() => Ok(None),
         RawCell::Text(id) => read_number(texts.get(id)).map(Some).map_err(|_| ()),
         _ => Err(()),

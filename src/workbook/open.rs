@@ -23,6 +23,7 @@ use guard::guarded;
 use metered::Metered;
 use std::ops::ControlFlow;
 use std::sync::Arc;
+pub(in crate::workbook) use tags::unescape;
 
 /// The largest file, in bytes.
 pub const LARGEST_FILE: usize = 512 << 20;
@@ -299,13 +300,16 @@ impl Book {
                 .and_then(|r| r.map_err(Trouble::damaged))
                 .and_then(|mut reader| {
                     let mut taker = cells::Taker::new(epoch);
-                    cells::by_row(|t| taker.take(reader.next_cell(), t), &quota, texts, each)
+                    let percents = cells::percents(&reader);
+                    let next = |t: &mut Texts| taker.take(cells::next(&mut reader, &percents), t);
+                    cells::by_row(next, &quota, texts, each)
                 }),
             Format::Xlsb(b) => guarded(|| b.worksheet_cells_reader(sheet))
                 .and_then(|r| r.map_err(Trouble::damaged))
                 .and_then(|mut reader| {
                     let mut taker = cells::Taker::new(epoch);
-                    cells::by_row(|t| taker.take(reader.next_cell(), t), &quota, texts, each)
+                    let mut plain = move || Ok::<_, calamine::XlsbError>(reader.next_cell()?.map(|c| (c, false)));
+                    cells::by_row(|t| taker.take(plain(), t), &quota, texts, each)
                 }),
             Format::Xls(b) => guarded(|| b.worksheet_range(sheet))
                 .and_then(|r| r.map_err(Trouble::damaged))
@@ -363,7 +367,7 @@ fn in_sheet(trouble: Trouble, file: &Arc<str>, sheet: &str) -> Problem {
 fn held_cell(cell: RawCell, texts: &Texts) -> Cell {
     match cell {
         RawCell::Empty => Cell::Empty,
-        RawCell::Number(v) => Cell::Number(v),
+        RawCell::Number(v) | RawCell::Percent(v) => Cell::Number(v),
         RawCell::Text(id) => Cell::Text(Arc::clone(texts.get(id))),
         RawCell::YesNo(v) => Cell::YesNo(v),
         RawCell::Date(v) => Cell::Date(v),

@@ -4,6 +4,7 @@ mod cell;
 mod list;
 mod table;
 mod tally;
+mod words;
 
 use super::headings::quoted;
 use super::open::Book;

@@ -72,6 +72,53 @@ fn a_file_of_somebody_else_is_not_replaced_unless_asked() {
     assert_ne!(machine.bytes("rooms.priced.xlsx").unwrap(), ROOMS);
 }
 
+/// `rooms.csv` and `rooms.xlsx` share the name of what they come to.
+#[test]
+fn what_another_rooms_file_came_to_is_not_replaced_unless_asked() {
+    let csv = "Room,Length (ft),Width (ft)\n101,20,14\n";
+    let machine = machine().with("rooms.csv", csv).with("R&D.csv", csv).with("R&D.txt", csv);
+    assert_eq!(hardlid(&machine, PRICE), Ended::Done);
+    let first = machine.bytes("rooms.priced.xlsx").unwrap();
+    let other = PRICE.replace("rooms.xlsx", "rooms.csv").replace(" --rules house.lid", "");
+    assert_eq!(hardlid(&machine, &other), Ended::Failed);
+    assert_eq!(machine.bytes("rooms.priced.xlsx").unwrap(), first);
+    // an output that is named is meant, and so is --replace
+    for more in ["-o other.xlsx", "--replace"] {
+        assert_ne!(hardlid(&machine, &format!("{other} {more}")), Ended::Failed, "{more}");
+    }
+    assert_ne!(machine.bytes("rooms.priced.xlsx").unwrap(), first);
+    assert_eq!(hardlid(&machine, PRICE), Ended::Failed);
+    for (rooms, ended) in [("R&D.csv", false), ("R&D.csv", false), ("R&D.txt", true)] {
+        let command = other.replace("rooms.csv", rooms);
+        assert_eq!(hardlid(&machine, &command) == Ended::Failed, ended, "{rooms}");
+    }
+}
+
+/// A markup and a margin are two ways to state one profit: that the margin serves is said.
+#[test]
+fn profit_stated_twice_is_a_warning() {
+    for (profit, margin, warned) in [(Some(0.08), Some(0.2), true), (None, Some(0.2), false), (Some(0.08), None, false)]
+    {
+        let mut book = rust_xlsxwriter::Workbook::new();
+        let rooms = book.add_worksheet().set_name("Rooms").unwrap();
+        rooms.write_row(0, 0, ["Room", "Length (ft)", "Width (ft)"]).unwrap();
+        rooms.write_row(1, 0, [101, 20, 14]).unwrap();
+        let job = book.add_worksheet().set_name("Job").unwrap();
+        for (row, (name, value)) in [("Profit", profit), ("Margin", margin)].into_iter().enumerate() {
+            let row = u32::try_from(row).unwrap();
+            job.write_string(row, 0, name).unwrap();
+            if let Some(value) = value {
+                job.write_number(row, 1, value).unwrap();
+            }
+        }
+        let machine = machine().with("small.xlsx", book.save_to_buffer().unwrap());
+        assert_ne!(hardlid(&machine, "price small.xlsx --prices yard.xlsx"), Ended::Failed);
+        let checks = super::texts(&sheet(&machine.bytes("small.priced.xlsx").unwrap(), "Checks"));
+        let said = "Both Profit (8%) and Margin (20%) are given; Margin serves. Leave one of them out.";
+        assert_eq!(checks.iter().any(|t| t == said), warned, "{profit:?} {margin:?}: {checks:?}");
+    }
+}
+
 #[test]
 fn what_is_read_is_never_written_over() {
     for output in ["rooms.xlsx", "yard.xlsx", "house.lid", "./rooms.xlsx"] {

@@ -21,6 +21,8 @@ pub enum V {
     T(&'static str),
     /// A number.
     N(f64),
+    /// A number in a cell with this number format.
+    P(f64, &'static str),
     /// A date.
     D(u16, u8, u8),
     /// Yes or no.
@@ -30,7 +32,7 @@ pub enum V {
     /// Nothing.
     O,
 }
-pub use V::{B, D, E, N, O, T};
+pub use V::{B, D, E, N, O, P, T};
 
 fn number(text: &str) -> Number {
     text.parse::<Decimal>().unwrap().into()
@@ -108,6 +110,9 @@ fn put(sheet: &mut Worksheet, row: u32, column: u16, value: &V) {
     match value {
         T(text) => sheet.write_string(row, column, *text).unwrap(),
         N(n) => sheet.write_number(row, column, *n).unwrap(),
+        P(n, format) => {
+            sheet.write_number_with_format(row, column, *n, &Format::new().set_num_format(*format)).unwrap()
+        }
         D(y, m, d) => {
             let date = ExcelDateTime::from_ymd(*y, *m, *d).unwrap();
             sheet.write_datetime_with_format(row, column, &date, &Format::new().set_num_format("d-mmm")).unwrap()

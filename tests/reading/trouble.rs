@@ -123,7 +123,36 @@ fn children_without_a_parent_are_left_out_and_stopped_children_stop_their_room()
 fn a_percent_that_could_be_two_things_is_refused() {
     let head: &[V] = &[T("Room"), T("Length (ft)"), T("Width (ft)"), T("Waste (%)")];
     let inputs = rooms(&[head, &[T("1"), N(20.0), N(10.0), N(0.05)]]);
-    assert_eq!(only(&inputs, "unclear percent").what, "Waste is 0.05, which could be 0.05% or 5%.");
+    let unclear = only(&inputs, "unclear percent");
+    assert_eq!(unclear.what, "Waste is 0.05, which could be 0.05% or 5%.");
+    assert_eq!(unclear.fix.as_deref(), Some("type it with its sign: 0.05% or 5%"));
+    let inputs = rooms(&[&head[..3], &[T("1"), N(20.0), N(10.0)]]);
+    assert!(of_kind(&inputs, "unclear percent").is_empty());
+    let plain: &[V] = &[T("Room"), T("Length (ft)"), T("Width (ft)"), T("Waste")];
+    let inputs = rooms(&[plain, &[T("1"), N(20.0), N(10.0), N(10.0)]]);
+    assert_eq!(only(&inputs, "unclear percent").what, "Waste is 10, which could be 10% or 1000%.");
+}
+
+/// A cell that shows 10% is ten percent under every heading; a percent sign in quotes is a letter.
+#[test]
+fn a_cell_shown_as_a_percentage_is_taken_as_it_is_seen() {
+    for heading in ["Waste (%)", "Waste"] {
+        let head: &[V] = &[T("Room"), T("Length (ft)"), T("Width (ft)"), T(heading)];
+        let shown = [P(0.1, "0%"), P(0.07, "0.00%"), P(1.5, "0%"), P(0.0, "0%"), P(0.005, "#,##0.0 %;[Red]-0.0 %")];
+        let rows: Vec<Vec<V>> = shown.iter().map(|p| vec![T("1"), N(20.0), N(10.0), p.clone()]).collect();
+        let all: Vec<&[V]> = std::iter::once(head).chain(rows.iter().map(Vec::as_slice)).collect();
+        let inputs = rooms(&all);
+        assert!(of_kind(&inputs, "unclear percent").is_empty(), "{heading}");
+        let waste = &table(&inputs, ROOMS).columns[10];
+        let got: Vec<String> = (0..5).map(|r| waste.locate(r).0.number(r).unwrap().to_decimal().to_string()).collect();
+        assert_eq!(got, ["0.1", "0.07", "1.5", "0", "0.005"], "{heading}");
+    }
+    let head: &[V] = &[T("Room"), T("Length (ft)"), T("Width (ft)"), T("Waste (%)"), T("Layers")];
+    let quoted = P(0.1, "0.0\"%\"");
+    let inputs = rooms(&[head, &[T("1"), P(20.0, "0%"), N(10.0), quoted, P(2.0, "0%")]]);
+    assert_eq!(only(&inputs, "unclear percent").what, "Waste is 0.1, which could be 0.1% or 10%.");
+    // elsewhere a percentage is the number that it holds
+    assert_eq!(table(&inputs, ROOMS).columns[4].locate(0).0.number(0), Some(2.into()));
 }
 
 #[test]

@@ -149,33 +149,37 @@ impl Search<'_> {
         found
     }
 
+    /// Patterns that go on from the pieces taken so far with sizes from a place on.
     fn make(&mut self, state: &State, wanted: &[usize], at: usize, making: &mut Making) {
         if making.found.len() >= PATTERNS || *self.steps == 0 {
             self.short = true;
             return;
         }
-        let Some(size) = wanted.get(at).copied() else {
-            *self.steps -= 1;
-            let taken = |size: u32| making.counts.iter().find(|c| c.0 == size).map_or(0, |c| c.1);
-            let more = |i: &&usize| self.shop.sizes[**i] <= making.rest && state.left[**i] > taken(**i as u32);
-            if making.slack.iter().any(|s| *s < 0) || wanted.iter().rev().find(more).is_some() {
-                return;
-            }
+        *self.steps -= 1;
+        if at > 0 && making.slack.iter().all(|s| *s >= 0) && self.nothing_fits(state, wanted, making) {
             let rank = making.slack.last().map_or(0, |s| -s);
             making.found.push((rank, making.bin, making.counts.clone()));
-            return;
-        };
-        let short = |(slack, bag): (&i128, &Bag<'_>)| slack + i128::from(bag.most_after(size, making.rest)) < 0;
-        if making.slack.iter().zip(&self.bags).any(short) {
-            return;
         }
-        let each = self.shop.sizes[size];
-        let least = i64::from(at == 0);
-        for n in (least..=state.left[size].min(making.rest / each)).rev() {
-            self.add(making, size, n);
-            self.make(state, wanted, at + 1, making);
-            self.add(making, size, -n);
+        let fits = at + wanted[at..].partition_point(|i| self.shop.sizes[*i] > making.rest);
+        for next in fits..if at == 0 { 1 } else { wanted.len() } {
+            let size = wanted[next];
+            let short = |(slack, bag): (&i128, &Bag<'_>)| slack + i128::from(bag.most_after(size, making.rest)) < 0;
+            if making.slack.iter().zip(&self.bags).any(short) {
+                return;
+            }
+            for n in (1..=state.left[size].min(making.rest / self.shop.sizes[size])).rev() {
+                self.add(making, size, n);
+                self.make(state, wanted, next + 1, making);
+                self.add(making, size, -n);
+            }
         }
+    }
+
+    /// Whether nothing that is left can be added to a pattern.
+    fn nothing_fits(&self, state: &State, wanted: &[usize], making: &Making) -> bool {
+        let taken = |i: usize| making.counts.iter().find(|c| c.0 as usize == i).map_or(0, |c| c.1);
+        let fitting = wanted.iter().rev().take_while(|i| self.shop.sizes[**i] <= making.rest);
+        fitting.into_iter().all(|i| state.left[*i] == taken(*i))
     }
 
     /// Adds pieces to a pattern, or takes them out again.

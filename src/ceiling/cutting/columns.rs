@@ -124,24 +124,19 @@ impl Rounding<'_> {
         let mut columns = columns.to_vec();
         let mut searched = false;
         loop {
-            let so_far = self.shop.cost(&uses);
-            let mut offer = |rest: Vec<Use>| {
-                let mut all = uses.clone();
-                all.extend(rest);
-                let cost = self.shop.cost(&all);
-                if best.as_ref().is_none_or(|b| cost < b.0) && self.shop.serves(&all) {
-                    best = Some((cost, all));
-                }
-            };
-            if let Some(rest) = quick(&left) {
-                offer(rest);
-            }
+            let mut rests: Vec<Vec<Use>> = quick(&left).into_iter().collect();
             let wanted: i64 = left.counts.iter().fold(0, |a, n| a.saturating_add(*n));
             if !searched && wanted <= SEARCHED && wanted > 0 {
                 searched = true;
-                let mut steps = self.steps;
-                if let Outcome::Found(rest) = search(&left, self.worths, self.goal - so_far, &mut steps) {
-                    offer(rest);
+                let so_far = self.shop.cost(&uses);
+                let known = rests.iter().map(|r| so_far + self.shop.cost(r)).chain(best.as_ref().map(|b| b.0)).min();
+                rests.extend(self.searched(&left, so_far, known.unwrap_or(i128::MAX)));
+            }
+            for rest in rests {
+                let all = [uses.clone(), rest].concat();
+                let cost = self.shop.cost(&all);
+                if best.as_ref().is_none_or(|b| cost < b.0) && self.shop.serves(&all) {
+                    best = Some((cost, all));
                 }
             }
             if wanted == 0 || best.as_ref().is_some_and(|b| b.0 <= self.goal) {
@@ -155,6 +150,29 @@ impl Rounding<'_> {
             }
         }
         best.map(|b| b.1)
+    }
+
+    /// Ways to cut what is left, each cheaper than the one before: first as cheap as the bound, else cheaper than the
+    /// best plan known.
+    fn searched(&self, left: &Shop, so_far: i128, best: i128) -> Vec<Vec<Use>> {
+        let step = self.shop.cost_step();
+        let (mut found, mut steps, mut least) = (Vec::new(), self.steps, best);
+        let mut target = self.goal;
+        while steps > 0 && target < least {
+            let given = if target == self.goal { steps / 2 } else { steps };
+            let mut some = given;
+            match search(left, self.worths, target - so_far, &mut some) {
+                Outcome::Found(rest) => {
+                    least = so_far + self.shop.cost(&rest);
+                    found.push(rest);
+                }
+                _ if target == self.goal && least - step > target => {}
+                _ => break,
+            }
+            steps -= given - some;
+            target = least - step;
+        }
+        found
     }
 }
 
@@ -192,9 +210,10 @@ fn round(left: &mut Shop, columns: &[Column], shares: &[i64], turn: usize, uses:
     let mut order: Vec<usize> = (0..columns.len()).filter(|c| shares[*c] > 0).collect();
     order.sort_by_key(|c| (std::cmp::Reverse(shares[*c]), *c));
     let mut taken = false;
+    // a share near a whole one counts as one: by turns widely, and only for the digits of the linear program
+    let near = if turn.is_multiple_of(2) { PARTS / 5 } else { PARTS / 1000 };
     for at in &order {
-        // a share that misses a whole number by a rounding of the linear program is that number
-        taken |= take_out(left, &columns[*at], (shares[*at] + PARTS / 1000) / PARTS, uses);
+        taken |= take_out(left, &columns[*at], (shares[*at] + near) / PARTS, uses);
     }
     let pick = order.get(turn % order.len().clamp(1, 3)).or(order.first());
     match pick {

@@ -54,7 +54,7 @@ pub struct Effort {
 
 impl Default for Effort {
     fn default() -> Self {
-        Self { lengths: 300, rounds: 1_500, dives: 6, steps: 400_000 }
+        Self { lengths: 300, rounds: 1_500, dives: 6, steps: 2_000_000 }
     }
 }
 

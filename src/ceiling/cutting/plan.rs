@@ -8,6 +8,9 @@ use super::job::{CutError, Job};
 use super::shop::{Shop, Use};
 use std::collections::BTreeMap;
 
+/// Different lengths up to which a job is rounded as often as the effort says; with more it is less often.
+const DIVING: usize = 60;
+
 /// Stock pieces that are cut alike.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Pattern {
@@ -150,7 +153,9 @@ impl Work<'_> {
         let generated = generate(self.shop, start, effort.rounds, self.cost());
         self.bound = self.bound.max(generated.bound);
         self.worths.extend(generated.worth);
-        for turn in 0..effort.dives {
+        // each rounding of many lengths takes long, and the first finds most
+        let dives = (effort.dives * DIVING / self.shop.sizes.len().max(1)).clamp(effort.dives.min(1), effort.dives);
+        for turn in 0..dives {
             if self.done() {
                 return;
             }

@@ -5,6 +5,7 @@ use crate::engine::column::{Column, Fault};
 use crate::engine::run::Context;
 use crate::notation::tree::How;
 use crate::program::{FieldId, KindId, Step, Type};
+use crate::quantity::tally::Tally;
 use crate::quantity::{Decimal, Number};
 
 /// A field of the row that each row belongs to.
@@ -120,43 +121,51 @@ fn one(
     })
 }
 
-/// A running sum: whole numbers at one scale as long as the columns allow it.
+/// A running sum: decimals as whole numbers at one scale as long as 128 bits allow it, the rest by what stands under
+/// the bar. Digits are cut once, at the end, so that the order of the rows does not show.
 #[derive(Default)]
 struct Sum {
     whole: i128,
     scale: u32,
-    exact: Option<Number>,
+    rest: Option<Tally>,
     failed: bool,
 }
 
 impl Sum {
     fn add(&mut self, chunk: &Chunk, row: usize) {
-        if let (None, Data::Fixed { values, scale, over: None }) = (&self.exact, &chunk.data)
-            && self.add_whole(values[if values.len() == 1 { 0 } else { row }], *scale).is_some()
+        if let Data::Fixed { values, scale, over: None } = &chunk.data
+            && self.add_whole(values[if values.len() == 1 { 0 } else { row }].into(), *scale).is_some()
         {
             return;
         }
-        let sum = self.exact.or_else(|| whole_number(self.whole, self.scale)).unwrap_or(Number::ZERO);
-        match sum.plus(&at(chunk, row)) {
-            Ok(n) => self.exact = Some(n),
-            Err(_) => self.failed = true,
+        let number = at(chunk, row);
+        let decimal = number.exact_decimal();
+        if decimal.is_some_and(|d| self.add_whole(d.mantissa(), d.scale()).is_some()) {
+            return;
         }
+        self.failed |= self.rest.get_or_insert_default().add(&number).is_err();
     }
 
-    fn add_whole(&mut self, value: i64, scale: u32) -> Option<()> {
-        let mut value = i128::from(value);
+    fn add_whole(&mut self, mut value: i128, scale: u32) -> Option<()> {
+        let mut whole = self.whole;
         if scale > self.scale {
-            self.whole = self.whole.checked_mul(10i128.checked_pow(scale - self.scale)?)?;
-            self.scale = scale;
+            whole = whole.checked_mul(10i128.checked_pow(scale - self.scale)?)?;
         } else if scale < self.scale {
             value = value.checked_mul(10i128.checked_pow(self.scale - scale)?)?;
         }
-        self.whole = self.whole.checked_add(value)?;
+        self.whole = whole.checked_add(value)?;
+        self.scale = self.scale.max(scale);
         Some(())
     }
 
+    /// Nothing where it is too large.
     fn total(self) -> Option<Number> {
-        if self.failed { None } else { self.exact.or_else(|| whole_number(self.whole, self.scale)) }
+        let whole = whole_number(self.whole, self.scale)?;
+        match self.rest {
+            _ if self.failed => None,
+            Some(rest) => rest.sum().and_then(|rest| rest.plus(&whole)).ok(),
+            None => Some(whole),
+        }
     }
 }
 

@@ -241,7 +241,7 @@ fn wide_steps(how: Rounding, n: i128, d: i128) -> Option<i64> {
 pub(super) fn compare(how: Comparison, a: (&Chunk, &Scaled), b: (&Chunk, &Scaled), maker: Maker) -> Chunk {
     fast_compare(how, (a.0, a.1.by), (b.0, b.1.by), maker).unwrap_or_else(|| {
         let value = |reg: u32, row: usize| at(if reg == a.1.reg { a.0 } else { b.0 }, row);
-        maker.rows_of_yes_no(&[a.0, b.0], |row| scalar::compare(how, a.1, b.1, |r| value(r, row)).unwrap_or(false))
+        maker.rows_of_yes_no(&[a.0, b.0], |row| scalar::compare(how, a.1, b.1, |r| value(r, row)))
     })
 }
 

@@ -1,13 +1,12 @@
 //! Choices: the value of the first condition that holds; what was not chosen does not count, nor do its faults.
 
-use super::{Chunk, Data, Maker, at, narrowed};
+use super::{Chunk, Data, Faults, Maker, at, narrowed};
 use crate::program::node::{Reg, Scaled};
+use crate::program::scalar::brought;
 use crate::quantity::Number;
-use crate::quantity::unit::Ratio;
 
 pub(super) fn choose<'a>(
-    arms: &[(Reg, Scaled)],
-    otherwise: &Scaled,
+    (arms, otherwise): (&[(Reg, Scaled)], &Scaled),
     reg: impl Fn(Reg) -> &'a Chunk,
     maker: Maker,
 ) -> Chunk {
@@ -40,7 +39,7 @@ pub(super) fn choose<'a>(
             faults[row] = values[*slot].fault(row);
         }
     }
-    let faults = faults.filter(|f| f.iter().any(Option::is_some));
+    let mut faults = faults.filter(|f| f.iter().any(Option::is_some));
     let data = match &values[0].data {
         Data::Text(_) => {
             Data::Text(chosen.iter().enumerate().map(|(row, i)| values[*i].text(row).unwrap_or(0)).collect())
@@ -48,19 +47,25 @@ pub(super) fn choose<'a>(
         Data::YesNo(_) => {
             Data::YesNo(chosen.iter().enumerate().map(|(row, i)| values[*i].yes_no(row).unwrap_or(false)).collect())
         }
-        _ => numbers(&chosen, &values, &scaled),
+        _ => fast_numbers(&chosen, &values, &scaled)
+            .unwrap_or_else(|| numbers(&chosen, &values, &scaled, &mut faults, maker)),
     };
     Chunk { data, faults }
 }
 
-fn numbers(chosen: &[usize], values: &[&Chunk], scaled: &[&Scaled]) -> Data {
-    fast_numbers(chosen, values, scaled).unwrap_or_else(|| {
-        let value = |(row, i): (usize, &usize)| {
-            let v = at(values[*i], row);
-            if scaled[*i].by == 1 { v } else { v.scaled(Ratio::from_integer(scaled[*i].by)).unwrap_or(Number::ZERO) }
-        };
-        narrowed(chosen.iter().enumerate().map(value).collect())
-    })
+fn numbers(chosen: &[usize], values: &[&Chunk], scaled: &[&Scaled], faults: &mut Faults, maker: Maker) -> Data {
+    let mut out = Vec::with_capacity(chosen.len());
+    for (row, i) in chosen.iter().enumerate() {
+        if faults.as_ref().is_some_and(|f| f[row].is_some()) {
+            out.push(Number::ZERO);
+            continue;
+        }
+        out.push(brought(at(values[*i], row), scaled[*i].by).unwrap_or_else(|error| {
+            maker.mark_error(faults, row, chosen.len(), error);
+            Number::ZERO
+        }));
+    }
+    narrowed(out)
 }
 
 fn fast_numbers(chosen: &[usize], values: &[&Chunk], scaled: &[&Scaled]) -> Option<Data> {

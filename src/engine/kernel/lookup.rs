@@ -5,6 +5,7 @@ use crate::engine::run::Context;
 use crate::notation::tree::Match;
 use crate::program::node::{Branch, Constant, Table};
 use crate::quantity::{Number, NumberError, Unit};
+use std::cmp::Ordering;
 
 /// The result column of a table as a block, where each row of the table is a row of the block.
 #[must_use]
@@ -31,6 +32,7 @@ enum Found {
     Row(usize),
     Between(usize, usize, Number),
     Nothing,
+    Failed(NumberError),
 }
 
 pub(super) fn lookup(ctx: &Context<'_>, table: usize, result: usize, keys: &[(&Chunk, Unit)], maker: Maker) -> Chunk {
@@ -47,8 +49,10 @@ pub(super) fn lookup(ctx: &Context<'_>, table: usize, result: usize, keys: &[(&C
             continue;
         }
         let at = find(ctx, compiled, keys, row, &mut scaled);
-        if matches!(at, Found::Nothing) {
-            maker.mark(&mut faults, row, len);
+        match at {
+            Found::Nothing => maker.mark(&mut faults, row, len),
+            Found::Failed(error) => maker.mark_error(&mut faults, row, len, error),
+            _ => {}
         }
         between |= matches!(at, Found::Between(..));
         found.push(at);
@@ -114,12 +118,18 @@ fn number_place(
             };
         }
     }
-    let value = at(chunk, row).scaled(unit.factor).ok()?;
+    let value = at(chunk, row);
+    let order = |key: &Number| in_order(key, &value, unit);
     match how {
-        Match::Exact => branch.numbers.binary_search(&value).ok(),
-        Match::UpTo => branch.numbers.iter().position(|k| *k >= value),
-        Match::From | Match::Between => branch.numbers.iter().rposition(|k| *k <= value),
+        Match::Exact => branch.numbers.binary_search_by(order).ok(),
+        Match::UpTo => branch.numbers.iter().position(|k| order(k).is_ge()),
+        Match::From | Match::Between => branch.numbers.iter().rposition(|k| order(k).is_le()),
     }
+}
+
+/// How a key in base units compares with a value in a column's unit, whatever their size.
+fn in_order(key: &Number, value: &Number, unit: Unit) -> Ordering {
+    key.order(*unit.factor.denom(), value, *unit.factor.numer())
 }
 
 fn first_at_or_above(s: &Scaled, value: i64) -> Option<usize> {
@@ -141,16 +151,17 @@ fn scale_keys(branch: &Branch, unit: Unit, scale: u32) -> Option<Scaled> {
 }
 
 fn bracket(branch: &Branch, value: &Number, unit: Unit) -> Found {
-    let Ok(value) = value.scaled(unit.factor) else { return Found::Nothing };
     let row = |i: usize| branch.next[i] as usize;
-    let Some(below) = branch.numbers.iter().rposition(|k| *k <= value) else { return Found::Nothing };
-    if branch.numbers[below] == value {
+    let Some(below) = branch.numbers.iter().rposition(|k| in_order(k, value, unit).is_le()) else {
+        return Found::Nothing;
+    };
+    let low = branch.numbers[below];
+    if in_order(&low, value, unit).is_eq() {
         return Found::Row(row(below));
     }
     let Some(above) = branch.numbers.get(below + 1) else { return Found::Nothing };
-    let low = branch.numbers[below];
-    let part = value.minus(&low).and_then(|d| d.over(&above.minus(&low)?));
-    part.map_or(Found::Nothing, |part| Found::Between(row(below), row(below + 1), part))
+    let part = value.scaled(unit.factor).and_then(|value| value.minus(&low)).and_then(|d| d.over(&above.minus(&low)?));
+    part.map_or_else(Found::Failed, |part| Found::Between(row(below), row(below + 1), part))
 }
 
 fn gathered(result: &Data, found: &[Found]) -> Data {
@@ -177,9 +188,9 @@ fn interpolated(table: &Table, result: usize, found: &[Found], faults: &mut Faul
     for (row, f) in found.iter().enumerate() {
         out.push(match f {
             Found::Row(r) => value(*r),
-            Found::Nothing => Number::ZERO,
-            Found::Between(a, b, part) => line(*a, *b, part).unwrap_or_else(|_| {
-                maker.mark(faults, row, found.len());
+            Found::Nothing | Found::Failed(_) => Number::ZERO,
+            Found::Between(a, b, part) => line(*a, *b, part).unwrap_or_else(|error| {
+                maker.mark_error(faults, row, found.len(), error);
                 Number::ZERO
             }),
         });

@@ -36,7 +36,7 @@ pub struct Rows {
 /// Works one step out.
 pub fn eval<'a>(ctx: &Context<'a>, step: &Step, regs: &[Cow<'a, Chunk>], rows: Rows) -> Cow<'a, Chunk> {
     let reg = |r: u32| regs[r as usize].as_ref();
-    let maker = Maker { rows, site: step.site };
+    let maker = Maker { rows, site: step.site, large: step.large };
     Cow::Owned(match &step.op {
         Op::Constant(c) => return Cow::Borrowed(&ctx.constants[*c as usize]),
         Op::Field(f) => {
@@ -52,7 +52,7 @@ pub fn eval<'a>(ctx: &Context<'a>, step: &Step, regs: &[Cow<'a, Chunk>], rows: R
         Op::Or(a, b) => logic::both(reg(*a), reg(*b), false, maker),
         Op::Same(a, b) => logic::same(ctx, reg(*a), reg(*b), maker),
         Op::Compare(how, a, b) => arithmetic::compare(*how, (reg(a.reg), a), (reg(b.reg), b), maker),
-        Op::Choose { arms, otherwise } => choose::choose(arms, otherwise, reg, maker),
+        Op::Choose { arms, otherwise } => choose::choose((arms, otherwise), reg, maker),
         Op::Lookup { table, result, keys } => {
             let keys: Vec<_> = keys.iter().map(|k| (reg(*k), ctx.unit_of(*k))).collect();
             lookup::lookup(ctx, *table as usize, *result as usize, &keys, maker)
@@ -68,6 +68,8 @@ pub fn eval<'a>(ctx: &Context<'a>, step: &Step, regs: &[Cow<'a, Chunk>], rows: R
 pub(super) struct Maker {
     pub rows: Rows,
     pub site: Option<SiteId>,
+    /// Where a result that is too large begins.
+    pub large: Option<SiteId>,
 }
 
 impl Maker {
@@ -80,6 +82,17 @@ impl Maker {
     fn fault(self, row: usize) -> Option<Fault> {
         let row = u32::try_from(self.rows.start + row).unwrap_or(u32::MAX);
         self.site.map(|site| Fault { site, row })
+    }
+
+    /// The same step, for a result that is too large.
+    fn outgrown(self) -> Self {
+        Self { site: self.large.or(self.site), ..self }
+    }
+
+    /// Marks a row as faulty for what went wrong with its numbers.
+    fn mark_error(self, faults: &mut Faults, row: usize, len: usize, error: NumberError) {
+        let of = if error == NumberError::TooLarge { self.outgrown() } else { self };
+        of.mark(faults, row, len);
     }
 
     /// Marks a row as faulty.
@@ -119,8 +132,8 @@ impl Maker {
                 if faults.as_ref().is_some_and(|f| f[row].is_some()) {
                     return Number::ZERO;
                 }
-                make(row).unwrap_or_else(|_| {
-                    self.mark(&mut faults, row, len);
+                make(row).unwrap_or_else(|error| {
+                    self.mark_error(&mut faults, row, len, error);
                     Number::ZERO
                 })
             })

@@ -13,7 +13,7 @@ use std::sync::Arc;
 /// An argument as its column has it.
 enum Given<'a> {
     Missing,
-    Value { chunk: &'a Chunk, ty: Type, unit: Unit, optional: bool },
+    Value { chunk: &'a Chunk, ty: Type, unit: Unit, optional: bool, large: Option<SiteId> },
     Rows { kind: KindId, fields: &'a [Option<FieldId>] },
 }
 
@@ -27,7 +27,7 @@ pub(super) fn native<'a>(
     maker: Maker,
 ) -> Chunk {
     let Some(record) = numbered(ctx.program.natives, number) else { return maker.nothing() };
-    let given = given(ctx, record, arguments, reg);
+    let given = given(ctx, record, (arguments, step.large), reg);
     let chunks: Vec<&Chunk> =
         given.iter().filter_map(|g| if let Given::Value { chunk, .. } = g { Some(*chunk) } else { None }).collect();
     let by_row = given.iter().any(|g| matches!(g, Given::Rows { .. }));
@@ -58,8 +58,8 @@ pub(super) fn native<'a>(
         Type::Number { .. } => {
             let mut kept = Vec::with_capacity(len);
             for (row, n) in numbers.into_iter().enumerate() {
-                kept.push(n.scaled(unit.recip()).unwrap_or_else(|_| {
-                    maker.mark(&mut faults, row, len);
+                kept.push(n.scaled(unit.recip()).unwrap_or_else(|error| {
+                    maker.mark_error(&mut faults, row, len, error);
                     Number::ZERO
                 }));
             }
@@ -73,14 +73,14 @@ pub(super) fn native<'a>(
 fn given<'a>(
     ctx: &Context<'_>,
     record: &Native,
-    arguments: &'a [NativeArgument],
+    (arguments, large): (&'a [NativeArgument], Option<SiteId>),
     reg: &impl Fn(u32) -> &'a Chunk,
 ) -> Vec<Given<'a>> {
     let one = |(argument, parameter): (&'a NativeArgument, &crate::program::native::NativeParameter)| match argument {
         NativeArgument::Missing => Given::Missing,
         NativeArgument::Value(r) => {
             let ty = if let Takes::Value(ty) = parameter.takes { ty } else { Type::Text };
-            Given::Value { chunk: reg(*r), ty, unit: ctx.unit_of(*r), optional: parameter.optional }
+            Given::Value { chunk: reg(*r), ty, unit: ctx.unit_of(*r), optional: parameter.optional, large }
         }
         NativeArgument::Rows(kind, fields) => Given::Rows { kind: *kind, fields },
     };
@@ -119,10 +119,10 @@ fn parts(ctx: &Context<'_>, given: &[Given<'_>], at: usize, row: usize) -> Resul
     for g in given {
         match g {
             Given::Missing => out.push(Part::Missing),
-            Given::Value { chunk, ty, unit, optional } => match chunk.fault(at) {
+            Given::Value { chunk, ty, unit, optional, large } => match chunk.fault(at) {
                 Some(fault) if *optional && is_blank(ctx, fault.site) => out.push(Part::Missing),
                 Some(fault) => return Err(fault),
-                None => out.push(part(chunk, at, *ty, *unit)),
+                None => out.push(part(chunk, at, *ty, *unit).map_or_else(|| too_large(*large, row), Ok)?),
             },
             Given::Rows { kind, fields } => {
                 for child in ctx.children(*kind, row) {
@@ -134,11 +134,15 @@ fn parts(ctx: &Context<'_>, given: &[Given<'_>], at: usize, row: usize) -> Resul
                             continue;
                         };
                         let (chunk, at) = column.locate(child);
+                        let outgrown = Some(SiteId(ctx.program.outgrown.0.saturating_add(field.0)));
                         let field = ctx.program.schema.field(field);
                         match chunk.fault(at) {
                             Some(fault) if is_blank(ctx, fault.site) => out.push(Part::Missing),
                             Some(fault) => return Err(fault),
-                            None => out.push(part(chunk, at, field.ty, field.unit)),
+                            None => {
+                                let part = part(chunk, at, field.ty, field.unit);
+                                out.push(part.map_or_else(|| too_large(outgrown, child), Ok)?);
+                            }
                         }
                     }
                 }
@@ -148,17 +152,26 @@ fn parts(ctx: &Context<'_>, given: &[Given<'_>], at: usize, row: usize) -> Resul
     Ok(out)
 }
 
-fn part(chunk: &Chunk, at: usize, ty: Type, unit: Unit) -> Part {
-    match ty {
+/// A number that cannot be brought to base units.
+fn too_large(site: Option<SiteId>, row: usize) -> Result<Part, Fault> {
+    let fault = |site| Fault { site, row: u32::try_from(row).unwrap_or(u32::MAX) };
+    site.map_or(Ok(Part::Missing), |site| Err(fault(site)))
+}
+
+/// Nothing where it is too large for base units.
+fn part(chunk: &Chunk, at: usize, ty: Type, unit: Unit) -> Option<Part> {
+    Some(match ty {
         Type::Text => chunk.text(at).map_or(Part::Missing, Part::Text),
         Type::YesNo => chunk.yes_no(at).map_or(Part::Missing, Part::YesNo),
         Type::Thing(_) => {
             let number = chunk.number(at).and_then(|n| u32::try_from(n.to_decimal().mantissa()).ok());
             number.map_or(Part::Missing, Part::Thing)
         }
-        // a number too large to be brought to base units is as good as none: the function says what it lacks
-        _ => chunk.number(at).and_then(|n| n.scaled(unit.factor).ok()).map_or(Part::Missing, Part::Number),
-    }
+        _ => match chunk.number(at) {
+            Some(n) => Part::Number(n.scaled(unit.factor).ok()?),
+            None => Part::Missing,
+        },
+    })
 }
 
 /// The arguments as the function takes them.
@@ -198,7 +211,7 @@ pub fn asked_again(
 ) -> Option<(NativeFault, Option<(KindId, usize)>)> {
     let Op::Native(number, arguments) = &step.op else { return None };
     let record = numbered(ctx.program.natives, *number)?;
-    let given = given(ctx, record, arguments, &|r| &regs[r as usize]);
+    let given = given(ctx, record, (arguments, step.large), &|r| &regs[r as usize]);
     let parts = parts(ctx, &given, 0, row).ok()?;
     let fault = (record.work)(&values(ctx, &given, &parts)).err()?;
     let child = fault.row.and_then(|(parameter, index)| match given.get(parameter)? {

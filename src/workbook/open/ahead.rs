@@ -1,11 +1,11 @@
 //! A large worksheet is unpacked and taken apart on a thread of its own, a little ahead of whoever takes its rows.
 
-use super::cells::{self, Taker};
+use super::cells::{self, Styled, Taker};
 use super::guard::guarded;
 use super::metered::{Metered, Quota};
 use super::{EachRow, Trouble};
 use crate::engine::Texts;
-use calamine::{Cell, DataRef, Xlsx};
+use calamine::{DataRef, Xlsx};
 use std::sync::mpsc::{SyncSender, sync_channel};
 
 /// Cells that are handed over at once.
@@ -16,7 +16,7 @@ const BYTES: usize = 1 << 20;
 const LOTS: usize = 4;
 
 /// Cells in the order of the file; none at its end; or what is wrong with it.
-type Lot<'a> = Result<Vec<Cell<DataRef<'a>>>, String>;
+type Lot<'a> = Result<Vec<Styled<'a>>, String>;
 
 /// As [`cells::by_row`], with the reading on another thread. What is handed out is the same.
 pub(super) fn by_row<'a>(
@@ -65,14 +65,15 @@ fn read<'a>(book: &'a mut Xlsx<Metered>, sheet: &str, quota: &Quota, send: &Sync
             return;
         }
     };
+    let percents = cells::percents(&reader);
     let mut row = None;
     loop {
         let mut lot = Vec::with_capacity(CELLS);
         let mut bytes = 0;
         let mut end = None;
         while lot.len() < CELLS && bytes < BYTES {
-            match reader.next_cell() {
-                Ok(Some(cell)) => {
+            match cells::next(&mut reader, &percents) {
+                Ok(Some((cell, percent))) => {
                     if *cell.get_value() != DataRef::Empty && row != Some(cell.get_position().0) {
                         row = Some(cell.get_position().0);
                         quota.renew();
@@ -80,7 +81,7 @@ fn read<'a>(book: &'a mut Xlsx<Metered>, sheet: &str, quota: &Quota, send: &Sync
                     if let DataRef::String(text) = cell.get_value() {
                         bytes += text.len();
                     }
-                    lot.push(cell);
+                    lot.push((cell, percent));
                 }
                 Ok(None) => end = Some(Ok(Vec::new())),
                 Err(error) => end = Some(Err(error.to_string())),

@@ -6,10 +6,43 @@ use super::{EachRow, MOST_COLUMNS, MOST_ROWS, Trouble, date_serial};
 use crate::engine::{RawCell, Texts};
 use crate::quantity::spelling::read_date;
 use crate::source::column_letters;
-use calamine::{Data, DataRef};
+use calamine::{Data, DataRef, XlsxCellReader, XlsxError};
+use std::io::{Read, Seek};
 
 /// A cell as it comes off a stream: row, column, value.
 type Placed = Option<(u32, u32, RawCell)>;
+
+/// A cell of a format crate, and whether it shows its number as a percentage.
+pub(super) type Styled<'a> = (calamine::Cell<DataRef<'a>>, bool);
+
+/// Whether each style of a workbook shows a number as a percentage.
+pub(super) fn percents<R: Read + Seek>(reader: &XlsxCellReader<'_, R>) -> Vec<bool> {
+    let code = |s: &calamine::Style| s.number_format.as_ref().is_some_and(|f| shows_percent(&f.format_code));
+    reader.styles().iter().map(code).collect()
+}
+
+/// The next cell with what its style says of it.
+pub(super) fn next<'a, R: Read + Seek>(
+    reader: &mut XlsxCellReader<'a, R>,
+    percents: &[bool],
+) -> Result<Option<Styled<'a>>, XlsxError> {
+    let cell = reader.next_cell_with_style_id()?;
+    Ok(cell.map(|(cell, style)| (cell, percents.get(style).copied().unwrap_or(false))))
+}
+
+/// Whether a number format has a percent sign outside its quoted and escaped parts.
+fn shows_percent(code: &str) -> bool {
+    let (mut quoted, mut chars) = (false, code.chars());
+    while let Some(c) = chars.next() {
+        match c {
+            '"' => quoted = !quoted,
+            '\\' | '_' | '*' if !quoted => drop(chars.next()),
+            '%' if !quoted => return true,
+            _ => {}
+        }
+    }
+    false
+}
 
 /// Turns what a format crate hands out into cells.
 pub(super) struct Taker<'a> {
@@ -28,13 +61,14 @@ impl<'a> Taker<'a> {
     /// The cell with its place.
     pub(super) fn take<E: ToString>(
         &mut self,
-        cell: Result<Option<calamine::Cell<DataRef<'a>>>, E>,
+        cell: Result<Option<Styled<'a>>, E>,
         texts: &mut Texts,
     ) -> Result<Placed, String> {
-        let Some(cell) = cell.map_err(|e| e.to_string())? else { return Ok(None) };
+        let Some((cell, percent)) = cell.map_err(|e| e.to_string())? else { return Ok(None) };
         let (row, column) = cell.get_position();
         let value = match cell.get_value() {
             DataRef::SharedString(text) => self.shared(text, texts),
+            DataRef::Float(v) if percent => RawCell::Percent(*v),
             other => raw(other, self.epoch, texts),
         };
         Ok(Some((row, column, value)))

@@ -88,6 +88,6 @@ impl<'a> Tag<'a> {
 }
 
 /// The five named entities and nothing else; others stay as they are.
-pub(super) fn unescape(text: &str) -> String {
+pub(in crate::workbook) fn unescape(text: &str) -> String {
     text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&apos;", "'").replace("&amp;", "&")
 }

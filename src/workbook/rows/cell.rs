@@ -1,16 +1,16 @@
 //! One field: how its cells become values.
 
 use super::tally::Tally;
+use super::words::Words;
 use crate::engine::column::Holds;
 use crate::engine::{ColumnBuilder, RawCell, Texts};
-use crate::problem::nearest::nearest;
-use crate::program::{Field, Flavor, Input, KindId, Schema, Type, Value};
+use crate::program::{Field, Flavor, Input, KindId, Options, Schema, Type, Value};
 use crate::quantity::show::{Style, show};
 use crate::quantity::spelling::{
     Spelled, SpellingError, decimal_of, read_date, read_length, read_quantity, read_yes_no,
 };
-use crate::quantity::{Date, Decimal, Dimension, Number, Unit};
-use crate::workbook::headings::{HeadingUnit, quoted, unit_of};
+use crate::quantity::{Date, Decimal, Dimension, Number, NumberError, Unit};
+use crate::workbook::headings::{HeadingUnit, unit_of};
 use crate::workbook::open::serial_date;
 use jiff::ToSpan as _;
 use rustc_hash::FxHashMap;
@@ -107,7 +107,7 @@ impl Quick {
         }
         let mut high = bound(&field.high, Decimal::MAX)?;
         if dimension == Dimension::LENGTH {
-            let long = in_kept(&LONG_MM.into(), field.field.unit).exact_decimal()?;
+            let long = in_kept(&LONG_MM.into(), field.field.unit).ok()?.exact_decimal()?;
             if long < high.0 {
                 high = (long, true);
             }
@@ -139,7 +139,7 @@ pub(super) struct FieldReader<'a> {
     high: Option<(Number, bool)>,
     quick: Option<Quick>,
     default: Option<Good>,
-    one_of: FxHashMap<u32, u32>,
+    one_of: Words,
     cache: FxHashMap<u32, Reading>,
     from_text: bool,
     pub(super) as_text: Tally,
@@ -159,7 +159,8 @@ pub(super) fn readers<'a>(
     for id in &kind.fields {
         let field = schema.field(*id);
         if let Some(input) = &field.input {
-            let mut reader = FieldReader::new(field, input, texts);
+            let options = schema.options.as_ref().filter(|o| o.named_by == Some(*id));
+            let mut reader = FieldReader::new(field, input, options, texts);
             reader.from_text = from_text;
             reader.is_key = kind.key == Some(*id);
             out.push(reader);
@@ -169,24 +170,26 @@ pub(super) fn readers<'a>(
 }
 
 impl<'a> FieldReader<'a> {
-    fn new(field: &'a Field, input: &'a Input, texts: &mut Texts) -> Self {
+    fn new(field: &'a Field, input: &'a Input, options: Option<&Options>, texts: &mut Texts) -> Self {
         let holds = match field.ty {
             Type::Number { .. } | Type::Date | Type::Thing(_) => Holds::Numbers,
             Type::Text => Holds::Texts,
             Type::YesNo => Holds::YesNo,
         };
-        let kept = |limit: &Option<(Number, bool)>| limit.map(|(n, own)| (in_kept(&n, field.unit), own));
-        let default = input.default.as_ref().map(|value| match value {
-            Value::Number(n) => Good::Number { value: in_kept(n, field.unit).to_decimal(), long: false },
-            Value::Text(text) => Good::Text(texts.intern(text)),
-            Value::YesNo(v) => Good::YesNo(*v),
-            Value::Date(date) => Good::Number { value: crate::program::resolve::days_of(*date).into(), long: false },
+        // limits and defaults that do not fit the column's unit were refused with the book
+        let fitting = |n: &Number| in_kept(n, field.unit).ok();
+        let kept = |limit: &Option<(Number, bool)>| limit.and_then(|(n, own)| Some((fitting(&n)?, own)));
+        let default = input.default.as_ref().and_then(|value| {
+            Some(match value {
+                Value::Number(n) => Good::Number { value: fitting(n)?.to_decimal(), long: false },
+                Value::Text(text) => Good::Text(texts.intern(text)),
+                Value::YesNo(v) => Good::YesNo(*v),
+                Value::Date(date) => {
+                    Good::Number { value: crate::program::resolve::days_of(*date).into(), long: false }
+                }
+            })
         });
-        let mut one_of = FxHashMap::default();
-        for text in &input.one_of {
-            let id = texts.intern(text);
-            one_of.insert(texts.same(id), id);
-        }
+        let one_of = Words::new(&input.one_of, options, texts);
         let mut reader = Self {
             field,
             input,
@@ -268,6 +271,7 @@ impl<'a> FieldReader<'a> {
                 self.cache.insert(id, reading.clone());
                 reading
             }
+            RawCell::Percent(v) => self.percent_cell(v, texts),
             RawCell::Number(v) => self.number_cell(v, texts),
             RawCell::YesNo(v) => match self.field.ty {
                 Type::YesNo => good(Good::YesNo(v)),
@@ -314,11 +318,17 @@ impl<'a> FieldReader<'a> {
             }
             Type::Number { .. } => match decimal_of(value) {
                 Some(decimal) => self.bare(&decimal.into(), false),
-                None => {
-                    self.bad("unreadable number", "holds a number with more digits than can be kept exactly".to_owned())
-                }
+                None => self.too_long(),
             },
         }
+    }
+
+    /// A number that its cell shows as a percentage: 0.1 is 10%, whatever the heading says.
+    fn percent_cell(&mut self, value: f64, texts: &mut Texts) -> Reading {
+        if self.field.ty != Type::PERCENT {
+            return self.number_cell(value, texts);
+        }
+        decimal_of(value).map_or_else(|| self.too_long(), |fraction| self.in_base(&fraction.into()))
     }
 
     fn date_cell(&mut self, serial: f64, texts: &mut Texts) -> Reading {
@@ -370,21 +380,17 @@ impl<'a> FieldReader<'a> {
                 Err(e) => self.misspelled(text, e),
             },
             Type::Number { dimension: Dimension::LENGTH, .. } => match read_length(text) {
-                Ok(Spelled::Length(mm)) => self.limited(&in_kept(&mm, self.field.unit), false),
+                Ok(Spelled::Length(mm)) => self.in_base(&mm),
                 Ok(Spelled::Bare(n)) => self.bare(&n, !self.from_text),
                 Err(e) => self.misspelled(text, e),
             },
             Type::Number { dimension, flavor } => match read_quantity(text) {
                 Err(e) => self.misspelled(text, e),
-                Ok(q) if q.percent && flavor == Flavor::Percent => {
-                    self.limited(&in_kept(&q.value, self.field.unit), false)
-                }
+                Ok(q) if q.percent && flavor == Flavor::Percent => self.in_base(&q.value),
                 Ok(q) if q.percent => self.misspelled(text, needs("it is a percent")),
                 Ok(q) => match q.unit {
                     None => self.bare(&q.value, !self.from_text),
-                    Some(unit) if unit.dimension == dimension && flavor != Flavor::Percent => {
-                        self.limited(&in_kept(&q.value, self.field.unit), false)
-                    }
+                    Some(unit) if unit.dimension == dimension && flavor != Flavor::Percent => self.in_base(&q.value),
                     Some(unit) => self.misspelled(text, needs(&format!("it is {}", unit.dimension.words()))),
                 },
             },
@@ -395,15 +401,14 @@ impl<'a> FieldReader<'a> {
         if self.one_of.is_empty() {
             return good(Good::Text(id));
         }
-        if let Some(listed) = self.one_of.get(&texts.same(id)) {
-            return good(Good::Text(*listed));
+        if let Some(listed) = self.one_of.find(id, texts) {
+            return good(Good::Text(listed));
         }
-        let list = quoted(self.input.one_of.iter().map(String::as_str));
+        let list = self.one_of.all();
         let shown: String = texts.get(id).trim().chars().take(40).collect();
         let refusal =
             Refusal::new("text not in the list", format!("{} is “{shown}”; it may be {list}.", self.field.label));
-        let near = nearest(&shown, self.input.one_of.iter().map(String::as_str));
-        Reading::Bad(Arc::new(match near {
+        Reading::Bad(Arc::new(match self.one_of.nearest(&shown) {
             Some(near) => refusal.fix(format!("“{near}”, if that was meant")),
             None => refusal,
         }))
@@ -417,20 +422,27 @@ impl<'a> FieldReader<'a> {
             Bare::Times(_, Some(factor)) if factor == Decimal::ONE => Ok(*n),
             Bare::Times(_, Some(factor)) => n.times(&factor.into()),
             Bare::Percent(percent) => match self.percent(n, percent) {
-                Ok(part) => Ok(in_kept(&part, self.field.unit)),
+                Ok(part) => in_kept(&part, self.field.unit),
                 Err(reading) => return reading,
             },
         };
         match kept {
             Ok(kept) => self.limited(&kept, as_text),
-            Err(_) => {
-                self.bad("unreadable number", "holds a number with more digits than can be kept exactly".to_owned())
-            }
+            Err(_) => self.too_long(),
         }
     }
 
+    /// A number in base units.
+    fn in_base(&self, n: &Number) -> Reading {
+        in_kept(n, self.field.unit).map_or_else(|_| self.too_long(), |kept| self.limited(&kept, false))
+    }
+
+    fn too_long(&self) -> Reading {
+        self.bad("unreadable number", "holds a number with more digits than can be kept exactly".to_owned())
+    }
+
     /// A bare number in a percent column: .05 is 5% where the heading does not say percent, 5 is 5% where it does. The
-    /// other two could be either.
+    /// other two could be either; a cell that shows a percentage does not come here.
     fn percent(&self, n: &Number, heading: bool) -> Result<Number, Reading> {
         let size = if n.is_negative() { n.negated() } else { *n };
         let unclear = if heading { size < Number::ONE && !n.is_zero() } else { size > Number::ONE };
@@ -438,9 +450,10 @@ impl<'a> FieldReader<'a> {
             let digits = n.to_decimal();
             let times = n.times(&100.into()).map_or(digits, |h| h.to_decimal().normalize());
             let what = format!("{} is {digits}, which could be {digits}% or {times}%.", self.field.label);
-            return Err(Reading::Bad(Arc::new(Refusal::new("unclear percent", what).fix("type it with its sign, 5%"))));
+            let fix = format!("type it with its sign: {digits}% or {times}%");
+            return Err(Reading::Bad(Arc::new(Refusal::new("unclear percent", what).fix(fix))));
         }
-        if heading { Ok(n.over(&100.into()).unwrap_or(*n)) } else { Ok(*n) }
+        if heading { n.over(&100.into()).map_err(|_| self.too_long()) } else { Ok(*n) }
     }
 
     /// A value in the unit of the column, held against the limits of the field.
@@ -477,7 +490,7 @@ impl<'a> FieldReader<'a> {
     }
 
     fn shown(&self, kept: &Number) -> String {
-        let base = kept.scaled(self.field.unit.factor).unwrap_or(*kept);
+        let Ok(base) = kept.scaled(self.field.unit.factor) else { return "a number too large to print".to_owned() };
         match self.field.ty {
             Type::Date => i32::try_from(base.to_decimal())
                 .ok()
@@ -523,15 +536,15 @@ fn good(value: Good) -> Reading {
 }
 
 /// A value in base units, in the unit of the column.
-fn in_kept(base: &Number, unit: Unit) -> Number {
-    base.scaled(unit.factor.recip()).unwrap_or(*base)
+fn in_kept(base: &Number, unit: Unit) -> Result<Number, NumberError> {
+    base.scaled(unit.factor.recip())
 }
 
 /// What stands in a cell, as typed.
 pub(super) fn cell_text(cell: RawCell, texts: &Texts) -> String {
     match cell {
         RawCell::Empty => String::new(),
-        RawCell::Number(v) => v.to_string(),
+        RawCell::Number(v) | RawCell::Percent(v) => v.to_string(),
         RawCell::Text(id) | RawCell::Error(id) => texts.get(id).to_string(),
         RawCell::YesNo(v) => if v { "TRUE" } else { "FALSE" }.to_owned(),
         RawCell::Date(serial) => serial_date(serial).map_or_else(|| serial.to_string(), |d| d.to_string()),
@@ -543,7 +556,7 @@ pub(super) fn key_text(cell: RawCell, texts: &mut Texts) -> Option<u32> {
     match cell {
         RawCell::Empty | RawCell::Error(_) | RawCell::Date(_) => None,
         RawCell::Text(id) => Some(id),
-        RawCell::Number(_) | RawCell::YesNo(_) => {
+        RawCell::Number(_) | RawCell::Percent(_) | RawCell::YesNo(_) => {
             let text = cell_text(cell, texts);
             Some(texts.intern(&text))
         }

@@ -158,7 +158,7 @@ impl<'a> Table<'a> {
             .map(|(row, cells)| {
                 let named = |(column, cell): &(u16, RawCell)| match cell {
                     RawCell::Text(id) => Some((*column, Arc::clone(texts.get(*id)))),
-                    RawCell::Number(v) => Some((*column, v.to_string().into())),
+                    RawCell::Number(v) | RawCell::Percent(v) => Some((*column, v.to_string().into())),
                     _ => None,
                 };
                 (*row, cells.iter().filter_map(named).collect())

@@ -1,9 +1,9 @@
 //! Bid: one printed page that a manager can read and sign.
 
-use super::blocks::{LEVELS_SHOWN, Share, level_formula, levels, share_formula, shares};
+use super::blocks::{Share, share_formula, shares};
 use super::build_up::{BuildUp, Cells};
 use super::edge;
-use super::layout::{Layout, LineColumn};
+use super::layout::Layout;
 use super::page::{day, frame, lines};
 use super::picture::picture;
 use super::styles::{MONEY, PERCENT, QUANTITY, RATE_PERCENT, Styles};
@@ -11,7 +11,6 @@ use super::{Book, Document, checks, text_of};
 use crate::pricing::Finding;
 use crate::problem::Weight;
 use crate::program::Value;
-use crate::quantity::Number;
 use crate::workbook::palette as color;
 use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, Url, Worksheet, XlsxError};
 
@@ -222,10 +221,10 @@ impl<'a> Page<'a, '_> {
         Ok(last + 2)
     }
 
-    /// The levels at the left, the picture at the right under where the money goes; the picture alone across the page
-    /// where there are no levels and the tables leave room.
+    /// Sums by level and by option at the left, the picture at the right under where the money goes; the picture alone across the page
+    /// where there are none and the tables leave room.
     fn levels_and_picture(&mut self, left: u32, right: u32, first: u32, shares: &[Share]) -> Result<u32, XlsxError> {
-        let end = self.levels(left)?;
+        let end = self.added_up(left)?;
         if shares.is_empty() {
             return Ok(end + 1);
         }
@@ -274,62 +273,6 @@ impl<'a> Page<'a, '_> {
             self.sheet.write_string_with_format(row, 0, format!("and {more} more: see Checks."), &self.styles.quiet)?;
             row += 1;
         }
-        Ok(row + 1)
-    }
-
-    fn levels(&mut self, top: u32) -> Result<u32, XlsxError> {
-        let Some(root) = self.layout.root.as_ref() else { return Ok(top) };
-        let Some(found) = levels(&self.doc, root) else { return Ok(top) };
-        self.heads(top, LEFT, ["By level", "Hours", "Cost"])?;
-        let (label, money, quantity) =
-            (self.formats.label.clone(), self.formats.money.clone(), self.formats.quantity.clone());
-        let mut row = top + 1;
-        let (cost, hours) = (root.cost(), root.cost() + 1);
-        let named = if found.levels.len() > LEVELS_SHOWN { LEVELS_SHOWN - 1 } else { found.levels.len() };
-        for level in found.levels.iter().take(named) {
-            let name = if level.name.is_empty() { "(no level)" } else { &level.name };
-            self.sheet.write_string_with_format(row, 0, text_of(name), &label)?;
-            let cell = if level.name.is_empty() { "\"\"".to_owned() } else { format!("A{}", row + 1) };
-            let value = self.cents(level.cost);
-            let formula = self.cost_formula(level_formula(root, found.column, &cell, cost));
-            self.formula(row, 2, &formula, &value, &money)?;
-            let mut value = String::new();
-            edge::float_text(&mut value, edge::number(&level.hours));
-            let formula = level_formula(root, found.column, &cell, hours);
-            self.formula(row, 1, &formula, &value, &quantity)?;
-            row += 1;
-        }
-        self.rest(row, top + 1, found.levels.len() - named)
-    }
-
-    /// What the named levels leave: further levels, and lines of the job as a whole.
-    fn rest(&mut self, row: u32, first: u32, unnamed: usize) -> Result<u32, XlsxError> {
-        let priced = self.doc.priced;
-        let job = priced.lines.iter().any(|l| l.room.is_none());
-        let text = match (unnamed, job) {
-            (0, false) => return Ok(row),
-            (0, true) => "Whole job".to_owned(),
-            (n, false) => format!("{n} more levels"),
-            (n, true) => format!("{n} more levels, whole job"),
-        };
-        let found = self.layout.root.as_ref().and_then(|root| levels(&self.doc, root));
-        let named = (row - first) as usize;
-        let (mut cost, mut hours) =
-            (priced.material.saturating_add(priced.labor), priced.hours.unwrap_or(Number::ZERO));
-        for level in found.iter().flat_map(|f| &f.levels).take(named) {
-            cost = cost.saturating_sub(level.cost);
-            hours = hours.minus(&level.hours).unwrap_or(hours);
-        }
-        let (label, money, quantity) =
-            (self.formats.label.clone(), self.formats.money.clone(), self.formats.quantity.clone());
-        self.sheet.write_string_with_format(row, 0, text, &label)?;
-        let value = self.cents(cost);
-        let formula = self.cost_formula(format!("{}-SUM(C{}:C{row})", self.cells.direct(), first + 1));
-        self.formula(row, 2, &formula, &value, &money)?;
-        let mut value = String::new();
-        edge::float_text(&mut value, edge::number(&hours));
-        let formula = format!("{}-SUM(B{}:B{row})", self.layout.lines.sum(LineColumn::Hours, None), first + 1);
-        self.formula(row, 1, &formula, &value, &quantity)?;
         Ok(row + 1)
     }
 

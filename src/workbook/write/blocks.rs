@@ -1,17 +1,14 @@
-//! Sums that the Bid shows beside the totals: where the money goes, and the cost by level.
+//! Sums that the Bid shows beside the totals: where the money goes, and what follows from the rooms' figures.
 
 use super::Document;
 use super::layout::{Layout, LineColumn, TableLayout};
 use super::lines::kind_word;
-use crate::engine::RawCell;
-use crate::program::{LineKind, Type};
+use crate::program::LineKind;
 use crate::quantity::{Dimension, Number};
 use rustc_hash::FxHashMap;
 
 /// Rows of the table of where the money goes, the last one for what is left.
 const ITEMS_SHOWN: usize = 8;
-/// Levels shown by name.
-pub const LEVELS_SHOWN: usize = 12;
 
 /// One item or work, or all that are left.
 #[derive(Debug)]
@@ -62,77 +59,6 @@ pub fn share_formula(layout: &Layout, label: &str, kind: LineKind) -> String {
         let costs = layout.lines.range(s, LineColumn::Cost);
         format!("SUMPRODUCT(--({items}={label}),--({kinds}=\"{word}\"),{costs})")
     })
-}
-
-/// The rooms of one level.
-#[derive(Debug)]
-pub struct Level {
-    /// The level, as read; empty for rooms without one.
-    pub name: String,
-    /// Cost in cents.
-    pub cost: i64,
-    /// Hours.
-    pub hours: Number,
-}
-
-/// Cost by level, in the order in which levels are met.
-#[derive(Debug)]
-pub struct Levels {
-    /// The levels.
-    pub levels: Vec<Level>,
-    /// Column of the level on Rooms.
-    pub column: u16,
-}
-
-/// Sums by level, where the rows have a column of that name and it can be found again in the sheet.
-#[must_use]
-pub fn levels(doc: &Document<'_>, root: &TableLayout) -> Option<Levels> {
-    let (names, column) = level_names(doc, root)?;
-    let mut at: FxHashMap<String, usize> = FxHashMap::default();
-    let mut out: Vec<Level> = Vec::new();
-    for (name, result) in names.into_iter().zip(&doc.priced.rooms) {
-        let i = *at.entry(name.to_lowercase()).or_insert(out.len());
-        if i == out.len() {
-            out.push(Level { name, cost: 0, hours: Number::ZERO });
-        }
-        if let Some(level) = out.get_mut(i) {
-            level.cost = level.cost.saturating_add(result.cost.unwrap_or(0));
-            let hours = result.hours.unwrap_or(Number::ZERO);
-            level.hours = level.hours.plus(&hours).unwrap_or(level.hours);
-        }
-    }
-    (!out.is_empty()).then_some(Levels { levels: out, column })
-}
-
-/// The level of each room as the sheet's formula sees it: single spaces, none at the ends.
-fn level_names(doc: &Document<'_>, root: &TableLayout) -> Option<(Vec<String>, u16)> {
-    let schema = doc.schema;
-    let field = schema.field_named(root.kind, "level")?;
-    let tidy = |text: &str| text.split(' ').filter(|w| !w.is_empty()).collect::<Vec<_>>().join(" ");
-    let input = &doc.inputs.tables[root.table];
-    if schema.field(field).input.is_some() {
-        let at = schema.kind(root.kind).fields.iter().position(|f| *f == field)?;
-        let column = input.origin.columns.iter().position(|c| c.field == Some(at))?;
-        let cells = &input.origin.columns[column].cells;
-        let name = |cell: &RawCell| match cell {
-            RawCell::Text(id) => Some(tidy(doc.inputs.texts.get(*id))),
-            RawCell::Number(n) => Some(n.to_string()),
-            RawCell::Empty => Some(String::new()),
-            RawCell::YesNo(_) | RawCell::Date(_) | RawCell::Error(_) => None,
-        };
-        return Some((cells.iter().map(name).collect::<Option<_>>()?, root.raw_column(column)));
-    }
-    let at = root.worked.iter().position(|w| w.field == field)?;
-    let name = |row| doc.run.text(field, row).ok().map(|t| tidy(t));
-    let is_text = schema.field(field).ty == Type::Text;
-    let names = is_text.then(|| (0..root.rows as usize).map(name).collect::<Option<_>>())??;
-    Some((names, root.worked_column(at)))
-}
-
-/// The live sum of a column of Rooms over one level; `name` is the cell that holds the level's name.
-#[must_use]
-pub fn level_formula(root: &TableLayout, levels: u16, name: &str, sum: u16) -> String {
-    format!("SUMPRODUCT(--(TRIM({}&\"\")={name}&\"\"),{})", root.range(levels), root.range(sum))
 }
 
 /// The column of Rooms that holds each room's area, and its unit: the field called area, or the first that says so.

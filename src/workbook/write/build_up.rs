@@ -167,7 +167,8 @@ impl<'a> BuildUp<'a> {
                 Some(amount) => {
                     self.beside.insert(&amount.name, rate);
                 }
-                None if unused && users.is_empty() => {}
+                // a setting that is no rate, and that no figure of the bid uses, is for the rows
+                None if users.is_empty() && (unused || !rate_names.contains(name)) => {}
                 // only where every figure tells what it is made of is it sure that none uses this one
                 None => self.rates.push((rate, users.is_empty() && all_live)),
             }

@@ -20,11 +20,13 @@ pub enum Mark {
     Warn,
     /// A date that was read.
     Date,
+    /// A percent that was read.
+    Percent,
 }
 
 impl Mark {
     /// All of them.
-    pub const ALL: [Self; 4] = [Self::Fault, Self::Stop, Self::Warn, Self::Date];
+    pub const ALL: [Self; 5] = [Self::Fault, Self::Stop, Self::Warn, Self::Date, Self::Percent];
 
     /// Its format.
     pub fn format(self, styles: &Styles) -> &Format {
@@ -33,6 +35,7 @@ impl Mark {
             Self::Stop => &styles.stop,
             Self::Warn => &styles.warn,
             Self::Date => &styles.date,
+            Self::Percent => &styles.percent,
         }
     }
 }
@@ -60,8 +63,8 @@ pub trait Cells {
     fn formula(&mut self, at: At, formula: &str, value: &str) -> Result<(), XlsxError>;
     /// A text with a format of its own.
     fn marked(&mut self, at: At, text: &str, mark: Mark) -> Result<(), XlsxError>;
-    /// The serial number of a date.
-    fn date(&mut self, at: At, serial: f64) -> Result<(), XlsxError>;
+    /// A number with a format of its own.
+    fn marked_number(&mut self, at: At, value: f64, mark: Mark) -> Result<(), XlsxError>;
     /// A note beside the cell.
     fn note(&mut self, at: At, note: impl FnOnce() -> Note) -> Result<(), XlsxError>;
 }
@@ -99,8 +102,8 @@ impl Cells for InSheet<'_> {
         self.sheet.write_string_with_format(row, column, text, mark.format(self.styles)).map(|_| ())
     }
 
-    fn date(&mut self, (row, column): At, serial: f64) -> Result<(), XlsxError> {
-        self.sheet.write_number_with_format(row, column, serial, Mark::Date.format(self.styles)).map(|_| ())
+    fn marked_number(&mut self, (row, column): At, value: f64, mark: Mark) -> Result<(), XlsxError> {
+        self.sheet.write_number_with_format(row, column, value, mark.format(self.styles)).map(|_| ())
     }
 
     fn note(&mut self, (row, column): At, note: impl FnOnce() -> Note) -> Result<(), XlsxError> {
@@ -224,9 +227,9 @@ impl Cells for Gather<'_> {
         self.text(at, text)
     }
 
-    fn date(&mut self, at: At, serial: f64) -> Result<(), XlsxError> {
-        self.met(Mark::Date);
-        self.number(at, serial)
+    fn marked_number(&mut self, at: At, value: f64, mark: Mark) -> Result<(), XlsxError> {
+        self.met(mark);
+        self.number(at, value)
     }
 
     fn note(&mut self, (row, column): At, note: impl FnOnce() -> Note) -> Result<(), XlsxError> {

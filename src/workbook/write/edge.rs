@@ -5,6 +5,9 @@
 use crate::engine::{Chunk, Column, Data};
 use crate::quantity::{Date, Decimal, Number, Ratio};
 
+/// What stands in a cell whose number cannot be brought to the unit it is shown in.
+pub const TOO_LARGE: &str = "too large";
+
 /// Whole numbers to here are floats exactly.
 const EXACT: i128 = 1 << 53;
 
@@ -132,7 +135,7 @@ impl Scale {
         (n.unsigned_abs() <= LIMIT && d.unsigned_abs() <= LIMIT).then(|| n as f64 / d as f64)
     }
 
-    /// The cell's number; `None` for data of another sort.
+    /// The cell's number; `None` for data of another sort, and for a number too large.
     #[must_use]
     pub fn apply(self, chunk: &Chunk, row: usize) -> Option<f64> {
         if let Data::Fixed { values, scale, over } = &chunk.data {
@@ -155,7 +158,7 @@ impl Scale {
             }
         }
         let kept = chunk.number(row)?;
-        Some(number(&kept.scaled(Ratio::new(self.up, self.down)).unwrap_or(kept)))
+        kept.scaled(Ratio::new(self.up, self.down)).ok().map(|n| number(&n))
     }
 }
 

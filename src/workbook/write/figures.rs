@@ -87,7 +87,11 @@ impl Page<'_, '_> {
         match (&figure.value, live) {
             (_, Some((formula, true))) => return self.formula(row, at, &formula, "", &format),
             (Ok(Value::Number(number)), live) => {
-                let number = edge::number(&number.scaled(how.factor.recip()).unwrap_or(*number));
+                let Ok(number) = number.scaled(how.factor.recip()) else {
+                    self.sheet.write_string_with_format(row, at, edge::TOO_LARGE, &self.styles.fault)?;
+                    return Ok(());
+                };
+                let number = edge::number(&number);
                 match live {
                     Some((formula, _)) => {
                         let mut value = String::new();

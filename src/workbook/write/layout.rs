@@ -1,7 +1,7 @@
 //! Where everything stands, settled before the first cell is written, so that sheets can refer to each other.
 
 use super::shown::{Shown, shown};
-use super::{Document, LINES, ROOMS, SHEETS};
+use super::{Document, LINES, ROOMS, sheets_of};
 use crate::engine::InputTable;
 use crate::pricing::Line;
 use crate::problem::Problem;
@@ -352,7 +352,7 @@ impl Layout {
     pub fn new(doc: &Document<'_>) -> Result<Self, Problem> {
         let schema = doc.schema;
         let root_kind = root_kind(schema);
-        let mut taken: Vec<String> = SHEETS.iter().map(|s| s.name.to_lowercase()).collect();
+        let mut taken: Vec<String> = sheets_of(schema).map(|s| s.name.to_lowercase()).collect();
         let (mut root, mut children) = (None, Vec::new());
         for (i, table) in doc.inputs.tables.iter().enumerate() {
             if Some(table.kind) == root_kind {

@@ -7,6 +7,7 @@ use super::long::Of;
 use super::page::{Table, headings, set_up};
 use super::styles::{Styles, column as column_format};
 use super::{Book, Document, text_of};
+use crate::engine::names;
 use crate::pricing::{Line, own};
 use crate::program::{KindId, LineKind, Schema};
 use crate::quantity::Number;
@@ -144,7 +145,7 @@ fn item_width(schema: &Schema) -> u32 {
 /// A row's name for people: its key, or its row on the sheet it was read from.
 #[must_use]
 pub fn row_name(doc: &Document<'_>, kind: KindId, row: u32) -> Arc<str> {
-    own::row_name(doc.schema, doc.run, doc.inputs, kind, row)
+    names::row(doc.schema, doc.run, doc.inputs, kind, row as usize)
 }
 
 struct Writer<'a, 'w, C> {

@@ -10,16 +10,36 @@ pub const EDITION: i32 = 1;
 /// Most bytes of document properties that are looked at.
 const PROPERTIES_LIMIT: u64 = 1 << 20;
 
+/// Name of the document property that holds the name of the rooms file.
+pub const ROOMS: &str = "hardlid.rooms";
+
+fn properties(bytes: &[u8]) -> Option<String> {
+    let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).ok()?;
+    let part = archive.by_name("docProps/custom.xml").ok()?;
+    let mut text = String::new();
+    part.take(PROPERTIES_LIMIT).read_to_string(&mut text).ok()?;
+    Some(text)
+}
+
 /// Whether a file is a workbook that we wrote.
 #[must_use]
 pub fn written_by_us(bytes: &[u8]) -> bool {
-    let Ok(mut archive) = zip::ZipArchive::new(Cursor::new(bytes)) else { return false };
-    let Ok(part) = archive.by_name("docProps/custom.xml") else { return false };
-    let mut text = String::new();
-    if part.take(PROPERTIES_LIMIT).read_to_string(&mut text).is_err() {
-        return false;
-    }
-    text.contains(&format!("name=\"{MARK}\""))
+    properties(bytes).is_some_and(|text| text.contains(&format!("name=\"{MARK}\"")))
+}
+
+/// The rooms file that a workbook of ours was written for, where it says so.
+#[must_use]
+pub fn rooms_file(bytes: &[u8]) -> Option<String> {
+    let text = properties(bytes)?;
+    let (_, after) = text.split_once(&format!("name=\"{ROOMS}\""))?;
+    let (_, value) = after.split_once("<vt:lpwstr>")?;
+    Some(crate::workbook::open::unescape(value.split_once("</vt:lpwstr>")?.0))
+}
+
+/// A file's name as the property holds it, which has room for 255 letters.
+#[must_use]
+pub fn rooms_property(name: &str) -> String {
+    name.chars().filter(|c| !c.is_control()).take(255).collect()
 }
 
 #[cfg(test)]

@@ -9,6 +9,7 @@ pub mod styles;
 mod bid;
 mod blocks;
 mod build_up;
+mod by;
 mod cells;
 mod checks;
 mod figures;
@@ -21,6 +22,7 @@ mod picture;
 mod prices;
 mod rooms;
 mod rules;
+mod schemes;
 mod text;
 
 use crate::engine::{Explain, Inputs, Run};
@@ -32,7 +34,7 @@ use layout::Layout;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use styles::Styles;
 
-pub use mark::written_by_us;
+pub use mark::{rooms_file, rooms_property, written_by_us};
 
 /// Everything that a priced workbook shows.
 #[derive(Clone, Copy)]
@@ -99,6 +101,8 @@ pub struct SheetRecord {
     pub name: &'static str,
     /// What it is for, one sentence; shown on the Rules sheet.
     pub purpose: &'static str,
+    /// Whether a workbook has it.
+    there: fn(&Schema) -> bool,
     write: fn(&mut Book<'_>) -> Result<(), XlsxError>,
 }
 
@@ -112,37 +116,63 @@ pub const SHEETS: &[SheetRecord] = &[
     SheetRecord {
         name: "Bid",
         purpose: "The total and how it is built up, where the money goes, cautions, and a line to sign.",
+        there: always,
         write: bid::write,
     },
     SheetRecord {
         name: ROOMS,
         purpose: "Each room as it was read, what was worked out for it, its cost and its status. What belongs to rooms, \
                   such as openings, follows on sheets of its own.",
+        there: always,
         write: rooms::write,
+    },
+    SheetRecord {
+        name: "Schemes",
+        purpose: "Each room under every way to build it: which one is taken, what each costs, and why the others lost.",
+        there: |schema| schema.options.is_some(),
+        write: schemes::write,
     },
     SheetRecord {
         name: LINES,
         purpose: "Each item and each work of each room. A quantity or unit cost typed into the dotted columns wins over \
                   the worked-out one.",
+        there: always,
         write: lines::write,
     },
     SheetRecord {
         name: "Order",
         purpose: "The whole job in the yard's units of sale, with what is left over.",
+        there: always,
         write: order::write,
     },
     SheetRecord {
         name: "Checks",
         purpose: "Every check and problem, with the cell it speaks of.",
+        there: always,
         write: checks::write,
     },
-    SheetRecord { name: "Prices", purpose: "The price and labor rows that were used.", write: prices::write },
+    SheetRecord {
+        name: "Prices",
+        purpose: "The price and labor rows that were used.",
+        there: always,
+        write: prices::write,
+    },
     SheetRecord {
         name: "Rules",
         purpose: "The rule books, what replaced what, where figures come from, and what the bid was worked out from.",
+        there: always,
         write: rules::write,
     },
 ];
+
+fn always(_: &Schema) -> bool {
+    true
+}
+
+/// The sheets that a workbook has, in the order of their tabs.
+pub fn sheets_of(schema: &Schema) -> impl Iterator<Item = &'static SheetRecord> + '_ {
+    SHEETS.iter().filter(|sheet| (sheet.there)(schema))
+}
 
 /// A workbook in the making.
 struct Book<'a> {
@@ -172,7 +202,7 @@ pub fn priced(doc: &Document<'_>) -> Result<Vec<u8>, Problem> {
     let fail = |sheet: &str, e: &XlsxError| not_written(doc.title, sheet, e);
     let properties = properties(doc).map_err(|e| fail("properties", &e))?;
     book.workbook.set_properties(&properties);
-    for sheet in SHEETS {
+    for sheet in sheets_of(doc.schema) {
         (sheet.write)(&mut book).map_err(|e| fail(sheet.name, &e))?;
     }
     for (name, range) in book.layout.names() {
@@ -196,7 +226,8 @@ fn properties(doc: &Document<'_>) -> Result<DocProperties, XlsxError> {
         .set_custom_property(mark::MARK, mark::EDITION)
         .set_custom_property("hardlid.version", doc.tool_version)
         .set_custom_property("hardlid.as of", date.to_string().as_str())
-        .set_custom_property("hardlid.input", doc.input_digest);
+        .set_custom_property("hardlid.input", doc.input_digest)
+        .set_custom_property(mark::ROOMS, mark::rooms_property(doc.title).as_str());
     if let Some(prices) = doc.prices_file {
         properties = properties.set_custom_property("hardlid.prices", prices.digest);
     }

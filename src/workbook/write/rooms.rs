@@ -84,8 +84,8 @@ impl Writer<'_, '_> {
         for (at, column) in input.origin.columns.iter().enumerate() {
             let body = column.cells.iter().take(WIDTH_ROWS).map(|c| self.raw_width(*c)).max().unwrap_or(0);
             // A column of numbers alone stands at the right; one that mixes them with texts at the left.
-            let numeric =
-                column.cells.iter().take(WIDTH_ROWS).all(|c| matches!(c, RawCell::Number(_) | RawCell::Empty));
+            let number = |c: &RawCell| matches!(c, RawCell::Number(_) | RawCell::Percent(_) | RawCell::Empty);
+            let numeric = column.cells.iter().take(WIDTH_ROWS).all(number);
             let style = if numeric { &styles.typed_heading_right } else { &styles.typed_heading };
             heads.push((column.heading.clone(), width(&column.heading, body), style));
             if !numeric {
@@ -166,7 +166,7 @@ impl Writer<'_, '_> {
     fn raw_width(&self, cell: RawCell) -> usize {
         match cell {
             RawCell::Text(id) | RawCell::Error(id) => self.doc.inputs.texts.get(id).chars().count(),
-            RawCell::Number(n) => n.to_string().len().min(11),
+            RawCell::Number(n) | RawCell::Percent(n) => n.to_string().len().min(11),
             RawCell::Date(_) => 10,
             RawCell::Empty | RawCell::YesNo(_) => 4,
         }
@@ -174,7 +174,8 @@ impl Writer<'_, '_> {
 
     fn text_width(&self, field: FieldId) -> usize {
         let rows = (self.table.rows as usize).min(WIDTH_ROWS);
-        let length = |row| self.doc.run.text(field, row).map_or(8, |t| t.chars().count());
+        let schema = self.doc.schema;
+        let length = |row| self.doc.run.text(field, row).map_or(8, |t| schema.in_words(field, t).chars().count());
         match self.doc.schema.field(field).ty {
             Type::Text => (0..rows).map(length).max().unwrap_or(0),
             _ => 4,
@@ -183,8 +184,11 @@ impl Writer<'_, '_> {
 
     /// Room for a fault's words among numbers, within reason.
     fn fault_width(&self, field: FieldId) -> usize {
-        let Some(column) = self.doc.run.columns.get(field.0 as usize).and_then(Option::as_ref) else { return 0 };
-        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS)).find_map(|row| column.fault(row));
+        if self.doc.run.columns.get(field.0 as usize).is_none_or(Option::is_none) {
+            return 0;
+        }
+        let faulty = (0..(self.table.rows as usize).min(WIDTH_ROWS))
+            .find_map(|row| self.doc.run.fault(self.doc.schema, field, row));
         faulty.map_or(0, |fault| short(&self.doc.explain.fault(fault)).chars().count().min(FAULT_WIDTH))
     }
 }
@@ -241,7 +245,8 @@ impl<C: Cells> Rows<'_, '_, C> {
                     self.cells.known(to, (Dictionary::Inputs, id), text_of(self.doc.inputs.texts.get(id)))?;
                 }
                 RawCell::YesNo(b) => self.cells.yes_no(to, b)?,
-                RawCell::Date(n) => self.cells.date(to, n)?,
+                RawCell::Percent(n) => self.cells.marked_number(to, n, Mark::Percent)?,
+                RawCell::Date(n) => self.cells.marked_number(to, n, Mark::Date)?,
             }
         }
         Ok(())
@@ -258,7 +263,7 @@ impl<C: Cells> Rows<'_, '_, C> {
         let worked = &self.table.worked[index];
         let to = (at, self.table.worked_column(index));
         let (chunk, i) = column.locate(row as usize);
-        if let Some(fault) = chunk.fault(i) {
+        if let Some(fault) = self.doc.run.fault(self.doc.schema, worked.field, row as usize) {
             let explain: &dyn Explain = self.doc.explain;
             let (gist, sentence) = self.faults.entry(fault).or_insert_with(|| {
                 let problem = explain.fault(fault);
@@ -273,8 +278,12 @@ impl<C: Cells> Rows<'_, '_, C> {
         }
         match self.doc.schema.field(worked.field).ty {
             Type::Text => {
-                if let Some(id) = chunk.text(i) {
-                    self.cells.known(to, (Dictionary::Run, id), text_of(self.doc.run.texts.get(id)))?;
+                let raw = chunk.text(i).map_or("", |id| self.doc.run.texts.get(id));
+                let words = text_of(self.doc.schema.in_words(worked.field, raw));
+                match chunk.text(i) {
+                    // words of a field's own have no number in the dictionary
+                    Some(id) if std::ptr::eq(words, raw) => self.cells.known(to, (Dictionary::Run, id), words)?,
+                    _ => self.cells.text(to, words)?,
                 }
             }
             Type::YesNo => {
@@ -284,6 +293,8 @@ impl<C: Cells> Rows<'_, '_, C> {
             ty => {
                 if let Some(value) = worked.shown.scale.apply(chunk, i) {
                     self.cells.number(to, if ty == Type::Date { edge::days(value) } else { value })?;
+                } else {
+                    self.cells.marked(to, edge::TOO_LARGE, Mark::Fault)?;
                 }
             }
         }

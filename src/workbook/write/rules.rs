@@ -2,7 +2,7 @@
 
 use super::page::{day, frame, lines};
 use super::styles::Styles;
-use super::{Book, Document, SHEETS, text_of};
+use super::{Book, Document, sheets_of, text_of};
 use crate::program::{LineKind, Schema};
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
@@ -23,7 +23,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     books(&mut page, doc.schema)?;
     sources(&mut page, doc.schema)?;
     page.section("The sheets of this workbook", ["Sheet", "What it is for", "", ""])?;
-    for record in SHEETS {
+    for record in sheets_of(doc.schema) {
         page.remark(record.name, record.purpose)?;
     }
     let last = page.row.saturating_sub(1);

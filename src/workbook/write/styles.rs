@@ -39,6 +39,8 @@ pub struct Styles {
     pub typed: Format,
     /// A date.
     pub date: Format,
+    /// A percentage as it was read.
+    pub percent: Format,
     /// A text that stands in place of a number.
     pub fault: Format,
     /// The word for what stops.
@@ -92,6 +94,7 @@ impl Styles {
                 .set_background_color(color::TYPED)
                 .set_border(FormatBorder::Dotted)
                 .set_border_color(color::TYPED_EDGE),
+            percent: ink().set_num_format("0.0#%"),
             date: ink().set_num_format(DATE).set_align(FormatAlign::Left).set_indent(1),
             fault: Format::new().set_italic().set_font_color(color::STOP).set_align(FormatAlign::Right).set_shrink(),
             stop: Format::new()

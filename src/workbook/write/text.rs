@@ -193,8 +193,8 @@ impl Cells for RowText<'_> {
         self.numbered_text(at, self.numbered.find(text), Some(mark))
     }
 
-    fn date(&mut self, at: At, serial: f64) -> Result<(), XlsxError> {
-        self.figure(at, serial, Some(Mark::Date))
+    fn marked_number(&mut self, at: At, value: f64, mark: Mark) -> Result<(), XlsxError> {
+        self.figure(at, value, Some(mark))
     }
 
     fn note(&mut self, _: At, _: impl FnOnce() -> Note) -> Result<(), XlsxError> {

@@ -1,0 +1,202 @@
+//! Tables of the Bid that add rooms up: by level, and by the option taken.
+
+use super::bid::{LEFT, Page};
+use super::layout::{LineColumn, TableLayout};
+use super::{Document, edge, text_of};
+use crate::engine::RawCell;
+use crate::program::Type;
+use crate::quantity::Number;
+use rust_xlsxwriter::XlsxError;
+use rustc_hash::FxHashMap;
+
+/// Rows of a table by name, the last one for what is left.
+const LEVELS_SHOWN: usize = 12;
+const OPTIONS_SHOWN: usize = 8;
+
+/// Longest label that is held against cells: a text within a formula has 255 characters at most.
+const LONGEST_LABEL: usize = 200;
+
+/// The rooms of one level, or of one option.
+#[derive(Debug)]
+struct Sum {
+    /// Its name for the Bid.
+    label: String,
+    /// A live formula for the name, where a count stands in it.
+    live: Option<String>,
+    /// Cells of Rooms, as a formula, and the name that they must be; the cell of the name where there is none.
+    test: (String, Option<String>),
+    /// Cost in cents.
+    cost: i64,
+    /// Hours.
+    hours: Number,
+}
+
+impl Sum {
+    fn add(&mut self, cost: Option<i64>, hours: Option<Number>) {
+        self.cost = self.cost.saturating_add(cost.unwrap_or(0));
+        self.hours = self.hours.plus(&hours.unwrap_or(Number::ZERO)).unwrap_or(self.hours);
+    }
+}
+
+impl Page<'_, '_> {
+    /// By level, then by option, at the left. Gives the next free row.
+    pub(super) fn added_up(&mut self, top: u32) -> Result<u32, XlsxError> {
+        let Some(root) = self.layout.root.as_ref() else { return Ok(top) };
+        let mut end = top;
+        if let Some(levels) = levels(&self.doc, root) {
+            end = self.by(end, "By level", &levels, LEVELS_SHOWN, "levels")?;
+        }
+        if let Some((head, options)) = options(&self.doc, root) {
+            let gap = u32::from(end > top);
+            end = self.by(end + gap, &head, &options, OPTIONS_SHOWN, "others")?;
+        }
+        Ok(end)
+    }
+
+    fn by(&mut self, top: u32, head: &str, sums: &[Sum], shown: usize, words: &str) -> Result<u32, XlsxError> {
+        let Some(root) = self.layout.root.as_ref() else { return Ok(top) };
+        self.heads(top, LEFT, [head, "Hours", "Cost"])?;
+        let (label, money, quantity) =
+            (self.formats.label.clone(), self.formats.money.clone(), self.formats.quantity.clone());
+        let (cost, hours) = (root.range(root.cost()), root.range(root.cost() + 1));
+        let named = if sums.len() > shown { shown - 1 } else { sums.len() };
+        let mut row = top + 1;
+        for sum in &sums[..named] {
+            match &sum.live {
+                Some(live) => self.formula(row, 0, live, text_of(&sum.label), &label)?,
+                None => {
+                    self.sheet.write_string_with_format(row, 0, text_of(&sum.label), &label)?;
+                }
+            }
+            let (cells, name) = &sum.test;
+            let test = format!("{cells}={}", name.clone().unwrap_or_else(|| format!("A{}&\"\"", row + 1)));
+            let value = self.cents(sum.cost);
+            let formula = self.cost_formula(format!("SUMPRODUCT(--({test}),{cost})"));
+            self.formula(row, 2, &formula, &value, &money)?;
+            let mut value = String::new();
+            edge::float_text(&mut value, edge::number(&sum.hours));
+            let formula = format!("SUMPRODUCT(--({test}),{hours})");
+            self.formula(row, 1, &formula, &value, &quantity)?;
+            row += 1;
+        }
+        let unnamed = sums.len() - named;
+        self.rest(row, top + 1, &sums[..named], (unnamed > 0).then(|| format!("{unnamed} more {words}")))
+    }
+
+    /// What the named rows leave: further ones, and lines of the job as a whole.
+    fn rest(&mut self, row: u32, first: u32, named: &[Sum], unnamed: Option<String>) -> Result<u32, XlsxError> {
+        let priced = self.doc.priced;
+        let job = priced.lines.iter().any(|l| l.room.is_none());
+        let text = match (unnamed, job) {
+            (None, false) => return Ok(row),
+            (None, true) => "Whole job".to_owned(),
+            (Some(more), false) => more,
+            (Some(more), true) => format!("{more}, whole job"),
+        };
+        let (mut cost, mut hours) =
+            (priced.material.saturating_add(priced.labor), priced.hours.unwrap_or(Number::ZERO));
+        for sum in named {
+            cost = cost.saturating_sub(sum.cost);
+            hours = hours.minus(&sum.hours).unwrap_or(hours);
+        }
+        let (label, money, quantity) =
+            (self.formats.label.clone(), self.formats.money.clone(), self.formats.quantity.clone());
+        self.sheet.write_string_with_format(row, 0, text, &label)?;
+        let value = self.cents(cost);
+        let formula = self.cost_formula(format!("{}-SUM(C{}:C{row})", self.cells.direct(), first + 1));
+        self.formula(row, 2, &formula, &value, &money)?;
+        let mut value = String::new();
+        edge::float_text(&mut value, edge::number(&hours));
+        let formula = format!("{}-SUM(B{}:B{row})", self.layout.lines.sum(LineColumn::Hours, None), first + 1);
+        self.formula(row, 1, &formula, &value, &quantity)?;
+        Ok(row + 1)
+    }
+}
+
+/// Sums by level in the order in which levels are met, where the rows have a column of that name and it can be found
+/// again in the sheet.
+fn levels(doc: &Document<'_>, root: &TableLayout) -> Option<Vec<Sum>> {
+    let (names, column) = level_names(doc, root)?;
+    let mut at: FxHashMap<String, usize> = FxHashMap::default();
+    let mut out: Vec<Sum> = Vec::new();
+    for (name, result) in names.into_iter().zip(&doc.priced.rooms) {
+        let i = *at.entry(name.to_lowercase()).or_insert(out.len());
+        if i == out.len() {
+            let nothing = name.is_empty().then(|| "\"\"&\"\"".to_owned());
+            let test = (format!("TRIM({}&\"\")", root.range(column)), nothing);
+            let label = if name.is_empty() { "(no level)".to_owned() } else { name };
+            out.push(Sum { label, live: None, test, cost: 0, hours: Number::ZERO });
+        }
+        if let Some(level) = out.get_mut(i) {
+            level.add(result.cost, result.hours);
+        }
+    }
+    (!out.is_empty()).then_some(out)
+}
+
+/// The level of each room as the sheet's formula sees it: single spaces, none at the ends.
+fn level_names(doc: &Document<'_>, root: &TableLayout) -> Option<(Vec<String>, u16)> {
+    let schema = doc.schema;
+    let field = schema.field_named(root.kind, "level")?;
+    let tidy = |text: &str| text.split(' ').filter(|w| !w.is_empty()).collect::<Vec<_>>().join(" ");
+    let input = &doc.inputs.tables[root.table];
+    if schema.field(field).input.is_some() {
+        let at = schema.kind(root.kind).fields.iter().position(|f| *f == field)?;
+        let column = input.origin.columns.iter().position(|c| c.field == Some(at))?;
+        let cells = &input.origin.columns[column].cells;
+        let name = |cell: &RawCell| match cell {
+            RawCell::Text(id) => Some(tidy(doc.inputs.texts.get(*id))),
+            RawCell::Number(n) | RawCell::Percent(n) => Some(n.to_string()),
+            RawCell::Empty => Some(String::new()),
+            RawCell::YesNo(_) | RawCell::Date(_) | RawCell::Error(_) => None,
+        };
+        return Some((cells.iter().map(name).collect::<Option<_>>()?, root.raw_column(column)));
+    }
+    let at = root.worked.iter().position(|w| w.field == field)?;
+    let name = |row| doc.run.text(field, row).ok().map(|t| tidy(t));
+    let is_text = schema.field(field).ty == Type::Text;
+    let names = is_text.then(|| (0..root.rows as usize).map(name).collect::<Option<_>>())??;
+    Some((names, root.worked_column(at)))
+}
+
+/// Sums by the option that rooms take, in the book's order, with how many rooms take it; stopped rooms take none.
+/// The heading comes with them.
+fn options(doc: &Document<'_>, root: &TableLayout) -> Option<(String, Vec<Sum>)> {
+    let options = doc.schema.options.as_ref().filter(|o| o.kind == root.kind)?;
+    let at = root.worked.iter().position(|w| w.field == options.field)?;
+    let (chosen, status) = (root.range(root.worked_column(at)), root.range(root.cost() + 2));
+    let mut counts = vec![0usize; options.choices.len()];
+    // Two options of one label are one row, since the live formula finds them by label.
+    let same = |a: &str, b: &str| a.to_lowercase() == b.to_lowercase();
+    let first = |i: usize| options.choices.iter().position(|c| same(&c.label, &options.choices[i].label)).unwrap_or(i);
+    let mut sums: Vec<Sum> = Vec::with_capacity(counts.len());
+    for choice in &options.choices {
+        let label = choice.label.clone();
+        let test = (chosen.clone(), Some(in_formula(&label)));
+        sums.push(Sum { label, live: None, test, cost: 0, hours: Number::ZERO });
+    }
+    for (compared, result) in doc.priced.compared.iter().zip(&doc.priced.rooms).filter(|(_, r)| !r.stopped) {
+        let at = first((compared.taken as usize).min(options.choices.len().checked_sub(1)?));
+        counts[at] += 1;
+        sums[at].add(result.cost, result.hours);
+    }
+    let mut out = Vec::new();
+    for (mut sum, count) in sums.into_iter().zip(counts).filter(|(_, count)| *count > 0) {
+        if sum.label.chars().count() > LONGEST_LABEL {
+            return None;
+        }
+        let name = in_formula(&sum.label);
+        let many = format!("SUMPRODUCT(--({chosen}={name}),--({status}<>\"STOPPED\"))");
+        sum.live = Some(format!("{name}&\" (\"&{many}&\")\""));
+        sum.label = format!("{} ({count})", sum.label);
+        out.push(sum);
+    }
+    let rows = doc.schema.kind(root.kind).name.replace('_', " ");
+    let head = format!("By {} ({rows})", doc.schema.field(options.field).label.to_lowercase());
+    (!out.is_empty()).then_some((head, out))
+}
+
+/// A text within a formula.
+fn in_formula(text: &str) -> String {
+    format!("\"{}\"", text.replace('"', "\"\""))
+}
