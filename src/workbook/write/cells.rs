@@ -63,8 +63,8 @@ pub trait Cells {
     fn formula(&mut self, at: At, formula: &str, value: &str) -> Result<(), XlsxError>;
     /// A text with a format of its own.
     fn marked(&mut self, at: At, text: &str, mark: Mark) -> Result<(), XlsxError>;
-    /// A number with a format of its own: the serial number of a date, a percent.
-    fn styled(&mut self, at: At, value: f64, mark: Mark) -> Result<(), XlsxError>;
+    /// A number with a format of its own.
+    fn marked_number(&mut self, at: At, value: f64, mark: Mark) -> Result<(), XlsxError>;
     /// A note beside the cell.
     fn note(&mut self, at: At, note: impl FnOnce() -> Note) -> Result<(), XlsxError>;
 }
@@ -102,7 +102,7 @@ impl Cells for InSheet<'_> {
         self.sheet.write_string_with_format(row, column, text, mark.format(self.styles)).map(|_| ())
     }
 
-    fn styled(&mut self, (row, column): At, value: f64, mark: Mark) -> Result<(), XlsxError> {
+    fn marked_number(&mut self, (row, column): At, value: f64, mark: Mark) -> Result<(), XlsxError> {
         self.sheet.write_number_with_format(row, column, value, mark.format(self.styles)).map(|_| ())
     }
 
@@ -227,7 +227,7 @@ impl Cells for Gather<'_> {
         self.text(at, text)
     }
 
-    fn styled(&mut self, at: At, value: f64, mark: Mark) -> Result<(), XlsxError> {
+    fn marked_number(&mut self, at: At, value: f64, mark: Mark) -> Result<(), XlsxError> {
         self.met(mark);
         self.number(at, value)
     }

@@ -184,9 +184,10 @@ mod tests {
         cells.formula((4, 26), "SUM(A3:B3)", "12.5")?;
         cells.marked((6, 0), "no length", Mark::Fault)?;
         cells.note((6, 0), || Note::new("Length is blank."))?;
-        cells.styled((6, 1), 46_082.0, Mark::Date)?;
+        cells.marked_number((6, 1), 46_082.0, Mark::Date)?;
         cells.marked((6, 2), "STOPPED", Mark::Stop)?;
         cells.marked((6, 3), "", Mark::Fault)?;
+        cells.marked_number((6, 4), 0.1, Mark::Percent)?;
         cells.text((6, 27), "Corridor")
     }
 

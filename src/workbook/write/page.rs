@@ -18,10 +18,11 @@ const ROW_PIXELS: u32 = 22;
 const HEADER_TITLE: usize = 80;
 
 impl Book<'_> {
-    /// Adds a sheet. Large ones are written row by row, so their rows must come in order.
+    /// Adds a sheet. Large ones are written row by row, so their rows must come in order; their texts stand in their
+    /// cells, since the workbook's table of texts begins with those of [`super::long`].
     pub fn sheet(&mut self, name: &str, cells: u64) -> Result<&mut Worksheet, XlsxError> {
         let sheet = if cells > self.doc.limits.cells_in_memory {
-            self.workbook.add_worksheet_with_low_memory()?
+            self.workbook.add_worksheet_with_constant_memory()?
         } else {
             self.workbook.add_worksheet()
         };

@@ -245,8 +245,8 @@ impl<C: Cells> Rows<'_, '_, C> {
                     self.cells.known(to, (Dictionary::Inputs, id), text_of(self.doc.inputs.texts.get(id)))?;
                 }
                 RawCell::YesNo(b) => self.cells.yes_no(to, b)?,
-                RawCell::Date(n) => self.cells.styled(to, n, Mark::Date)?,
-                RawCell::Percent(n) => self.cells.styled(to, n, Mark::Percent)?,
+                RawCell::Percent(n) => self.cells.marked_number(to, n, Mark::Percent)?,
+                RawCell::Date(n) => self.cells.marked_number(to, n, Mark::Date)?,
             }
         }
         Ok(())
@@ -278,13 +278,12 @@ impl<C: Cells> Rows<'_, '_, C> {
         }
         match self.doc.schema.field(worked.field).ty {
             Type::Text => {
-                if let Some(id) = chunk.text(i) {
-                    let text = self.doc.run.texts.get(id);
-                    // an option is shown by its label
-                    match self.doc.schema.in_words(worked.field, text) {
-                        same if same == &**text => self.cells.known(to, (Dictionary::Run, id), text_of(text))?,
-                        label => self.cells.text(to, text_of(label))?,
-                    }
+                let raw = chunk.text(i).map_or("", |id| self.doc.run.texts.get(id));
+                let words = text_of(self.doc.schema.in_words(worked.field, raw));
+                match chunk.text(i) {
+                    // words of a field's own have no number in the dictionary
+                    Some(id) if std::ptr::eq(words, raw) => self.cells.known(to, (Dictionary::Run, id), words)?,
+                    _ => self.cells.text(to, words)?,
                 }
             }
             Type::YesNo => {

@@ -193,7 +193,7 @@ impl Cells for RowText<'_> {
         self.numbered_text(at, self.numbered.find(text), Some(mark))
     }
 
-    fn styled(&mut self, at: At, value: f64, mark: Mark) -> Result<(), XlsxError> {
+    fn marked_number(&mut self, at: At, value: f64, mark: Mark) -> Result<(), XlsxError> {
         self.figure(at, value, Some(mark))
     }
 
