@@ -215,6 +215,7 @@ fn a_sheet_that_is_full_says_so() {
             prices_file: None,
             input_digest: "",
             tool_version: "0",
+            plans: &[],
             job_live: &[],
             limits: Limits { sheet_rows, ..Limits::default() },
         })
