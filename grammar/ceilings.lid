@@ -25,6 +25,8 @@ rows job  from "Job"
     close_wires         yes/no  heading "Close wire spacing"                         otherwise no
     tab_stock           length  heading "Tabbed angle stock"   at least 1'           otherwise 10'
     strongback_stock    length  heading "Strongback stock"     at least 4'           otherwise 16'
+    channel_stock       length  heading "Channel stock"        at least 4'           otherwise 16'
+    furring_stock       length  heading "Furring stock"        at least 4'           otherwise 12'
     screws_by_spacing   yes/no  heading "Screws by spacing"                          otherwise no
     buy_headers         yes/no  heading "Buy headers"                                otherwise no
     heavy_over          weight  heading "Heavy fixtures over"  above 0               otherwise 56 lb
@@ -235,7 +237,8 @@ for rooms
                                       wire_spacing(sdc: sdc) otherwise
     frame                          =  lay_out(shape: shape, scheme: scheme, spacing: spacing, supports: supports, limit: limit,
                                               wire_every: wire_every, first_end: ends, last_end: ends, tees: tees_run,
-                                              tabbed_stock: tab_stock, strongback_stock: strongback_stock, openings: openings)
+                                              tabbed_stock: tab_stock, strongback_stock: strongback_stock,
+                                              channel_stock: channel_stock, furring_stock: furring_stock, openings: openings)
     tees         "Tees"            =  laid_count(frame, of: "tee")
     last_tee     "Last space"      =  last_space(along: along, spacing: spacing)
     wires        "Hanger wires"    =  laid_count(frame, of: "wire") + laid_count(frame, of: "tie")
@@ -316,7 +319,7 @@ for rooms
     item clip        "Deck clip"                 code "DC"     need clips
     item channel     "Cold-rolled channel"       code "CR"     cut laid_pieces(frame, of: "channel")
     item furring     "Furring channel"           code "FC"     cut laid_pieces(frame, of: "furring")
-    item furring_tie "Furring ties"              code "FT"     need laid_count(frame, of: "crossing tie")
+    item furring_tie "Furring ties"              code "FT"     need laid_count(frame, of: "crossing tie") + (2 * laid_count(frame, of: "lap") when scheme is channel, 0 otherwise)
     item wire        "Hanger wire"               code "HW-12"  need wires * hang
     item anchor      "Wire anchor"               code deck_fixing_anchor(deck)
                                                                need wires

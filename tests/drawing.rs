@@ -229,8 +229,8 @@ fn the_same_room_gives_the_same_bytes() {
     assert_eq!(plan(&room, &layout, &facts("104")), plan(&room, &layout, &facts("104")));
     let png = plan_png(&room, &layout, &facts("104")).unwrap();
     assert_eq!(Some(&png), plan_png(&room, &layout, &facts("104")).as_ref());
-    // the header of a PNG file: 9-1/2 × 6-1/4 in. at 192 dots are 1,824 × 1,200; four bits of grey
-    assert_eq!(png[16..26], [0, 0, 7, 32, 0, 0, 4, 176, 4, 0]);
+    // the header of a PNG file: 9-1/2 × 6-1/4 in. at 144 dots are 1,368 × 900; four bits of grey
+    assert_eq!(png[16..26], [0, 0, 5, 88, 0, 0, 3, 132, 4, 0]);
     assert!(png.len() < 60_000, "{} bytes", png.len());
 }
 

@@ -82,7 +82,7 @@ pub fn plan(room: &Room, layout: &Layout, facts: &Facts<'_>) -> String {
     svg_text::text(&draw(room, layout, facts))
 }
 
-/// A plan as a PNG file of 16 greys, 192 dots to the inch; `None` where there is no memory for it.
+/// A plan as a PNG file of 16 greys, 144 dots to the inch; `None` where there is no memory for it.
 #[must_use]
 pub fn plan_png(room: &Room, layout: &Layout, facts: &Facts<'_>) -> Option<Vec<u8>> {
     png_bytes::bytes(&draw(room, layout, facts))

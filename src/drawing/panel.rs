@@ -16,6 +16,8 @@ pub const CAUTION: &str = "An estimating aid, no engineering: the manufacturer's
 
 /// From one line of small words to the next.
 const LEADING: f64 = 8.2;
+/// Letters keep off the edge, which would cut half a stroke off them.
+const EDGE: f64 = 3.0;
 /// Columns of words below a plan.
 const COLUMNS: f64 = 4.0;
 /// Width of a legend's sample.
@@ -54,12 +56,12 @@ impl Item {
 
 /// Draws the words.
 pub fn draw(drawing: &mut Drawing, sheet: &Sheet, room: &Room, layout: &Layout, facts: &Facts<'_>) {
-    let foot = At::new(0.0, HEIGHT - 3.0);
+    let foot = At::new(EDGE, HEIGHT - 3.0);
     drawing.line("rule", At::new(0.0, HEIGHT - FOOT + 1.0), At::new(WIDTH, HEIGHT - FOOT + 1.0), Pen::solid(0.5));
-    drawing.text(&letters::fitted(CAUTION, Lettering::SMALL.height, WIDTH), foot, Lettering::SMALL);
+    drawing.text(&letters::fitted(CAUTION, Lettering::SMALL.height, WIDTH - EDGE), foot, Lettering::SMALL);
     let w = sheet.words;
     let (columns, gap) = if sheet.below { (COLUMNS, 14.0) } else { (1.0, 0.0) };
-    let left = if sheet.below { w.x0 } else { w.x0 + 12.0 };
+    let left = if sheet.below { w.x0 + EDGE } else { w.x0 + 12.0 };
     let width = (w.x1 - left - gap * (columns - 1.0)) / columns;
     if sheet.below {
         drawing.line("rule", At::new(w.x0, w.y0), At::new(w.x1, w.y0), Pen::solid(0.5));

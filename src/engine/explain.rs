@@ -128,7 +128,11 @@ impl<'a> Explainer<'a> {
             "cannot be worked out",
             site,
             row,
-            format!("{}{name}.", fault.what.trim_end_matches('.')),
+            // the row first: what geometry says is a sentence of its own
+            match name.strip_prefix(" for ") {
+                Some(row) => format!("In {row}: {}.", fault.what.trim_end_matches('.')),
+                None => format!("{}.", fault.what.trim_end_matches('.')),
+            },
             &fault.fix,
         );
         let place = child.and_then(|(kind, row)| {

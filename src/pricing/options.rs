@@ -143,11 +143,11 @@ pub(super) fn none_passes(engine: &Engine<'_>, inputs: &Inputs, compared: &[Comp
         let any_passes = c.tried.iter().any(|t| t.trial == Trial::Passes);
         let Ok(number) = u32::try_from(row) else { continue };
         let nothing_allowed = !any_passes && failing.is_empty();
-        // where one option alone is tried, its own checks say it all
-        if any_passes || failing.len() == 1 || inputs_stopped(inputs, options, row) {
+        let each = by_reason(&failing);
+        // where one option alone is tried, or all fail alike, its own checks say it all
+        if any_passes || each.len() == 1 || inputs_stopped(inputs, options, row) {
             continue;
         }
-        let each = by_reason(&failing);
         let label = schema.field(options.field).label.to_lowercase();
         let what = if nothing_allowed {
             format!("This row may take no {label} at all.")

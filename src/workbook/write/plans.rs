@@ -5,6 +5,7 @@ use super::page::{frame, lines};
 use super::{Book, text_of};
 use crate::drawing::{PlanOf, described, plan_png};
 use crate::source::column_letters;
+use rayon::prelude::*;
 use rust_xlsxwriter::{Image, ObjectMovement, Url, Worksheet, XlsxError};
 
 /// The most plans that a workbook holds.
@@ -29,11 +30,14 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     sheet.set_landscape();
     frame(sheet, &doc)?;
     let (mut row, mut breaks) = (0, Vec::new());
-    for of in doc.plans.iter().take(MOST_PLANS) {
+    // painting takes far longer than the rest of the sheet
+    let drawn = &doc.plans[..doc.plans.len().min(MOST_PLANS)];
+    let pictures: Vec<_> = drawn.par_iter().map(|of| plan_png(of.room, of.layout, &of.facts)).collect();
+    for (of, picture) in drawn.iter().zip(pictures) {
         if row > 0 {
             breaks.push(row);
         }
-        one(sheet, layout, styles, row, of)?;
+        one(sheet, layout, styles, row, (of, picture))?;
         row += 4;
     }
     let left = doc.plans.len().saturating_sub(MOST_PLANS);
@@ -54,7 +58,7 @@ fn one(
     layout: &Layout,
     styles: &super::styles::Styles,
     row: u32,
-    of: &PlanOf<'_>,
+    (of, picture): (&PlanOf<'_>, Option<Vec<u8>>),
 ) -> Result<(), XlsxError> {
     let name = of.rooms.first().map_or(of.facts.room, |r| r.name.as_str());
     let target = of.rooms.first().and_then(|r| r.row).zip(layout.root.as_ref());
@@ -73,7 +77,7 @@ fn one(
     for half in [row + 1, row + 2] {
         sheet.set_row_height_pixels(half, HALF_HEIGHT)?;
     }
-    match plan_png(of.room, of.layout, &of.facts) {
+    match picture {
         Some(bytes) => {
             let alt: String = described(of.layout, &of.facts).chars().filter(|c| !c.is_control()).take(1_000).collect();
             let image = Image::new_from_buffer(&bytes)?
