@@ -100,7 +100,6 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     keeps_own_figures(arguments, &priced, &target)?;
     progress.step("writing");
     let job = Job { engine: &engine, inputs: &inputs, priced: &priced };
-    // layouts of the run come here when the books lay rooms out
     let layouts = layouts(&program.schema, engine.run(), &priced);
     let job_name = file_name(&arguments.rooms);
     let plans = layouts.plans(&job_name, as_of);

@@ -79,7 +79,7 @@ impl Layouts {
     #[must_use]
     pub fn plans<'a>(&'a self, job: &'a str, as_of: Date) -> Vec<PlanOf<'a>> {
         let one = |s: &'a Shared| {
-            let framed: &Framed = s.thing.as_any().downcast_ref()?;
+            let framed: &Framed = s.thing.known_as()?;
             let framing = &framed.framing;
             let tees = match framing.scheme {
                 Scheme::HungGrid { .. } => "cross tees",

@@ -2,7 +2,6 @@
 
 use crate::program::native::{NativeFault, NativeValue, Thing};
 use crate::quantity::Number;
-use std::any::Any;
 use std::fmt;
 use std::sync::{Arc, PoisonError, RwLock};
 
@@ -54,11 +53,7 @@ impl fmt::Display for Nothing {
     }
 }
 
-impl Thing for Nothing {
-    fn as_any(&self) -> &dyn Any {
-        self
-    }
-}
+impl Thing for Nothing {}
 
 impl Things {
     /// A thing by its number in a column.

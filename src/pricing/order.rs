@@ -100,7 +100,7 @@ impl Group {
             }
             Some(Need::Pieces { pieces, .. }) => {
                 let thing = run.thing(pieces, row).ok();
-                match thing.as_ref().and_then(|t| t.as_any().downcast_ref::<Pieces>()) {
+                match thing.as_ref().and_then(|t| t.known_as::<Pieces>()) {
                     Some(pieces) => {
                         for (mm, many) in &pieces.0 {
                             self.cuts.add(i64::try_from(*many).ok().zip(parts(mm)), line.room);

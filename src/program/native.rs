@@ -12,9 +12,14 @@ use std::sync::Arc;
 use super::schema::{FieldId, Flavor, KindId, Type};
 
 /// A value that only native functions look into. `Display` is how a message speaks of it.
-pub trait Thing: Any + Debug + Display + Send + Sync {
-    /// For the function that knows what it is.
-    fn as_any(&self) -> &dyn Any;
+pub trait Thing: Any + Debug + Display + Send + Sync {}
+
+impl dyn Thing {
+    /// The thing as what a function knows it to be, where it is that.
+    #[must_use]
+    pub fn known_as<T: Thing>(&self) -> Option<&T> {
+        (self as &dyn Any).downcast_ref()
+    }
 }
 
 /// Pieces to be cut from stock: lengths in mm, longest first, and how many of each.
@@ -33,11 +38,7 @@ impl Pieces {
     }
 }
 
-impl Thing for Pieces {
-    fn as_any(&self) -> &dyn Any {
-        self
-    }
-}
+impl Thing for Pieces {}
 
 impl Display for Pieces {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
@@ -64,7 +65,7 @@ pub const OWN: &[Native] = &[
         remembered: false,
         work: |given| match given {
             [NativeValue::Thing(thing)] => {
-                let total = thing.as_any().downcast_ref::<Pieces>().and_then(Pieces::total);
+                let total = thing.known_as::<Pieces>().and_then(Pieces::total);
                 total.map(NativeValue::Number).ok_or_else(|| NativeFault::new("These pieces are too long to add up"))
             }
             _ => Err(NativeFault::new("There are no pieces to add up")),
@@ -82,7 +83,7 @@ pub const OWN: &[Native] = &[
         remembered: false,
         work: |given| match given {
             [NativeValue::Thing(thing)] => {
-                let pieces = thing.as_any().downcast_ref::<Pieces>();
+                let pieces = thing.known_as::<Pieces>();
                 let many = pieces.and_then(|p| p.0.iter().try_fold(0u64, |sum, (_, many)| sum.checked_add(*many)));
                 let many = many.and_then(|n| i64::try_from(n).ok());
                 many.map(|n| NativeValue::Number(n.into())).ok_or_else(|| NativeFault::new("These are too many pieces"))

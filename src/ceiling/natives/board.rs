@@ -1,14 +1,11 @@
 //! Board laid on a framed room.
 
-use super::given::{Given, length, needed, optional, whole};
+use super::given::{Given, length, needed, of, optional, whole};
 use super::laying::{Framed, LAYOUT};
 use crate::ceiling::layout::{Board, BoardBasis, BoardRule, lay_board};
 use crate::ceiling::shape::Ticks;
-use crate::program::native::{
-    COUNT, LENGTH, Native, NativeFault, NativeParameter, NativeValue, Takes, Thing, ThingKind,
-};
+use crate::program::native::{COUNT, LENGTH, Native, NativeFault, NativeValue, Thing, ThingKind};
 use crate::program::schema::Type;
-use std::any::Any;
 use std::fmt;
 use std::sync::Arc;
 
@@ -19,11 +16,7 @@ const BOARD: Type = Type::Thing(ThingKind("boards"));
 #[derive(Debug)]
 pub struct Boarded(pub Board);
 
-impl Thing for Boarded {
-    fn as_any(&self) -> &dyn Any {
-        self
-    }
-}
+impl Thing for Boarded {}
 
 impl fmt::Display for Boarded {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -59,10 +52,7 @@ pub(super) const RECORDS: &[Native] = &[
     },
     Native {
         name: "board_count",
-        parameters: &[
-            needed("boards", BOARD),
-            NativeParameter { name: "of", takes: Takes::Word(COUNTED), optional: false },
-        ],
+        parameters: &[needed("boards", BOARD), of(COUNTED)],
         result: COUNT,
         summary: "How many sheets, screws or control joints laid board has.",
         details: "",
@@ -86,10 +76,7 @@ pub(super) const RECORDS: &[Native] = &[
     },
     Native {
         name: "board_length",
-        parameters: &[
-            needed("boards", BOARD),
-            NativeParameter { name: "of", takes: Takes::Word(MEASURED), optional: false },
-        ],
+        parameters: &[needed("boards", BOARD), of(MEASURED)],
         result: LENGTH,
         summary: "How long a sheet of laid board is, or how long its joints are together.",
         details: "Edge joints are along the tapered edges, end joints across them, wall joints around the room; all of \

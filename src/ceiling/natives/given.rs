@@ -1,7 +1,7 @@
 //! Arguments as geometry takes them.
 
 use crate::ceiling::shape::{Side, Ticks};
-use crate::program::native::{NativeFault, NativeParameter, NativeValue, Takes};
+use crate::program::native::{NativeFault, NativeParameter, NativeValue, Takes, Thing};
 use crate::program::schema::Type;
 use crate::quantity::{Number, Rounding};
 
@@ -15,6 +15,11 @@ pub const fn optional(name: &'static str, ty: Type) -> NativeParameter {
     NativeParameter { name, takes: Takes::Value(ty), optional: true }
 }
 
+/// A parameter that takes one of these words.
+pub const fn of(words: &'static [&'static str]) -> NativeParameter {
+    NativeParameter { name: "of", takes: Takes::Word(words), optional: false }
+}
+
 /// Arguments of one call, by the order of the parameters.
 #[derive(Clone, Copy)]
 pub struct Given<'a>(pub &'a [NativeValue]);
@@ -24,9 +29,9 @@ impl<'a> Given<'a> {
     ///
     /// # Errors
     /// When it is none.
-    pub fn thing<T: 'static>(self, at: usize) -> Result<&'a T, NativeFault> {
+    pub fn thing<T: Thing>(self, at: usize) -> Result<&'a T, NativeFault> {
         match self.0.get(at) {
-            Some(NativeValue::Thing(thing)) => thing.as_any().downcast_ref().ok_or_else(nothing),
+            Some(NativeValue::Thing(thing)) => thing.known_as().ok_or_else(nothing),
             _ => Err(nothing()),
         }
     }

@@ -1,14 +1,11 @@
 //! What a layout holds: counts, lengths, pieces to cut, and what to know of it.
 
-use super::given::{Given, length, needed, whole};
+use super::given::{Given, length, needed, of, whole};
 use super::laying::{Framed, LAYOUT};
 use crate::ceiling::layout::{AngleKind, HangKind, Kind, Layout, SpliceKind, Weight};
 use crate::ceiling::shape::Ticks;
-use crate::program::native::{
-    COUNT, LENGTH, Native, NativeFault, NativeParameter, NativeValue, Pieces, Takes, Thing, ThingKind,
-};
+use crate::program::native::{COUNT, LENGTH, Native, NativeFault, NativeValue, Pieces, Thing, ThingKind};
 use crate::program::schema::Type;
-use std::any::Any;
 use std::fmt;
 use std::sync::Arc;
 
@@ -16,11 +13,7 @@ use std::sync::Arc;
 #[derive(Debug)]
 struct Sentences(String);
 
-impl Thing for Sentences {
-    fn as_any(&self) -> &dyn Any {
-        self
-    }
-}
+impl Thing for Sentences {}
 
 impl fmt::Display for Sentences {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -45,10 +38,6 @@ const ANGLES: [(&str, &[AngleKind]); 3] = [
     ("plain angle", &[AngleKind::Plain, AngleKind::Return]),
     ("return angle", &[AngleKind::Return]),
 ];
-
-const fn of(words: &'static [&'static str]) -> NativeParameter {
-    NativeParameter { name: "of", takes: Takes::Word(words), optional: false }
-}
 
 const PIECES: &[&str] = &[
     "tee",

@@ -8,7 +8,6 @@ use crate::program::native::{
     COUNT, LENGTH, Native, NativeFault, NativeParameter, NativeValue, Takes, Thing, ThingKind,
 };
 use crate::program::schema::Type;
-use std::any::Any;
 use std::fmt;
 use std::sync::Arc;
 
@@ -26,11 +25,7 @@ pub struct Framed {
     pub layout: Layout,
 }
 
-impl Thing for Framed {
-    fn as_any(&self) -> &dyn Any {
-        self
-    }
-}
+impl Thing for Framed {}
 
 impl fmt::Display for Framed {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -6,7 +6,6 @@ use crate::program::native::{
     AREA, LENGTH, Native, NativeFault, NativeParameter, NativeValue, Takes, Thing, ThingKind,
 };
 use crate::program::schema::Type;
-use std::any::Any;
 use std::fmt;
 use std::sync::Arc;
 
@@ -17,11 +16,7 @@ pub const SHAPE: Type = Type::Thing(ThingKind("shape"));
 #[derive(Debug)]
 pub struct Shape(pub Room);
 
-impl Thing for Shape {
-    fn as_any(&self) -> &dyn Any {
-        self
-    }
-}
+impl Thing for Shape {}
 
 impl fmt::Display for Shape {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
