@@ -27,6 +27,10 @@ rows job  from "Job"
     strongback_stock    length  heading "Strongback stock"     at least 4'           otherwise 16'
     channel_stock       length  heading "Channel stock"        at least 4'           otherwise 16'
     furring_stock       length  heading "Furring stock"        at least 4'           otherwise 12'
+    sheet_lengths       text    heading "Sheet lengths"                              otherwise "8', 9', 10', 12', 14'"
+    sheet_width         length  heading "Sheet width"          at least 2'           otherwise 4'
+    board_waste         percent heading "Board waste"          from 0% to 100%       otherwise 5%
+        source "Estimating in Building Construction, example 16-3: 5%"
     screws_by_spacing   yes/no  heading "Screws by spacing"                          otherwise no
     buy_headers         yes/no  heading "Buy headers"                                otherwise no
     heavy_over          weight  heading "Heavy fixtures over"  above 0               otherwise 56 lb
@@ -99,14 +103,15 @@ end
 
 -- ---- what serves which board, wall and deck: codes of the price book
 
+-- One code serves every length of sheet; where the yard's codes tell lengths apart, add a row from each length on.
 table board_code  "Board by kind and thickness"  source "codes of the price book; put your own in their place"
-    kind text, exact | thickness length, exact | code text
-    regular          | 1/2"                    | "GB-12"
-    regular          | 5/8"                    | "GB-58"
-    rated            | 1/2"                    | "GB-12C"
-    rated            | 5/8"                    | "GB-58X"
-    moisture         | 1/2"                    | "GB-12M"
-    moisture         | 5/8"                    | "GB-58M"
+    kind text, exact | thickness length, exact | sheet length, from, otherwise 12' | code text
+    regular          | 1/2"                    | 1'                                | "GB-12"
+    regular          | 5/8"                    | 1'                                | "GB-58"
+    rated            | 1/2"                    | 1'                                | "GB-12C"
+    rated            | 5/8"                    | 1'                                | "GB-58X"
+    moisture         | 1/2"                    | 1'                                | "GB-12M"
+    moisture         | 5/8"                    | 1'                                | "GB-58M"
 end
 
 table wall_fastening  "Screws to studs, pins to concrete, anchors to masonry"  source practice
@@ -262,7 +267,23 @@ for rooms
     board_area   "Board"           =  face_area * layers
     trim         "Opening trim"    =  sum of openings (trim) where flush is angle
     rips         "Opening rips"    =  rip_area(trim: sum of openings (trim) where flush is board)
-    joints       "Control joints"  =  control_joints(long: along, wide: run, relief: relief)
+
+    -- A rectangle is laid sheet by sheet, and what its sheets waste is bought with them: no waste is added. Openings are
+    -- cut out of the sheets and save none, nor joints or screws, unless one has its place and a piece of board would lie
+    -- wholly in it. A room with jogs or columns goes by its face and the house's board waste.
+    boards                         =  lay_board(frame, layers: layers, relief: relief, lengths: sheet_lengths, wide: sheet_width)
+    by_sheet                       =  laid_by_sheet(boards)
+    reckoned     "Board reckoned"  =  "by sheets laid out" when by_sheet, "by area" otherwise
+    sheet        "Sheet length"    =  board_length(boards, of: "sheet")
+        "The standard length that wastes least in this room."
+    sheets       "Sheets"          =  board_count(boards, of: "sheet") when by_sheet, 0 otherwise
+    board_bought "Board bought"    =  sheets * sheet * sheet_width when by_sheet, board_area otherwise
+        "Whole sheets where they are laid out; elsewhere the board itself, before waste."
+    taped        "Joints taped"    =  board_length(boards, of: "edge joint") + board_length(boards, of: "end joint")
+                                      + board_length(boards, of: "wall joint") when by_sheet,
+                                      joint_tape(face_area) otherwise
+        "Joints of sheets in the last layer, and the corner of ceiling and walls."
+    joints       "Control joints"  =  board_length(boards, of: "control joint")
 
     seismic      "Seismic"         =  "not hung" when wires = 0,
                                       "not asked in SDC A and B" when sdc is one of A B,
@@ -326,12 +347,12 @@ for rooms
     item wall_screw  "Fastenings at walls"       code wall_fastening(wall)
                                                                need laid_count(frame, of: "wall fastener")
     item frame_screw "Framing screws"            code "SF"     need sum of openings (screws) + splices
-    item board       "Gypsum board"              code board_code(kind: board_kind, thickness: board)
-                                                               need board_area
-    item screws      "Board screws"              code "SB-114" need layers * line_screws(run: run, lines: tees + 2) when screws_by_spacing,
+    item board       "Gypsum board"              code board_code(kind: board_kind, thickness: board, sheet: sheet)
+                                                               need board_bought  waste (0% when by_sheet, board_waste otherwise)
+    item screws      "Board screws"              code "SB-114" need board_count(boards, of: "screw") when by_sheet or screws_by_spacing,
                                                                     board_screws(board_area) otherwise
-    item tape        "Joint tape"                code "JT"     need joint_tape(face_area)
-    item compound    "Joint compound"            code "JC"     need joint_compound(face_area)
+    item tape        "Joint tape"                code "JT"     need taped
+    item compound    "Joint compound"            code "JC"     need compound_along(taped)
     item joint       "Control joint"             code "CJ"     need joints
     item opening     "Plain angle at openings"   code "PA"     need trim
     item rip         "Rips of board at openings" code "GB-58"  need rips
@@ -394,6 +415,36 @@ example "a room with two openings"
     openings  long 4'  wide 2'  many 2
     openings  long 2'  wide 2'
     shows  strongbacks = 0   spacing = 24"   open_area = 20 sf   board_area = 64 sf   trim = 32'
+end
+
+example "board laid out over 14 by 20 ft"
+    -- Tees 24 in. o.c., rows of 4, 4, 4 and 2 ft. Of 10 ft sheets: 10 + 10 ft, and begun with half of one 4 + 10 + 6 ft.
+    -- Three rows: five whole, and 6 + 4 ft from a sixth; the 2 ft row, 10 and 6 + 4 ft, is ripped from one: 7 sheets, no
+    -- waste. Joints: 3 x 20 ft along, ends 4 + 8 + 4 + 2 x 2 ft, and 68 ft of walls. On a tee 47-1/4 in. at 12 in.: 5 screws,
+    -- 3 in the last row. 9 tees, 2 walls, and each joint once more: 12 + 13 + 12 lines of 5 and 13 of 3: 224 screws.
+    rooms  id "1"  length 20'  width 14'
+    shows  by_sheet = yes   sheet = 10'   sheets = 7   board_bought = 280 sf   taped = 148'   board_count(boards, of: "screw") = 224
+end
+
+example "the same where the house stocks 12 ft sheets, two layers"
+    -- 12 + 8 ft, and 6 + 12 + 2 ft. Three rows: 12 three times, 8 + 2, 8, and 6 ft: 6 sheets. The 2 ft row: strips of 12 and
+    -- of 6 + 2 ft from one: 7 of 48 sf, twice.
+    rooms  id "1"  length 20'  width 14'  layers 2  spaced 24"  wanted hung_grid
+    job    sheet_lengths "12'"
+    shows  sheet = 12'   sheets = 14   board_bought = 672 sf   board_area = 560 sf
+end
+
+example "an opening in which a sheet falls out"
+    -- The second row's 10 ft piece lies from 4 to 14 ft, between 4 and 8 ft of the run.
+    rooms     id "1"  length 20'  width 14'
+    openings  long 10'  wide 4'  from_west 4'  from_south 4'
+    shows  sheet = 10'   sheets = 6
+end
+
+example "board of an L, by area"
+    -- 20 x 14 less 8 x 8 ft: 216 sf.
+    rooms  id "1"  perimeter "20' E, 6' N, 8' W, 8' N, 12' W, 14' S"
+    shows  by_sheet = no   sheets = 0   board_bought = 216 sf
 end
 
 example "8 ft 6 parts, one layer of 5/8 in.: a wire is over 100 lb"

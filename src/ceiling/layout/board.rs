@@ -4,14 +4,15 @@
 //! wall. Every joint of sheet ends is on a tee, so a sheet whose length is no multiple of the spacing is trimmed to the
 //! last tee that it reaches. Every other row begins with half a sheet, to the nearest tee below. Cut-offs are used
 //! where they are long enough; the last row is ripped, as many strips from a sheet as fit. Openings are cut out of what
-//! is laid, and save no sheet. Furring is taken to lie where ends of sheets need it.
+//! is laid, and save nothing but a piece that would lie wholly in one. Furring is taken to lie where ends of sheets need
+//! it.
 
 use super::LayoutFault;
 use super::frame::Frame;
-use super::framing::{BoardRule, Framing};
+use super::framing::{BoardRule, Framing, Scheme};
 use super::result::{Board, BoardBasis, Sheet};
 use super::scan::Scanner;
-use super::stations::{equal_parts, over_up};
+use super::stations::{between, equal_parts, over_up};
 use crate::ceiling::shape::{Point, Room, Ticks};
 
 /// The most sheets that are put in their places.
@@ -109,17 +110,48 @@ fn laid_out(frame: &Frame, spacing: Ticks, rule: &BoardRule, sheet: Ticks) -> Op
     let full = count - ripped;
     let mut pieces = pieces(&rows.whole, (full + 1) / 2);
     pieces.extend(self::pieces(&rows.half, full / 2));
-    let mut sheets = packed(pieces, sheet);
+    let gone = fallen(frame, rule, &rows);
+    let mut sheets = packed(without(pieces, gone.iter().filter(|g| g.0 < full)), sheet);
     let joints = |ends: &[Ticks]| i64::try_from(ends.len()).unwrap_or(0) - 1;
     let mut end_joints = width * (joints(&rows.whole) * ((full + 1) / 2) + joints(&rows.half) * (full / 2));
     if ripped == 1 {
         let ends = if full % 2 == 0 { &rows.whole } else { &rows.half };
-        let strips = packed(self::pieces(ends, 1), sheet);
+        let strips = packed(without(self::pieces(ends, 1), gone.iter().filter(|g| g.0 == full)), sheet);
         sheets += over_up(Ticks(strips), Ticks(width.0 / last.0.max(1)));
         end_joints += last * joints(ends);
     }
     let waste = sheets * (sheet.0 * width.0) - length.0 * frame.run.0;
     Some(Choice { sheet, sheets, rows: Some(rows), end_joints, waste })
+}
+
+/// Pieces that lie wholly in an opening: their rows and lengths.
+fn fallen(frame: &Frame, rule: &BoardRule, rows: &Rows) -> Vec<(i64, Ticks)> {
+    let mut out = Vec::new();
+    for hole in &rule.holes {
+        let ((a, r), (b, s)) = (frame.place(hole[0]), frame.place(hole[1]));
+        let (a, b, low, high) = (a.min(b) - frame.first, a.max(b) - frame.first, r.min(s), r.max(s).min(frame.run));
+        let whole = |k: &i64| rule.width * *k >= low && (rule.width * (*k + 1)).min(frame.run) <= high;
+        for k in (over_up(low, rule.width).max(0)..over_up(high, rule.width)).filter(whole) {
+            let mut from = Ticks::ZERO;
+            for &to in if k % 2 == 0 { &rows.whole } else { &rows.half } {
+                if a <= from && to <= b {
+                    out.push((k, to - from));
+                }
+                from = to;
+            }
+        }
+    }
+    out
+}
+
+/// Pieces less those that fall out.
+fn without<'a>(mut pieces: Vec<(Ticks, i64)>, gone: impl Iterator<Item = &'a (i64, Ticks)>) -> Vec<(Ticks, i64)> {
+    for (_, length) in gone {
+        if let Some(piece) = pieces.iter_mut().find(|p| p.0 == *length && p.1 > 0) {
+            piece.1 -= 1;
+        }
+    }
+    pieces
 }
 
 /// Lengths of the pieces of so many equal rows.
@@ -173,16 +205,17 @@ fn screws_on_a_tee(width: Ticks, rule: &BoardRule) -> i64 {
     (width - rule.screw_edge * 2).steps_up(rule.screw_every) + 1
 }
 
-/// Screws of one layer: along each tee and each wall that a piece lies on, both pieces where two meet on a tee.
+/// Screws of one layer: along each tee, and each wall with angle beside the tees, that a piece lies on; both pieces
+/// where two meet on a tee. Furring lies beside its walls, which have no angle.
 fn screws_laid(frame: &Frame, framing: &Framing, rule: &BoardRule, rows: &Rows) -> i64 {
     let length = frame.last - frame.first;
     let spacing = framing.spacing;
-    let lines = |ends: &[Ticks]| {
-        let tees = over_up(length, spacing) - 1;
-        let joints = i64::try_from(ends.len()).unwrap_or(0) - 1;
-        // each joint on a tee counts it twice; two walls
-        tees.max(0) + joints + 2
+    let beside = match framing.scheme {
+        Scheme::Channel(rule) => i64::try_from(between(length, rule.furring_edge, spacing).len()).unwrap_or(0),
+        _ => (over_up(length, spacing) - 1).max(0) + 2,
     };
+    // each joint on a tee counts it twice
+    let lines = |ends: &[Ticks]| beside + i64::try_from(ends.len()).unwrap_or(0) - 1;
     let count = over_up(frame.run, rule.width);
     let last = frame.run - rule.width * (count - 1);
     let (whole, half) = (count / 2, (count - 1) / 2);
