@@ -136,7 +136,9 @@ for openings
         "The long side lies along the tees unless the opening is turned."
     beside       "Along the tees"     =  wide when turned, long otherwise
     open_area    "Open area"          =  long * wide * many
+    placed                            =  from_west is given and from_south is given
     cut          "Tees cut"           =  many * cut_tees(across: across, spacing: spacing)
+        "By its size, where it stands as well as it can. One that has its place is framed where it is, as the plan shows."
     headers      "Headers"            =  2 * many
     header       "Header length"      =  header_length(across: across, spacing: spacing)
     sides        "Trimmers"           =  many * trimmers(across: across, spacing: spacing)
@@ -147,6 +149,8 @@ for openings
 
     check opening_in_room  shorter(long, wide) <= run and longer(long, wide) <= along  else stops
         "An opening of {long} by {wide} does not lie in a room of {run} by {along}."
+    check placed_once  not placed or many = 1  else warns
+        "An opening with a place stands there once, and {many} are counted; give each its own row."
     check heavy_fixture  not heavy and (weighs is not given or weighs <= heavy_over)  else notes
         "The fixture in the opening of {long} by {wide} is heavy: hang it from structure by itself, not from the ceiling."
         source "ASTM E580, from memory"
@@ -180,7 +184,7 @@ for soffits
     item soffit_wall     "Fastenings at soffit wall"      code wall_fastening(wall)          need wall_screws(along: reach)
     item soffit_deck     "Fastenings at structure"        code deck_fixing_fastening(deck)   need wall_screws(along: reach)
     item soffit_board    "Soffit board"                   code board_code(kind: board_kind, thickness: board)
-                                                                        need face * layers
+                                                                        need face * layers  waste board_waste
     item face_screws     "Board screws at soffit"         code "SB-114" need board_screws(face * layers)
     item soffit_tape     "Joint tape at soffit"           code "JT"     need joint_tape(face)
     item soffit_compound "Joint compound at soffit"       code "JC"     need joint_compound(face)
@@ -240,6 +244,9 @@ for rooms
                                       closed_spacing(every: wire_spacing(sdc: sdc), weight: weight, part: part,
                                                      capacity: hanger_capacity(deck: deck)) when close_wires,
                                       wire_spacing(sdc: sdc) otherwise
+    -- A hung grid has plain angle on all its walls, and every end that lies on it is screwed: its tees lock into slots of
+    -- their own mains, and need no tabs. Cross tees are whole between mains, and cut at a wall, short of it by half the end
+    -- clearance; mains run from wall to wall, and have the whole clearance of a tee.
     frame                          =  lay_out(shape: shape, scheme: scheme, spacing: spacing, supports: supports, limit: limit,
                                               wire_every: wire_every, first_end: ends, last_end: ends, tees: tees_run,
                                               tabbed_stock: tab_stock, strongback_stock: strongback_stock,
@@ -330,7 +337,8 @@ for rooms
         source "ASTM E580; CBC Standard 25-2 (1998)"
 
     item tee         "Span tee"                  code "ST"     cut laid_pieces(frame, of: "tee")
-    item header      "Headers and trimmers"      code "ST"     need sum of openings (pieces_of_tee)  only when buy_headers
+    item header      "Headers and trimmers"      code "ST"     need (sum of openings (pieces_of_tee) where not placed)
+                                                                    + laid_length(frame, of: "placed opening piece")  only when buy_headers
     item tabs        "Tabbed angle"              code "TA"     cut laid_pieces(frame, of: "tabbed angle")
     item angle       "Plain angle"               code "PA"     cut laid_pieces(frame, of: "plain angle")
     item strongback  "Strongback"                code "SB"     cut laid_pieces(frame, of: "strongback")
@@ -338,6 +346,8 @@ for rooms
     item cross_tee   "Cross tee"                 code "CT"     cut laid_pieces(frame, of: "cross tee")
     item tabbed_main "Tabbed main"               code "TM"     cut laid_pieces(frame, of: "tabbed main")
     item clip        "Deck clip"                 code "DC"     need clips
+    item clip_fixing "Fastenings of deck clips"  code deck_fixing_fastening(deck)
+                                                               need clips
     item channel     "Cold-rolled channel"       code "CR"     cut laid_pieces(frame, of: "channel")
     item furring     "Furring channel"           code "FC"     cut laid_pieces(frame, of: "furring")
     item furring_tie "Furring ties"              code "FT"     need laid_count(frame, of: "crossing tie") + (2 * laid_count(frame, of: "lap") when scheme is channel, 0 otherwise)
@@ -346,7 +356,9 @@ for rooms
                                                                need wires
     item wall_screw  "Fastenings at walls"       code wall_fastening(wall)
                                                                need laid_count(frame, of: "wall fastener")
-    item frame_screw "Framing screws"            code "SF"     need sum of openings (screws) + splices
+    item frame_screw "Framing screws"            code "SF"     need (sum of openings (screws) where not placed)
+                                                                    + laid_count(frame, of: "placed opening screw")
+                                                                    + laid_count(frame, of: "tee end screw") + splices
     item board       "Gypsum board"              code board_code(kind: board_kind, thickness: board, sheet: sheet)
                                                                need board_bought  waste (0% when by_sheet, board_waste otherwise)
     item screws      "Board screws"              code "SB-114" need board_count(boards, of: "screw") when by_sheet or screws_by_spacing,
@@ -426,12 +438,12 @@ example "board laid out over 14 by 20 ft"
     shows  by_sheet = yes   sheet = 10'   sheets = 7   board_bought = 280 sf   taped = 148'   board_count(boards, of: "screw") = 224
 end
 
-example "the same where the house stocks 12 ft sheets, two layers"
+example "the same where the house stocks 12 ft sheets"
     -- 12 + 8 ft, and 6 + 12 + 2 ft. Three rows: 12 three times, 8 + 2, 8, and 6 ft: 6 sheets. The 2 ft row: strips of 12 and
-    -- of 6 + 2 ft from one: 7 of 48 sf, twice.
-    rooms  id "1"  length 20'  width 14'  layers 2  spaced 24"  wanted hung_grid
+    -- of 6 + 2 ft from one: 7 of 48 sf.
+    rooms  id "1"  length 20'  width 14'
     job    sheet_lengths "12'"
-    shows  sheet = 12'   sheets = 14   board_bought = 672 sf   board_area = 560 sf
+    shows  sheet = 12'   sheets = 7   board_bought = 336 sf   board_area = 280 sf
 end
 
 example "an opening in which a sheet falls out"
