@@ -136,7 +136,7 @@ for openings
         "The long side lies along the tees unless the opening is turned."
     beside       "Along the tees"     =  wide when turned, long otherwise
     open_area    "Open area"          =  long * wide * many
-    placed                            =  from_west is given and from_south is given
+    placed       "Placed"             =  from_west is given and from_south is given
     cut          "Tees cut"           =  many * cut_tees(across: across, spacing: spacing)
         "By its size, where it stands as well as it can. One that has its place is framed where it is, as the plan shows."
     headers      "Headers"            =  2 * many
@@ -279,15 +279,14 @@ for rooms
     -- cut out of the sheets and save none, nor joints or screws, unless one has its place and a piece of board would lie
     -- wholly in it. A room with jogs or columns goes by its face and the house's board waste.
     boards                         =  lay_board(frame, layers: layers, relief: relief, lengths: sheet_lengths, wide: sheet_width)
-    by_sheet                       =  laid_by_sheet(boards)
-    reckoned     "Board reckoned"  =  "by sheets laid out" when by_sheet, "by area" otherwise
     sheet        "Sheet length"    =  board_length(boards, of: "sheet")
         "The standard length that wastes least in this room."
-    sheets       "Sheets"          =  board_count(boards, of: "sheet") when by_sheet, 0 otherwise
-    board_bought "Board bought"    =  sheets * sheet * sheet_width when by_sheet, board_area otherwise
+    sheets       "Sheets"          =  board_count(boards, of: "sheet") when laid_by_sheet(boards), 0 otherwise
+    reckoned     "Board reckoned"  =  "by sheets laid out" when sheets > 0, "by area" otherwise
+    board_bought "Board bought"    =  sheets * sheet * sheet_width when sheets > 0, board_area otherwise
         "Whole sheets where they are laid out; elsewhere the board itself, before waste."
     taped        "Joints taped"    =  board_length(boards, of: "edge joint") + board_length(boards, of: "end joint")
-                                      + board_length(boards, of: "wall joint") when by_sheet,
+                                      + board_length(boards, of: "wall joint") when sheets > 0,
                                       joint_tape(face_area) otherwise
         "Joints of sheets in the last layer, and the corner of ceiling and walls."
     joints       "Control joints"  =  board_length(boards, of: "control joint")
@@ -360,8 +359,8 @@ for rooms
                                                                     + laid_count(frame, of: "placed opening screw")
                                                                     + laid_count(frame, of: "tee end screw") + splices
     item board       "Gypsum board"              code board_code(kind: board_kind, thickness: board, sheet: sheet)
-                                                               need board_bought  waste (0% when by_sheet, board_waste otherwise)
-    item screws      "Board screws"              code "SB-114" need board_count(boards, of: "screw") when by_sheet or screws_by_spacing,
+                                                               need board_bought  waste (0% when sheets > 0, board_waste otherwise)
+    item screws      "Board screws"              code "SB-114" need board_count(boards, of: "screw") when sheets > 0 or screws_by_spacing,
                                                                     board_screws(board_area) otherwise
     item tape        "Joint tape"                code "JT"     need taped
     item compound    "Joint compound"            code "JC"     need compound_along(taped)
@@ -435,7 +434,7 @@ example "board laid out over 14 by 20 ft"
     -- waste. Joints: 3 x 20 ft along, ends 4 + 8 + 4 + 2 x 2 ft, and 68 ft of walls. On a tee 47-1/4 in. at 12 in.: 5 screws,
     -- 3 in the last row. 9 tees, 2 walls, and each joint once more: 12 + 13 + 12 lines of 5 and 13 of 3: 224 screws.
     rooms  id "1"  length 20'  width 14'
-    shows  by_sheet = yes   sheet = 10'   sheets = 7   board_bought = 280 sf   taped = 148'   board_count(boards, of: "screw") = 224
+    shows  reckoned = "by sheets laid out"   sheet = 10'   sheets = 7   board_bought = 280 sf   taped = 148'   board_count(boards, of: "screw") = 224
 end
 
 example "the same where the house stocks 12 ft sheets"
@@ -453,10 +452,16 @@ example "an opening in which a sheet falls out"
     shows  sheet = 10'   sheets = 6
 end
 
+example "a cut-off that gives the last row"
+    -- 6 ft of a 12 ft sheet are the first row, and the other 6 ft give the 12 in. strip.
+    rooms  id "1"  length 6'  width 5'
+    shows  sheet = 12'   sheets = 1   board_bought = 48 sf
+end
+
 example "board of an L, by area"
     -- 20 x 14 less 8 x 8 ft: 216 sf.
     rooms  id "1"  perimeter "20' E, 6' N, 8' W, 8' N, 12' W, 14' S"
-    shows  by_sheet = no   sheets = 0   board_bought = 216 sf
+    shows  reckoned = "by area"   sheets = 0   board_bought = 216 sf
 end
 
 example "8 ft 6 parts, one layer of 5/8 in.: a wire is over 100 lb"
