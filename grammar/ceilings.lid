@@ -27,12 +27,14 @@ rows job  from "Job"
     strongback_stock    length  heading "Strongback stock"     at least 4'           otherwise 16'
     channel_stock       length  heading "Channel stock"        at least 4'           otherwise 16'
     furring_stock       length  heading "Furring stock"        at least 4'           otherwise 12'
+    screws_by_spacing   yes/no  heading "Screws by spacing"                          otherwise no
+    buy_headers         yes/no  heading "Buy headers"                                otherwise no
+    tee_stock           length  heading "Tee stock"            at least 4'           may be blank
+        "Where it is given, a longer tee is spliced: over a strongback that it reaches past, else with a scrap."
     sheet_lengths       text    heading "Sheet lengths"                              otherwise "8', 9', 10', 12', 14'"
     sheet_width         length  heading "Sheet width"          at least 2'           otherwise 4'
     board_waste         percent heading "Board waste"          from 0% to 100%       otherwise 5%
         source "Estimating in Building Construction, example 16-3: 5%"
-    screws_by_spacing   yes/no  heading "Screws by spacing"                          otherwise no
-    buy_headers         yes/no  heading "Buy headers"                                otherwise no
     heavy_over          weight  heading "Heavy fixtures over"  above 0               otherwise 56 lb
         source "ASTM E580, from memory"
 end
@@ -249,7 +251,7 @@ for rooms
     -- clearance; mains run from wall to wall, and have the whole clearance of a tee.
     frame                          =  lay_out(shape: shape, scheme: scheme, spacing: spacing, supports: supports, limit: limit,
                                               wire_every: wire_every, first_end: ends, last_end: ends, tees: tees_run,
-                                              tabbed_stock: tab_stock, strongback_stock: strongback_stock,
+                                              tee_stock: tee_stock, tabbed_stock: tab_stock, strongback_stock: strongback_stock,
                                               channel_stock: channel_stock, furring_stock: furring_stock, openings: openings)
     tees         "Tees"            =  laid_count(frame, of: "tee")
     last_tee     "Last space"      =  last_space(along: along, spacing: spacing)
@@ -345,8 +347,6 @@ for rooms
     item cross_tee   "Cross tee"                 code "CT"     cut laid_pieces(frame, of: "cross tee")
     item tabbed_main "Tabbed main"               code "TM"     cut laid_pieces(frame, of: "tabbed main")
     item clip        "Deck clip"                 code "DC"     need clips
-    item clip_fixing "Fastenings of deck clips"  code deck_fixing_fastening(deck)
-                                                               need clips
     item channel     "Cold-rolled channel"       code "CR"     cut laid_pieces(frame, of: "channel")
     item furring     "Furring channel"           code "FC"     cut laid_pieces(frame, of: "furring")
     item furring_tie "Furring ties"              code "FT"     need laid_count(frame, of: "crossing tie") + (2 * laid_count(frame, of: "lap") when scheme is channel, 0 otherwise)
@@ -355,9 +355,13 @@ for rooms
                                                                need wires
     item wall_screw  "Fastenings at walls"       code wall_fastening(wall)
                                                                need laid_count(frame, of: "wall fastener")
+    item clip_fixing "Fastenings of deck clips"  code deck_fixing_fastening(deck)
+                                                               need clips
     item frame_screw "Framing screws"            code "SF"     need (sum of openings (screws) where not placed)
                                                                     + laid_count(frame, of: "placed opening screw")
                                                                     + laid_count(frame, of: "tee end screw") + splices
+                                                                    + 4 * laid_count(frame, of: "scrap splice")
+                                                                    + 2 * laid_count(frame, of: "splice over strongback")
     item board       "Gypsum board"              code board_code(kind: board_kind, thickness: board, sheet: sheet)
                                                                need board_bought  waste (0% when sheets > 0, board_waste otherwise)
     item screws      "Board screws"              code "SB-114" need board_count(boards, of: "screw") when sheets > 0 or screws_by_spacing,

@@ -34,6 +34,10 @@ const PRICES: &[[&str; 5]] = &[
     ["JC", "pail", "5 gal", "", "20.00"],  // 4.00 a gallon
     ["CJ", "ea", "", "10'", "5.00"],       // 0.50 a foot
     ["CB", "ea", "", "10'", "2.50"],       // 0.25 a foot
+    // the same board, sheet by sheet
+    ["GB-58-8", "sheet", "4' x 8'", "", "12.80"],
+    ["GB-58-10", "sheet", "4' x 10'", "", "16.00"],
+    ["GB-58-12", "sheet", "4' x 12'", "", "19.20"],
 ];
 
 /// Code, hours, for each. The crew is 40.00 with 25% burden: 50.00 an hour.
@@ -265,6 +269,59 @@ const SOFFIT: &[Line] = &[
     ("Hang and finish soffit board", "26.5 sf", 26.5, "26.50"),
 ];
 
+/// The room over strongbacks, where the house stocks tees of 12 ft: they are spliced over the strongback. The south half
+/// has 9 tees, at 24 to 216 in.; the north half lies one tab nearer to the starting wall and is laid out from there, at 16
+/// to 232 in., 10 tees. Each is half the run and 12 in., 96 in., less half the end clearance. Two screws a splice.
+const SPLICED_OVER_STRONGBACK: &[Line] = &[
+    ("Span tee", "19 x (96 - 1/16) in. = 1,822.8125 in.", 1822.8125 / 12.0, "75.95"), // x 0.50 = 75.951
+    ("Tabbed angle", "2 x 20 ft", 40.0, "32.00"),
+    ("Plain angle", "2 x 14 ft", 28.0, "11.20"),
+    ("Strongback", "240 in. and one lap of 4 in.", 244.0 / 12.0, "20.33"),
+    ("Hanger wire", "5 x 18 in.", 7.5, "0.38"),
+    ("Wire anchor", "5", 5.0, "3.00"),
+    ("Fastenings at walls", "20 ft: 15 spaces, 16; 14 ft: 10.5, so 11 spaces, 12; twice", 56.0, "1.12"),
+    ("Framing screws", "1 at the lap, 9 x 2 at splices", 19.0, "0.38"),
+    ("Gypsum board", "7 sheets of 4 x 10 ft", 280.0, "112.00"),
+    ("Board screws", "37 lines of 5 (47.25 in.) and 13 of 3 (23.25 in.)", 224.0, "2.24"),
+    ("Joint tape", "rows 3 x 20 ft, ends 4 + 8 + 4 + 4 ft, walls 68 ft", 148.0, "1.48"),
+    ("Joint compound", "148 ft x 5/380 gal", 740.0 / 380.0, "7.79"),
+    ("Frame tees", "1,822.8125 in.", 1822.8125 / 12.0, "75.95"),
+    ("Hang strongbacks", "20 ft", 20.0, "20.00"),
+    ("Hang and finish board", "20 x 14 ft", 280.0, "280.00"),
+];
+
+/// The same room with a tie at the middle of each tee, parts of 7 ft: tees of 12 ft stock are spliced with a scrap, four
+/// screws a splice.
+const SPLICED_WITH_SCRAP: &[Line] = &[
+    ("Span tee", "9 x (144 + 23.875) in. = 1,510.875 in.", 1510.875 / 12.0, "62.95"),
+    ("Tabbed angle", "2 x 20 ft", 40.0, "32.00"),
+    ("Plain angle", "2 x 14 ft", 28.0, "11.20"),
+    ("Hanger wire", "9 x 18 in.", 13.5, "0.68"), // 0.675
+    ("Wire anchor", "9", 9.0, "5.40"),
+    ("Fastenings at walls", "20 ft: 15 spaces, 16; 14 ft: 10.5, so 11 spaces, 12; twice", 56.0, "1.12"),
+    ("Framing screws", "9 x 4 at splices", 36.0, "0.72"),
+    ("Gypsum board", "7 sheets of 4 x 10 ft", 280.0, "112.00"),
+    ("Board screws", "37 lines of 5 (47.25 in.) and 13 of 3 (23.25 in.)", 224.0, "2.24"),
+    ("Joint tape", "rows 3 x 20 ft, ends 4 + 8 + 4 + 4 ft, walls 68 ft", 148.0, "1.48"),
+    ("Joint compound", "148 ft x 5/380 gal", 740.0 / 380.0, "7.79"),
+    ("Frame tees", "1,510.875 in.", 1510.875 / 12.0, "62.95"),
+    ("Tie tees to structure", "9", 9.0, "45.00"),
+    ("Hang and finish board", "20 x 14 ft", 280.0, "280.00"),
+];
+
+/// A house whose yard tells lengths of sheet apart by code.
+const HOUSE: &str = "\
+book \"Board by length\"  edition \"1\"
+use \"hardlid ceilings\"
+
+replace table board_code  \"Board by kind, thickness and length\"  source \"this house\"
+    kind text, exact | thickness length, exact | sheet length, from, otherwise 12' | code text
+    regular          | 5/8\"                    | 8'                                | \"GB-58-8\"
+    regular          | 5/8\"                    | 10'                               | \"GB-58-10\"
+    regular          | 5/8\"                    | 12'                               | \"GB-58-12\"
+end
+";
+
 fn workbook(sheets: &[(&str, Vec<Vec<&str>>)]) -> Vec<u8> {
     let mut book = Workbook::new();
     for (name, rows) in sheets {
@@ -283,11 +340,26 @@ fn table<const N: usize>(heads: [&'static str; N], rows: &[[&'static str; N]]) -
 }
 
 fn machine() -> Memory {
+    let heads = ["Room", "Length", "Width", "Perimeter", "Scheme wanted", "Drop"];
     let rooms = workbook(&[
-        ("Rooms", table(["Room", "Length", "Width", "Perimeter", "Scheme wanted", "Drop"], ROOMS)),
+        ("Rooms", table(heads, ROOMS)),
         ("Jogs", table(["Room", "Wall", "Offset", "Width", "Depth"], JOGS)),
         ("Openings", table(["Room", "Long", "Wide", "From west", "From south"], OPENINGS)),
         ("Soffits", table(["Room", "Run", "Drop", "Return", "Other end"], SOFFITS)),
+    ]);
+    let spliced = workbook(&[
+        (
+            "Rooms",
+            table(
+                heads,
+                &[
+                    ["over strongback", "20'", "14'", "", "strongbacks", ""],
+                    ["scrap", "20'", "14'", "", "ties", ""],
+                    ["room for 8 ft", "16'", "12'", "", "ties", ""],
+                ],
+            ),
+        ),
+        ("Job", vec![vec!["Tee stock", "12'"]]),
     ]);
     let labor = LABOR.iter().map(|[code, hours, unit]| [*code, *code, *hours, *unit, "Crew"]);
     let labor: Vec<[&str; 5]> = labor.collect();
@@ -298,7 +370,11 @@ fn machine() -> Memory {
         ("Labor", table(["Code", "Work", "Hours per unit", "Unit", "Crew"], &labor)),
         ("Crews", table(["Crew", "Wage", "Burden"], &[["Crew", "40", "25%"]])),
     ]);
-    Memory::new(Date::new(2026, 3, 2).unwrap()).with("rooms.xlsx", rooms).with("yard.xlsx", yard)
+    Memory::new(Date::new(2026, 3, 2).unwrap())
+        .with("rooms.xlsx", rooms)
+        .with("spliced.xlsx", spliced)
+        .with("yard.xlsx", yard)
+        .with("house.lid", HOUSE)
 }
 
 /// The lines of a room that come to something: item, quantity, cost.
@@ -353,4 +429,28 @@ fn every_line_of_a_room_under_each_scheme_is_as_by_hand() {
     assert_eq!(rooms.len(), ROOMS.len());
     let wrong: Vec<String> = rooms.iter().flat_map(|(room, by_hand)| differences(&bytes, room, by_hand)).collect();
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn tees_longer_than_the_stock_of_the_house_are_spliced() {
+    let machine = machine();
+    assert_eq!(hardlid(&machine, "price spliced.xlsx --rules house.lid --prices yard.xlsx"), Ended::Done);
+    let bytes = machine.bytes("spliced.priced.xlsx").unwrap();
+    let rooms = [("over strongback", SPLICED_OVER_STRONGBACK), ("scrap", SPLICED_WITH_SCRAP), ("room for 8 ft", TIES)];
+    let wrong: Vec<String> = rooms.iter().flat_map(|(room, by_hand)| differences(&bytes, room, by_hand)).collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// Two rooms of 7 sheets of 10 ft, and one of 6 sheets of 8 ft, at $16.00 and $12.80.
+#[test]
+fn sheets_are_ordered_by_length_where_codes_tell_them_apart() {
+    let machine = machine();
+    assert_eq!(hardlid(&machine, "price spliced.xlsx --rules house.lid --prices yard.xlsx"), Ended::Done);
+    let order = sheet(&machine.bytes("spliced.priced.xlsx").unwrap(), "Order");
+    let (heads, rows) = below_headings(&order, "Sold as");
+    let column = |name: &str| heads.iter().position(|h| h == name).unwrap();
+    let board = rows.iter().filter(|r| r[column("Code")].to_string().starts_with("GB-"));
+    let board: Vec<[String; 4]> =
+        board.map(|r| ["Code", "Buy", "Left over", "Cost ($)"].map(|name| r[column(name)].to_string())).collect();
+    assert_eq!(board, [["GB-58-10", "14", "0", "224"], ["GB-58-8", "6", "0", "76.8"]]);
 }
