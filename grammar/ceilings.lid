@@ -279,7 +279,7 @@ for rooms
 
     -- A rectangle is laid sheet by sheet, and what its sheets waste is bought with them: no waste is added. Openings are
     -- cut out of the sheets and save none, nor joints or screws, unless one has its place and a piece of board would lie
-    -- wholly in it. A room with jogs or columns goes by its face and the house's board waste.
+    -- wholly in it; what is cut out gives the rips. A room with jogs or columns goes by its face and the house's waste.
     boards                         =  lay_board(frame, layers: layers, relief: relief, lengths: sheet_lengths, wide: sheet_width)
     sheet        "Sheet length"    =  board_length(boards, of: "sheet")
         "The standard length that wastes least in this room."
@@ -355,6 +355,7 @@ for rooms
                                                                need wires
     item wall_screw  "Fastenings at walls"       code wall_fastening(wall)
                                                                need laid_count(frame, of: "wall fastener")
+                                                                    + (2 * laid_count(frame, of: "strongback") when ends is fixed, 0 otherwise)
     item clip_fixing "Fastenings of deck clips"  code deck_fixing_fastening(deck)
                                                                need clips
     item frame_screw "Framing screws"            code "SF"     need (sum of openings (screws) where not placed)
@@ -370,7 +371,8 @@ for rooms
     item compound    "Joint compound"            code "JC"     need compound_along(taped)
     item joint       "Control joint"             code "CJ"     need joints
     item opening     "Plain angle at openings"   code "PA"     need trim
-    item rip         "Rips of board at openings" code "GB-58"  need rips
+    item rip         "Rips of board at openings" code board_code(kind: board_kind, thickness: 5/8", sheet: sheet)
+                                                               need (0 sf when sheets > 0, rips otherwise)
     labor frame      "Frame tees"                code "L-TEE"  need laid_length(frame, of: "tee")
     labor support    "Hang strongbacks"          code "L-SB"   need strongbacks * along
     labor tie        "Tie tees to structure"     code "L-TIE"  need laid_count(frame, of: "tie")
