@@ -9,7 +9,7 @@ mod rooms;
 #[path = "by_hand/schemes.rs"]
 mod schemes;
 
-use super::{below_headings, hardlid, sheet};
+use super::{below_headings, hardlid, is, sheet};
 use calamine::Data;
 use hardlid::command::Ended;
 use hardlid::quantity::Date;
@@ -188,7 +188,7 @@ fn lines_of(bytes: &[u8], wanted: &str) -> Vec<(String, f64, String)> {
     let (room, item) = (column("Room"), column("Item or work"));
     let (quantity, cost) = (column("Quantity with waste"), column("Cost ($)"));
     let number = |cell: &Data| if let Data::Float(v) = cell { *v } else { 0.0 };
-    let of_room = rows.into_iter().filter(|row| row[room].to_string() == wanted && number(&row[quantity]) != 0.0);
+    let of_room = rows.into_iter().filter(|row| is(&row[room], wanted) && number(&row[quantity]) != 0.0);
     of_room.map(|row| (row[item].to_string(), number(&row[quantity]), format!("{:.2}", number(&row[cost])))).collect()
 }
 
