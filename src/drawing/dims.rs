@@ -236,7 +236,7 @@ impl Axis {
     fn texts(&self, drawing: &mut Drawing, sheet: &Sheet, chain: &Chain) {
         let how = Lettering::SMALL.around().upward(self.upward);
         // texts stand over the line of a row that runs across, left of one that runs up
-        let over = |at: At| if self.upward { at.by(-2.0, 0.0) } else { at.by(0.0, -2.0) };
+        let over = |at: At| if self.upward { at.by(-2.8, 0.0) } else { at.by(0.0, -2.8) };
         let mut runs = runs(&chain.stops);
         // the longest first: they have the most to say and the least choice
         runs.sort_by_key(|r| (std::cmp::Reverse((r.to - r.from).0), r.from));

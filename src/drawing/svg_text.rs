@@ -26,7 +26,7 @@ pub fn text(drawing: &Drawing) -> String {
     let mut rest = drawing.shapes.as_slice();
     while let Some(first) = rest.first() {
         // neighbors that are drawn alike share their pen
-        let alike = rest.iter().take_while(|s| same_pen(s, first)).count();
+        let alike = rest.iter().take_while(|s| s.alike(first)).count();
         let (now, later) = rest.split_at(alike);
         document = document.add(now.iter().fold(styled(first), |group, shape| group.add(path(shape))));
         rest = later;
@@ -39,10 +39,6 @@ pub fn text(drawing: &Drawing) -> String {
 /// Without what XML cannot hold.
 fn plain(text: &str) -> String {
     text.chars().filter(|c| !c.is_control() && !matches!(c, '\u{FFFE}' | '\u{FFFF}')).collect()
-}
-
-fn same_pen(a: &Shape, b: &Shape) -> bool {
-    a.pen == b.pen && a.fill == b.fill && a.round == b.round
 }
 
 fn grey(grey: Grey) -> String {
