@@ -8,6 +8,8 @@ mod binary;
 mod cuts;
 #[path = "commands/demo.rs"]
 mod demo;
+#[path = "commands/plans.rs"]
+mod plans;
 #[path = "commands/readme.rs"]
 mod readme;
 #[path = "commands/own.rs"]

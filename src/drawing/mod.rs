@@ -34,7 +34,7 @@ use rayon::prelude::*;
 use shapes::Drawing;
 
 pub use framed::{Layouts, layouts};
-pub use names::plans_to_files;
+pub use names::{is_our_plan, plans_to_files};
 pub use panel::CAUTION;
 
 /// What a plan says that its layout does not.

@@ -9,6 +9,9 @@ use svg::node::element::{Description, Group, Path, Rectangle, Title};
 /// Letter paper held sideways, in points.
 const PAPER: (f64, f64) = (792.0, 612.0);
 
+/// What a file that was written here has in its first element: only such a file is written over.
+pub(super) const OURS: &str = "data-drawn-by=\"hardlid\"";
+
 /// The text of an SVG file.
 #[must_use]
 pub fn text(drawing: &Drawing) -> String {
@@ -20,6 +23,7 @@ pub fn text(drawing: &Drawing) -> String {
         .set("height", "8.5in")
         .set("viewBox", view)
         .set("role", "img")
+        .set("data-drawn-by", "hardlid")
         .add(Title::new(plain(&drawing.title)))
         .add(Description::new().add(Text::new(plain(&drawing.description))))
         .add(sheet.set("fill", "#fff"));
