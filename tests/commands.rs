@@ -4,6 +4,8 @@
 
 #[path = "commands/binary.rs"]
 mod binary;
+#[path = "commands/by_hand.rs"]
+mod by_hand;
 #[path = "commands/cuts.rs"]
 mod cuts;
 #[path = "commands/demo.rs"]
