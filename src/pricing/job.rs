@@ -1,7 +1,7 @@
 //! A whole job: rows worked out, lines priced, and the job's own figures on top of them.
 
 use super::book::PriceBook;
-use super::lines::{add_up, late_checks, price_job, price_lines};
+use super::lines::{add_bought, add_up, late_checks, price_job, price_lines};
 use super::options::{compare_options, none_passes};
 use super::order::order_and_cuts;
 use super::own::{OwnEntry, carry_over};
@@ -45,6 +45,9 @@ pub fn price_rows<'p>(
     let columns = line_columns(program, &engine.run().texts, &priced.lines);
     engine.after_pricing(priced.lines.len(), columns);
     (priced.order, priced.cuts) = order_and_cuts(&program.schema, engine.run(), &priced, book);
+    if let Some(book) = book {
+        add_bought(&mut priced, book);
+    }
     let explainer = Explainer::new(&engine, inputs);
     figures(program, &engine, &explainer, &mut priced);
     priced.compared = compared;

@@ -1,19 +1,22 @@
 //! Lines: each item and work of each row, with its quantity and its cost to the cent.
 
-use super::block::{Block, Differs, ItemWork, Odd, price_block};
+use super::block::{Block, Differs, ItemWork, Odd, TooLong, price_block};
 use super::book::PriceBook;
 use super::checks::Desk;
+use super::cut_rules::{CutRules, in_mm, rule_fields};
 use super::exact::Tally;
+use super::long::{LongPieces, long_pieces};
 use super::plan::{Measured, Plan, Ready, Refusals, hourly};
 use super::priced::{Line, PriceUsed, Priced, RowResult};
 use super::work::How;
 use crate::engine::column::BLOCK;
 use crate::engine::input::fold;
-use crate::engine::{Column, Explain, Inputs, Run};
+use crate::engine::{Column, Explain, Inputs, Run, names};
 use crate::problem::{Problem, Weight};
 use crate::program::{FieldId, Item, KindId, LineKind, Need, Outcome, Schema};
 use crate::quantity::show::{Style, show};
-use crate::quantity::{Dimension, NumberError, Ratio};
+use crate::quantity::{Dimension, Number, NumberError, Ratio};
+use crate::source::CellPlace;
 use rayon::prelude::*;
 use rustc_hash::{FxHashMap, FxHashSet};
 use std::sync::Arc;
@@ -97,6 +100,7 @@ pub fn price_job(
             desk.check(check);
         }
     }
+    rules_have_values(&mut desk);
     let mut prices = PriceTable::new(book, std::mem::take(&mut priced.prices));
     price_items(&mut desk, book, true, &mut priced.lines, &mut prices);
     finish(priced, desk, prices, others);
@@ -156,6 +160,8 @@ fn material_used(book: &PriceBook, row: usize) -> Option<PriceUsed> {
         from: row.from,
         through: row.through,
         supplier: row.supplier.clone(),
+        prices_lines: false,
+        bought: false,
         place: row.place.clone(),
     })
 }
@@ -174,6 +180,8 @@ fn labor_used(book: &PriceBook, row: usize) -> Option<PriceUsed> {
         from: row.from,
         through: row.through,
         supplier: Some(Arc::clone(&crew.name)),
+        prices_lines: false,
+        bought: false,
         place: row.place.clone(),
     })
 }
@@ -187,6 +195,7 @@ fn price_items<'a>(
     prices: &mut PriceTable<'a>,
 ) {
     let schema = desk.schema;
+    let rules = Arc::new(CutRules::of(schema, desk.run));
     let mut refusals = Refusals::default();
     let mut blocks: Vec<(KindId, Block)> = Vec::new();
     for (k, kind) in schema.kinds.iter().enumerate() {
@@ -195,7 +204,7 @@ fn price_items<'a>(
         if kind.single != single || rows == 0 {
             continue;
         }
-        let works = works(desk, id, book, &mut refusals, prices);
+        let works = works(desk, id, book, &rules, &mut refusals, prices);
         let skip: Vec<bool> = (0..rows).map(|r| desk.input_stopped(id, u32::try_from(r).unwrap_or(u32::MAX))).collect();
         let made: Vec<Block> = (0..rows.div_ceil(BLOCK))
             .into_par_iter()
@@ -211,6 +220,7 @@ fn works<'a>(
     desk: &mut Desk<'a>,
     kind: KindId,
     book: Option<&'a PriceBook>,
+    rules: &Arc<CutRules>,
     refusals: &mut Refusals,
     prices: &mut PriceTable<'a>,
 ) -> Vec<ItemWork<'a>> {
@@ -234,6 +244,8 @@ fn works<'a>(
         };
         let measured = Measured::of(schema, item);
         let plans = plans(run, code, item, &measured, refusals, prices);
+        let stocks = plans.values().filter_map(|(plan, _)| if let Plan::Ready(r) = plan { r.longest } else { None });
+        let long = stocks.min().map_or_else(LongPieces::default, |least| long_pieces(schema, run, item, least));
         // the price book's waste is for what is bought; a lump sum has none
         let takes_default = item.what == LineKind::Material && !matches!(item.need, Need::Lump(_));
         out.push(ItemWork {
@@ -248,6 +260,8 @@ fn works<'a>(
             measured,
             waste_default: stated.filter(|_| takes_default),
             plans,
+            long,
+            rules: Arc::clone(rules),
         });
     }
     out
@@ -291,12 +305,7 @@ fn plans(
                 None => {
                     let text = run.texts.get(id);
                     let plan = match item.need {
-                        Need::Lump(_) => Plan::Ready(Arc::new(Ready {
-                            code: Arc::clone(text),
-                            row: None,
-                            how: How::Unpriced,
-                            other_rate: None,
-                        })),
+                        Need::Lump(_) => Plan::Ready(Arc::new(Ready::alone(Arc::clone(text), How::Unpriced))),
                         _ => refusals.plan(item, measured, text, prices.book),
                     };
                     let row = match &plan {
@@ -336,6 +345,9 @@ fn gather(
         }
         for (row, item, odd) in block.odd {
             odd_row(desk, kind, row, item, odd);
+        }
+        for (row, item, long) in block.long {
+            too_long(desk, kind, row, item, &long);
         }
         let known = desk.root == Some(kind);
         lines.extend(block.lines.into_iter().map(|line| {
@@ -381,6 +393,64 @@ fn odd_row(desk: &mut Desk<'_>, kind: KindId, row: u32, item: u32, odd: Odd) {
     let problem = problem.in_book(&item.text, item.span);
     desk.stop(kind, row);
     desk.add(name, Some((kind, row)), problem);
+}
+
+/// A piece that no stock is long enough for and that may not be spliced, or not so.
+fn too_long(desk: &mut Desk<'_>, kind: KindId, row: u32, item: u32, long: &TooLong) {
+    let item = &desk.schema.items[item as usize];
+    let length = |parts| in_mm(parts).map_or_else(|_| "much".to_owned(), |mm| length_text(&mm));
+    let of = match (desk.room(kind, row), desk.root) {
+        (Some(room), Some(root)) => names::row_of_kind(desk.schema, desk.run, desk.inputs, root, room as usize),
+        _ => names::row_of_kind(desk.schema, desk.run, desk.inputs, kind, row as usize),
+    };
+    let how = match &item.splice {
+        None => "and it may not be spliced",
+        Some(_) => "and no parts of it would do for the splice that is allowed",
+    };
+    let what = format!(
+        "{} of {of} has a piece of {}, longer than the longest stock of {}, {}, {how}.",
+        item.label,
+        length(long.piece),
+        long.code,
+        length(long.longest)
+    );
+    let mut problem = Problem::stop("piece longer than stock", what);
+    if let Some(cell) = desk.cell(kind, row) {
+        problem = problem.at_cell(cell);
+    }
+    let fix = format!(
+        "a longer stock length for {} in the price book, or 'spliced' with a lap in the rule for {}",
+        long.code, item.label
+    );
+    let problem = problem.in_book(&item.text, item.span).fix(fix);
+    desk.stop(kind, row);
+    desk.add(problem.kind, Some((kind, row)), problem);
+}
+
+fn length_text(mm: &Number) -> String {
+    show(mm, Dimension::LENGTH, &Style::default()).text
+}
+
+/// Lengths of the rules of cutting that have no value, or are less than nothing, stop the job.
+fn rules_have_values(desk: &mut Desk<'_>) {
+    let (schema, run) = (desk.schema, desk.run);
+    for field in rule_fields(schema).collect::<Vec<_>>() {
+        if !desk.has(field) {
+            continue;
+        }
+        let of = schema.field(field);
+        match run.number(schema, field, 0) {
+            Err(fault) => desk.fault(of.kind, 0, fault),
+            Ok(mm) if mm.is_negative() => {
+                let what =
+                    format!("A length of the rules of cutting comes to {}, less than nothing.", length_text(&mm));
+                let problem = Problem::stop("length below zero", what).in_book(&of.text, of.span);
+                desk.stop(of.kind, 0);
+                desk.add(problem.kind, Some((of.kind, 0)), problem);
+            }
+            Ok(_) => {}
+        }
+    }
 }
 
 /// One warning for the job: the items whose rules state a waste other than the price book's.
@@ -468,16 +538,36 @@ fn finish(priced: &mut Priced, desk: Desk<'_>, prices: PriceTable<'_>, stopped_b
     priced.findings.sort_by_key(|f| std::cmp::Reverse(f.problem.weight));
 }
 
-/// Keeps the price rows that a line uses, in order of code.
-fn order_prices(priced: &mut Priced, used: Vec<PriceUsed>) {
-    let mut serves = vec![false; used.len()];
-    for price in priced.lines.iter().filter_map(|l| l.price) {
-        if let Some(flag) = serves.get_mut(price as usize) {
-            *flag = true;
+/// Adds the price rows that the order buys by, and marks them.
+pub(super) fn add_bought(priced: &mut Priced, book: &PriceBook) {
+    let mut used = std::mem::take(&mut priced.prices);
+    let places: Vec<CellPlace> = priced.order.iter().filter_map(|row| row.place.clone()).collect();
+    for place in places {
+        let same = |u: &PriceUsed| u.kind == LineKind::Material && u.place == place;
+        let at = used.iter().position(same).or_else(|| {
+            let row = book.prices.iter().position(|row| row.place == place)?;
+            used.push(material_used(book, row)?);
+            Some(used.len() - 1)
+        });
+        if let Some(row) = at.and_then(|at| used.get_mut(at)) {
+            row.bought = true;
         }
     }
-    let mut order: Vec<usize> = (0..used.len()).filter(|i| serves[*i]).collect();
-    order.sort_by_cached_key(|i| (fold(&used[*i].code), used[*i].kind == LineKind::Labor, *i));
+    order_prices(priced, used);
+}
+
+/// Keeps the price rows that a line uses or that something is bought by, in order of code.
+fn order_prices(priced: &mut Priced, mut used: Vec<PriceUsed>) {
+    for row in &mut used {
+        row.prices_lines = false;
+    }
+    for price in priced.lines.iter().filter_map(|l| l.price) {
+        if let Some(row) = used.get_mut(price as usize) {
+            row.prices_lines = true;
+        }
+    }
+    let mut order: Vec<usize> = (0..used.len()).filter(|i| used[*i].prices_lines || used[*i].bought).collect();
+    order.sort_by_cached_key(|i| (fold(&used[*i].code), used[*i].kind == LineKind::Labor, used[*i].place.row));
     let mut place = vec![None; used.len()];
     for (new, old) in order.iter().enumerate() {
         place[*old] = u32::try_from(new).ok();

@@ -1,9 +1,12 @@
 //! How each item meets each of its codes: worked out once, however many rows need it.
 
 use super::book::{Found, LaborRow, PriceBook, PriceRow, days_text, need_unit};
+use super::cut_rules::parts;
+use super::offers::{MOST_LENGTHS, longest, offers};
 use super::work::{Hours, How, Labor, Material, Measure};
 use crate::problem::Problem;
 use crate::program::{Item, LineKind, Need, Schema};
+use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number, NumberError, Ratio};
 use crate::source::CellPlace;
 use rustc_hash::FxHashMap;
@@ -20,6 +23,15 @@ pub(crate) struct Ready {
     pub how: How,
     /// The rate of the Labor sheet in base units, where the rule states one as well.
     pub other_rate: Option<Number>,
+    /// The longest stock on offer in parts of a millimeter, where there is stock.
+    pub longest: Option<i64>,
+}
+
+impl Ready {
+    /// A code that needs no row of the price book.
+    pub fn alone(code: Arc<str>, how: How) -> Self {
+        Self { code, row: None, how, other_rate: None, longest: None }
+    }
 }
 
 /// Whether a code can serve an item.
@@ -115,6 +127,13 @@ impl Refusals {
         plan
     }
 
+    fn ready(&mut self, ready: Result<Ready, Box<Problem>>) -> Plan {
+        match ready {
+            Ok(ready) => Plan::Ready(Arc::new(ready)),
+            Err(problem) => self.add(*problem),
+        }
+    }
+
     /// How a code serves an item, or the problem that it cannot.
     pub fn plan(&mut self, item: &Item, m: &Measured, code: &Arc<str>, book: Option<&PriceBook>) -> Plan {
         let Some(book) = book else {
@@ -130,7 +149,7 @@ impl Refusals {
                 }
             };
             return match how {
-                Ok(how) => Plan::Ready(Arc::new(Ready { code: Arc::clone(code), row: None, how, other_rate: None })),
+                Ok(how) => Plan::Ready(Arc::new(Ready::alone(Arc::clone(code), how))),
                 Err(e) => self.add(too_large(item, e)),
             };
         };
@@ -142,16 +161,12 @@ impl Refusals {
             Found::Missing => self.missing(item, code, book),
             Found::NoneInForce(rows) => self.add(not_in_force(item, code, book, &rows)),
             Found::Several(rows) => self.add(several(item, code, book, &rows)),
-            Found::Row(row) => {
-                let ready = match item.what {
-                    LineKind::Material => material(item, m, &book.prices[row as usize]),
-                    LineKind::Labor => labor(item, m, &book.labor[row as usize], book),
-                };
-                match ready {
-                    Ok(ready) => Plan::Ready(Arc::new(Ready { row: Some(row), ..ready })),
-                    Err(problem) => self.add(*problem),
-                }
+            Found::Row(row) if item.what == LineKind::Labor => {
+                let ready = labor(item, m, &book.labor[row as usize], book);
+                self.ready(ready.map(|ready| Ready { row: Some(row), ..ready }))
             }
+            Found::Row(row) => self.ready(material(item, m, book, &[row])),
+            Found::Choices(rows) => self.ready(material(item, m, book, &rows)),
         }
     }
 }
@@ -159,6 +174,13 @@ impl Refusals {
 fn rule_place(item: &Item) -> crate::source::Place {
     crate::source::Place::Book { text: Arc::clone(&item.text), span: item.span }
 }
+
+/// What mends two rows in force at once.
+pub const OLDER_ENDS: &str = "give the older row a Through date before the newer one's From";
+
+/// The same for prices, where such rows may be choices.
+pub const TOLD_APART: &str = "give the older row a Through date before the newer one's From; rows that are choices each need \
+                          a stock length or a supplier of their own, and are sold by the same measure";
 
 /// Days and places of the rows that an item's code leads to.
 fn rows_of(item: &Item, book: &PriceBook, rows: &[u32]) -> (Vec<String>, Vec<CellPlace>) {
@@ -204,8 +226,8 @@ fn several(item: &Item, code: &str, book: &PriceBook, rows: &[u32]) -> Problem {
         book.as_of,
         days.join(", ")
     );
-    with_places(Problem::stop("two prices in force", what), item, places)
-        .fix("give the older row a Through date before the newer one's From")
+    let fix = if item.what == LineKind::Material { TOLD_APART } else { OLDER_ENDS };
+    with_places(Problem::stop("two prices in force", what), item, places).fix(fix)
 }
 
 fn too_large(item: &Item, error: NumberError) -> Problem {
@@ -254,14 +276,60 @@ fn misfit(item: &Item, m: &Measured, row: &PriceRow) -> Problem {
     with_places(Problem::stop("unit does not fit", what), item, vec![row.unit_place.clone()]).fix(fix)
 }
 
-fn material(item: &Item, m: &Measured, row: &PriceRow) -> Result<Ready, Box<Problem>> {
-    if let Some(flaw) = &row.flaw {
+/// A material by the rows of its code that are in force: one, or choices.
+fn material(item: &Item, m: &Measured, book: &PriceBook, rows: &[u32]) -> Result<Ready, Box<Problem>> {
+    let all: Vec<&PriceRow> = rows.iter().filter_map(|at| book.prices.get(*at as usize)).collect();
+    if let Some((row, flaw)) = all.iter().find_map(|row| row.flaw.as_ref().map(|flaw| (row, flaw))) {
         return Err(flawed(item, &row.code, flaw));
     }
     let failed = |e| Box::new(too_large(item, e));
+    let offers = offers(book, rows, m.dimension).map_err(failed)?;
+    let (serving, on_offer) = match (offers, all.first()) {
+        (Some(offers), _) => (offers.serving, offers.rows),
+        (None, Some(first)) => return Err(Box::new(misfit(item, m, first))),
+        (None, None) => return Err(failed(NumberError::TooLarge)),
+    };
+    let row = &book.prices[serving as usize];
+    if on_offer.len() > 1 && m.dimension != Dimension::LENGTH {
+        return Err(Box::new(which_length(item, m, book, &on_offer)));
+    }
+    if on_offer.len() > MOST_LENGTHS {
+        let what = format!(
+            "{} has {} stock lengths in force on {}; {MOST_LENGTHS} is the most.",
+            row.code,
+            on_offer.len(),
+            book.as_of
+        );
+        return Err(Box::new(with_places(
+            Problem::stop("too many stock lengths", what),
+            item,
+            vec![row.place.clone()],
+        )));
+    }
     let Some(holds) = row.holds(m.dimension).map_err(failed)? else { return Err(Box::new(misfit(item, m, row))) };
     let how = How::Material(Material::new(&m.measure, row.cost, holds).map_err(failed)?);
-    Ok(Ready { code: Arc::clone(&row.code), row: None, how, other_rate: None })
+    let longest = longest(book, &on_offer).and_then(|mm| parts(&mm));
+    Ok(Ready { code: Arc::clone(&row.code), row: Some(serving), how, other_rate: None, longest })
+}
+
+/// A need that does not say which of several stock lengths it means.
+fn which_length(item: &Item, m: &Measured, book: &PriceBook, rows: &[u32]) -> Problem {
+    let each = rows.iter().filter_map(|at| book.prices.get(*at as usize));
+    let (lengths, places): (Vec<String>, Vec<CellPlace>) = each
+        .map(|row| {
+            let text = row.stock_length.map(|mm| show(&mm, Dimension::LENGTH, &Style::default()).text);
+            (text.unwrap_or_else(|| "no stock length".to_owned()), row.place.clone())
+        })
+        .unzip();
+    let what = format!(
+        "{} is needed {}, and {code} comes in several stock lengths: {}. It is not said which of them is meant.",
+        item.label,
+        by(m.dimension),
+        lengths.join(", "),
+        code = rows.first().map_or("it", |at| &*book.prices[*at as usize].code),
+    );
+    with_places(Problem::stop("stock length not said", what), item, places)
+        .fix("state the need as a length, or as pieces to cut, or give each length a code of its own")
 }
 
 fn labor(item: &Item, m: &Measured, row: &LaborRow, book: &PriceBook) -> Result<Ready, Box<Problem>> {
@@ -305,7 +373,7 @@ fn labor(item: &Item, m: &Measured, row: &LaborRow, book: &PriceBook) -> Result<
         _ => None,
     };
     let how = How::Labor(Labor::new(&m.measure, hours, Some(hour)).map_err(failed)?);
-    Ok(Ready { code: Arc::clone(&row.code), row: None, how, other_rate })
+    Ok(Ready { other_rate, ..Ready::alone(Arc::clone(&row.code), how) })
 }
 
 /// Dollars for an hour of a crew with burden.

@@ -9,13 +9,14 @@ mod units;
 
 use crate::engine::input::fold;
 use crate::pricing::book::{Dated, days_text, overlaps};
-use crate::pricing::{Crew, Flaw, LaborRate, LaborRow, PriceBook, PriceRow, SaleUnit, StatedWaste};
+use crate::pricing::{
+    Crew, Flaw, Found, LaborRate, LaborRow, OLDER_ENDS, PriceBook, PriceRow, SaleUnit, StatedWaste, TOLD_APART,
+};
 use crate::problem::Problem;
 use crate::problem::nearest::nearest;
 use crate::quantity::{Date, Dimension, Number, Unit};
-use crate::source::CellPlace;
 use crate::workbook::grid::{Cell, Grid};
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use sheet::{Names, Sheet, place};
 use std::sync::Arc;
 
@@ -94,10 +95,12 @@ pub fn read_price_book(grids: &[Grid], as_of: Date) -> (PriceBook, Vec<Problem>)
     let labor = read_sheet(grids, &["labor", "labour"], LABOR_COLUMNS, "Code and Crew", &mut problems, |s, p| {
         read_labor(s, &crews, p)
     });
-    twice_in_force(&prices, &mut problems);
-    twice_in_force(&labor, &mut problems);
+    let told = twice_in_force(&prices, TOLD_APART, &mut problems);
+    twice_in_force(&labor, OLDER_ENDS, &mut problems);
     let waste = job_sheet(grids).and_then(|grid| job_waste(grid, &mut problems));
-    (PriceBook::new(file, as_of, prices, labor, crews, waste), problems)
+    let book = PriceBook::new(file, as_of, prices, labor, crews, waste);
+    no_choices(&book, &told, &mut problems);
+    (book, problems)
 }
 
 /// The sheet *Job*, names in one column and values beside them, as the file holds it.
@@ -506,8 +509,9 @@ fn read_rate(r: &mut RowReader<'_, '_>) -> Option<LaborRate> {
     Some(LaborRate { hours: amount.value.into(), per })
 }
 
-/// Rows of one code that are in force on the same day.
-fn twice_in_force<T: Dated>(rows: &[T], problems: &mut Vec<Problem>) {
+/// Rows that nothing tells apart and that are in force on the same day; gives back which.
+fn twice_in_force<T: Dated>(rows: &[T], fix: &str, problems: &mut Vec<Problem>) -> Vec<usize> {
+    let mut told = Vec::new();
     for (first, second) in overlaps(rows) {
         let (a, b) = (&rows[first], &rows[second]);
         let what = format!(
@@ -516,14 +520,36 @@ fn twice_in_force<T: Dated>(rows: &[T], problems: &mut Vec<Problem>) {
             days_text(a),
             days_text(b)
         );
-        let places: [CellPlace; 2] = [a.place().clone(), b.place().clone()];
-        let [first, second] = places;
-        problems.push(
-            Problem::warning("two prices in force", what)
-                .at_cell(first)
-                .at_cell(second)
-                .fix("give the older row a Through date before the newer one's From"),
+        let problem = Problem::warning("two prices in force", what);
+        problems.push(problem.at_cell(a.place().clone()).at_cell(b.place().clone()).fix(fix));
+        told.extend([first, second]);
+    }
+    told
+}
+
+/// Rows of one code in force on the pricing date that are no choices though something tells them apart: a row without
+/// a stock length or a supplier beside rows that have one, or rows that are sold by other measures.
+fn no_choices(book: &PriceBook, told: &[usize], problems: &mut Vec<Problem>) {
+    let mut seen: FxHashSet<String> = FxHashSet::default();
+    for row in &book.prices {
+        if !seen.insert(fold(&row.code)) {
+            continue;
+        }
+        let Found::Several(rows) = book.price(&row.code) else { continue };
+        if rows.iter().any(|at| told.contains(&(*at as usize))) {
+            continue;
+        }
+        let what = format!(
+            "{} has {} rows in force on {}, and it cannot be told whether they are choices.",
+            row.code,
+            rows.len(),
+            book.as_of
         );
+        let mut problem = Problem::warning("two prices in force", what);
+        for row in rows.iter().filter_map(|at| book.prices.get(*at as usize)) {
+            problem = problem.at_cell(row.place.clone());
+        }
+        problems.push(problem.fix(TOLD_APART));
     }
 }
 

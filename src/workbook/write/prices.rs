@@ -9,7 +9,7 @@ use crate::quantity::{Decimal, Number};
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
 /// Headings and number formats; `General` for texts.
-const COLUMNS: [(&str, &str); 11] = [
+const COLUMNS: [(&str, &str); 12] = [
     ("Code", "General"),
     ("Item or work", "General"),
     ("Kind", "General"),
@@ -20,6 +20,7 @@ const COLUMNS: [(&str, &str); 11] = [
     ("From", DATE),
     ("Through", DATE),
     ("Supplier or crew", "General"),
+    ("Serves", "General"),
     ("In the price book", "General"),
 ];
 
@@ -27,7 +28,7 @@ const COLUMNS: [(&str, &str); 11] = [
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
     let prices = &doc.priced.prices;
-    book.sheet("Prices", prices.len() as u64 * 11)?;
+    book.sheet("Prices", prices.len() as u64 * 12)?;
     let Book { styles, workbook, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
     let widest = |text: fn(&PriceUsed) -> usize| prices.iter().map(text).max().unwrap_or(0);
@@ -42,6 +43,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         10,
         10,
         widest(|p| p.supplier.as_ref().map_or(0, |t| t.chars().count())),
+        widest(|p| serves(p).len()),
         widest(|p| p.place.sheet.chars().count() + 8),
     ];
     let heads = COLUMNS.iter().zip(bodies).map(|((heading, format), body)| {
@@ -54,8 +56,8 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     }
     sheet.set_column_format(7, &styles.date)?;
     sheet.set_column_format(8, &styles.date)?;
-    let rows = u32::try_from(prices.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 2);
-    set_up(sheet, &doc, styles, Table { heading: 0, rows: rows.max(1), columns: 11, frozen: 2, typed: &[] })?;
+    let rows = u32::try_from(prices.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 4);
+    set_up(sheet, &doc, styles, Table { heading: 0, rows: rows.max(1), columns: 12, frozen: 2, typed: &[] })?;
     if prices.is_empty() {
         let why = if doc.priced.has_prices { "No price row was used." } else { "No price book: costs are blank." };
         sheet.write_string(1, 0, why)?;
@@ -63,7 +65,22 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     for (row, price) in (1..=rows).zip(prices) {
         cells(sheet, row, price)?;
     }
+    if prices.iter().any(|p| p.bought && !p.prices_lines) {
+        let note = "Of several rows of a code, the one that costs least for what is used prices the lines, of equals the \
+                    first in the price book.";
+        sheet.write_string_with_format(rows + 2, 0, note, &styles.quiet)?;
+        sheet.set_print_area(0, 0, rows + 2, 11)?;
+    }
     Ok(())
+}
+
+/// What a row is used for. Of several stock lengths or suppliers one prices the lines, and any may be bought.
+fn serves(price: &PriceUsed) -> &'static str {
+    match (price.prices_lines, price.bought) {
+        (true, true) => "prices lines; bought",
+        (false, true) => "bought",
+        (_, false) => "prices lines",
+    }
 }
 
 fn cells(sheet: &mut Worksheet, row: u32, price: &PriceUsed) -> Result<(), XlsxError> {
@@ -89,6 +106,7 @@ fn cells(sheet: &mut Worksheet, row: u32, price: &PriceUsed) -> Result<(), XlsxE
     }
     let place = &price.place;
     let at = if place.sheet.is_empty() { place.address() } else { format!("{} {}", place.sheet, place.address()) };
-    sheet.write_string(row, 10, text_of(&at))?;
+    sheet.write_string(row, 10, serves(price))?;
+    sheet.write_string(row, 11, text_of(&at))?;
     Ok(())
 }
