@@ -1,12 +1,15 @@
 //! The house's rules of cutting, as a job has them: what is cut together, the saw's cut, which offcuts are kept, and which
 //! items may be spliced.
 
+use super::checks::Desk;
 use super::exact::Exact;
 use crate::ceiling::cutting::{Splice, spliced_parts};
 use crate::engine::Run;
+use crate::problem::Problem;
 use crate::program::{CutBy, FieldId, Item, Schema};
 use crate::quantity::number::WHOLE_TOLERANCE;
-use crate::quantity::{Number, NumberError};
+use crate::quantity::show::{Style, show};
+use crate::quantity::{Dimension, Number, NumberError};
 
 /// Parts of a millimeter in which cut pieces are laid into stock.
 const PARTS_PER_MM: i64 = 320_000;
@@ -88,7 +91,7 @@ impl CutRules {
 }
 
 /// The columns of the job that the rules of cutting read.
-pub(super) fn rule_fields(schema: &Schema) -> impl Iterator<Item = FieldId> + '_ {
+fn rule_fields(schema: &Schema) -> impl Iterator<Item = FieldId> + '_ {
     let of_item = |item: &Item| item.splice.map_or([None; 3], |s| [s.lap, s.least, s.scrap]);
     let of_job = schema.cutting.iter().flat_map(|rule| [rule.kerf, rule.keep]);
     of_job.chain(schema.items.iter().flat_map(of_item)).flatten()
@@ -98,4 +101,31 @@ pub(super) fn rule_fields(schema: &Schema) -> impl Iterator<Item = FieldId> + '_
 fn job_length(schema: &Schema, run: &Run, field: FieldId) -> Option<i64> {
     run.columns.get(field.0 as usize)?.as_ref()?;
     run.number(schema, field, 0).ok().and_then(|mm| parts(&mm)).map(|n| n.max(0))
+}
+
+/// A length as people read it.
+pub(super) fn length_text(mm: &Number) -> String {
+    show(mm, Dimension::LENGTH, &Style::default()).text
+}
+
+/// Lengths of the rules of cutting that have no value, or are less than nothing, stop the job.
+pub(super) fn rules_have_values(desk: &mut Desk<'_>) {
+    let (schema, run) = (desk.schema, desk.run);
+    for field in rule_fields(schema).collect::<Vec<_>>() {
+        if !desk.has(field) {
+            continue;
+        }
+        let of = schema.field(field);
+        match run.number(schema, field, 0) {
+            Err(fault) => desk.fault(of.kind, 0, fault),
+            Ok(mm) if mm.is_negative() => {
+                let what =
+                    format!("A length of the rules of cutting comes to {}, less than nothing.", length_text(&mm));
+                let problem = Problem::stop("length below zero", what).in_book(&of.text, of.span);
+                desk.stop(of.kind, 0);
+                desk.add(problem.kind, Some((of.kind, 0)), problem);
+            }
+            Ok(_) => {}
+        }
+    }
 }

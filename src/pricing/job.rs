@@ -1,11 +1,12 @@
 //! A whole job: rows worked out, lines priced, and the job's own figures on top of them.
 
 use super::book::PriceBook;
-use super::lines::{add_bought, add_up, late_checks, price_job, price_lines};
+use super::lines::{add_up, late_checks, price_job, price_lines};
 use super::options::{compare_options, none_passes};
 use super::order::order_and_cuts;
 use super::own::{OwnEntry, carry_over};
 use super::priced::{Finding, JobFigure, Line, Priced};
+use super::used::add_bought;
 use crate::engine::column::Holds;
 use crate::engine::examples::value_at;
 use crate::engine::{Column, ColumnBuilder, Engine, Explain as _, Explainer, Inputs};

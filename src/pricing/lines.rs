@@ -1,22 +1,22 @@
 //! Lines: each item and work of each row, with its quantity and its cost to the cent.
 
-use super::block::{Block, Differs, ItemWork, Odd, TooLong, price_block};
+use super::block::{Block, Differs, ItemWork, Odd, price_block};
 use super::book::PriceBook;
 use super::checks::Desk;
-use super::cut_rules::{CutRules, in_mm, rule_fields};
+use super::cut_rules::{CutRules, rules_have_values};
 use super::exact::Tally;
-use super::long::{LongPieces, long_pieces};
-use super::plan::{Measured, Plan, Ready, Refusals, hourly};
-use super::priced::{Line, PriceUsed, Priced, RowResult};
+use super::long::{LongPieces, long_pieces, too_long};
+use super::plan::{Measured, Plan, Ready, Refusals};
+use super::priced::{Line, Priced, RowResult};
+use super::used::{PriceTable, order_prices};
 use super::work::How;
 use crate::engine::column::BLOCK;
 use crate::engine::input::fold;
-use crate::engine::{Column, Explain, Inputs, Run, names};
+use crate::engine::{Column, Explain, Inputs, Run};
 use crate::problem::{Problem, Weight};
 use crate::program::{FieldId, Item, KindId, LineKind, Need, Outcome, Schema};
 use crate::quantity::show::{Style, show};
-use crate::quantity::{Dimension, Number, NumberError, Ratio};
-use crate::source::CellPlace;
+use crate::quantity::{Dimension, NumberError, Ratio};
 use rayon::prelude::*;
 use rustc_hash::{FxHashMap, FxHashSet};
 use std::sync::Arc;
@@ -104,86 +104,6 @@ pub fn price_job(
     let mut prices = PriceTable::new(book, std::mem::take(&mut priced.prices));
     price_items(&mut desk, book, true, &mut priced.lines, &mut prices);
     finish(priced, desk, prices, others);
-}
-
-/// Price rows that may serve, in the order met; a line's price is an index into it until [`finish`].
-struct PriceTable<'a> {
-    book: Option<&'a PriceBook>,
-    used: Vec<PriceUsed>,
-    numbers: FxHashMap<(LineKind, u32), u32>,
-}
-
-impl<'a> PriceTable<'a> {
-    fn new(book: Option<&'a PriceBook>, used: Vec<PriceUsed>) -> Self {
-        let mut numbers = FxHashMap::default();
-        if let Some(book) = book {
-            for (i, u) in used.iter().enumerate() {
-                let row = match u.kind {
-                    LineKind::Material => book.prices.iter().position(|r| r.place == u.place),
-                    LineKind::Labor => book.labor.iter().position(|r| r.place == u.place),
-                };
-                if let (Some(Ok(row)), Ok(i)) = (row.map(u32::try_from), u32::try_from(i)) {
-                    numbers.insert((u.kind, row), i);
-                }
-            }
-        }
-        Self { book, used, numbers }
-    }
-
-    /// The number of a row of the price book.
-    fn number(&mut self, kind: LineKind, row: u32) -> Option<u32> {
-        let book = self.book?;
-        if let Some(number) = self.numbers.get(&(kind, row)) {
-            return Some(*number);
-        }
-        let used = match kind {
-            LineKind::Material => material_used(book, row as usize)?,
-            LineKind::Labor => labor_used(book, row as usize)?,
-        };
-        let number = u32::try_from(self.used.len()).ok()?;
-        self.used.push(used);
-        self.numbers.insert((kind, row), number);
-        Some(number)
-    }
-}
-
-fn material_used(book: &PriceBook, row: usize) -> Option<PriceUsed> {
-    let row = book.prices.get(row)?;
-    Some(PriceUsed {
-        code: Arc::clone(&row.code),
-        item: Arc::clone(&row.item),
-        kind: LineKind::Material,
-        sold_by: Arc::clone(&row.sold_by.name),
-        pack: row.pack.as_ref().map(|p| Arc::clone(&p.written)),
-        stock_length: row.stock_length,
-        cost: row.cost,
-        from: row.from,
-        through: row.through,
-        supplier: row.supplier.clone(),
-        prices_lines: false,
-        bought: false,
-        place: row.place.clone(),
-    })
-}
-
-fn labor_used(book: &PriceBook, row: usize) -> Option<PriceUsed> {
-    let row = book.labor.get(row)?;
-    let crew = book.crews.get(row.crew? as usize)?;
-    Some(PriceUsed {
-        code: Arc::clone(&row.code),
-        item: Arc::clone(&row.work),
-        kind: LineKind::Labor,
-        sold_by: "hr".into(),
-        pack: None,
-        stock_length: None,
-        cost: hourly(crew).ok()?,
-        from: row.from,
-        through: row.through,
-        supplier: Some(Arc::clone(&crew.name)),
-        prices_lines: false,
-        bought: false,
-        place: row.place.clone(),
-    })
 }
 
 /// The lines of every kind of one sort.
@@ -395,64 +315,6 @@ fn odd_row(desk: &mut Desk<'_>, kind: KindId, row: u32, item: u32, odd: Odd) {
     desk.add(name, Some((kind, row)), problem);
 }
 
-/// A piece that no stock is long enough for and that may not be spliced, or not so.
-fn too_long(desk: &mut Desk<'_>, kind: KindId, row: u32, item: u32, long: &TooLong) {
-    let item = &desk.schema.items[item as usize];
-    let length = |parts| in_mm(parts).map_or_else(|_| "much".to_owned(), |mm| length_text(&mm));
-    let of = match (desk.room(kind, row), desk.root) {
-        (Some(room), Some(root)) => names::row_of_kind(desk.schema, desk.run, desk.inputs, root, room as usize),
-        _ => names::row_of_kind(desk.schema, desk.run, desk.inputs, kind, row as usize),
-    };
-    let how = match &item.splice {
-        None => "and it may not be spliced",
-        Some(_) => "and no parts of it would do for the splice that is allowed",
-    };
-    let what = format!(
-        "{} of {of} has a piece of {}, longer than the longest stock of {}, {}, {how}.",
-        item.label,
-        length(long.piece),
-        long.code,
-        length(long.longest)
-    );
-    let mut problem = Problem::stop("piece longer than stock", what);
-    if let Some(cell) = desk.cell(kind, row) {
-        problem = problem.at_cell(cell);
-    }
-    let fix = format!(
-        "a longer stock length for {} in the price book, or 'spliced' with a lap in the rule for {}",
-        long.code, item.label
-    );
-    let problem = problem.in_book(&item.text, item.span).fix(fix);
-    desk.stop(kind, row);
-    desk.add(problem.kind, Some((kind, row)), problem);
-}
-
-fn length_text(mm: &Number) -> String {
-    show(mm, Dimension::LENGTH, &Style::default()).text
-}
-
-/// Lengths of the rules of cutting that have no value, or are less than nothing, stop the job.
-fn rules_have_values(desk: &mut Desk<'_>) {
-    let (schema, run) = (desk.schema, desk.run);
-    for field in rule_fields(schema).collect::<Vec<_>>() {
-        if !desk.has(field) {
-            continue;
-        }
-        let of = schema.field(field);
-        match run.number(schema, field, 0) {
-            Err(fault) => desk.fault(of.kind, 0, fault),
-            Ok(mm) if mm.is_negative() => {
-                let what =
-                    format!("A length of the rules of cutting comes to {}, less than nothing.", length_text(&mm));
-                let problem = Problem::stop("length below zero", what).in_book(&of.text, of.span);
-                desk.stop(of.kind, 0);
-                desk.add(problem.kind, Some((of.kind, 0)), problem);
-            }
-            Ok(_) => {}
-        }
-    }
-}
-
 /// One warning for the job: the items whose rules state a waste other than the price book's.
 fn waste_warning(desk: &mut Desk<'_>, stated: &super::book::StatedWaste, wastes: &[Differs]) {
     let percent = |n| show(n, Dimension::NONE, &Style { percent: true, ..Style::default() }).text;
@@ -536,46 +398,6 @@ fn finish(priced: &mut Priced, desk: Desk<'_>, prices: PriceTable<'_>, stopped_b
         priced.total = None;
     }
     priced.findings.sort_by_key(|f| std::cmp::Reverse(f.problem.weight));
-}
-
-/// Adds the price rows that the order buys by, and marks them.
-pub(super) fn add_bought(priced: &mut Priced, book: &PriceBook) {
-    let mut used = std::mem::take(&mut priced.prices);
-    let places: Vec<CellPlace> = priced.order.iter().filter_map(|row| row.place.clone()).collect();
-    for place in places {
-        let same = |u: &PriceUsed| u.kind == LineKind::Material && u.place == place;
-        let at = used.iter().position(same).or_else(|| {
-            let row = book.prices.iter().position(|row| row.place == place)?;
-            used.push(material_used(book, row)?);
-            Some(used.len() - 1)
-        });
-        if let Some(row) = at.and_then(|at| used.get_mut(at)) {
-            row.bought = true;
-        }
-    }
-    order_prices(priced, used);
-}
-
-/// Keeps the price rows that a line uses or that something is bought by, in order of code.
-fn order_prices(priced: &mut Priced, mut used: Vec<PriceUsed>) {
-    for row in &mut used {
-        row.prices_lines = false;
-    }
-    for price in priced.lines.iter().filter_map(|l| l.price) {
-        if let Some(row) = used.get_mut(price as usize) {
-            row.prices_lines = true;
-        }
-    }
-    let mut order: Vec<usize> = (0..used.len()).filter(|i| used[*i].prices_lines || used[*i].bought).collect();
-    order.sort_by_cached_key(|i| (fold(&used[*i].code), used[*i].kind == LineKind::Labor, used[*i].place.row));
-    let mut place = vec![None; used.len()];
-    for (new, old) in order.iter().enumerate() {
-        place[*old] = u32::try_from(new).ok();
-    }
-    for line in &mut priced.lines {
-        line.price = line.price.and_then(|p| place.get(p as usize).copied().flatten());
-    }
-    priced.prices = order.into_iter().map(|i| used[i].clone()).collect();
 }
 
 /// Sums of rooms and of the job.

@@ -1,10 +1,13 @@
 //! Pieces that are longer than some stock on offer, row by row: looked for once an item, before its lines are worked out.
 
-use super::cut_rules::{parts, slack};
+use super::block::TooLong;
+use super::checks::Desk;
+use super::cut_rules::{in_mm, length_text, parts, slack};
 use crate::engine::column::BLOCK;
-use crate::engine::{Chunk, Data, Run};
+use crate::engine::{Chunk, Data, Run, names};
+use crate::problem::Problem;
 use crate::program::native::Pieces;
-use crate::program::{Item, Need, Schema};
+use crate::program::{Item, KindId, Need, Schema};
 use rayon::prelude::*;
 use rustc_hash::FxHashMap;
 
@@ -68,4 +71,36 @@ fn long_of(run: &Run, item: &Item, row: usize, limit: i64) -> Vec<i64> {
     let Some(pieces) = thing.known_as::<Pieces>() else { return Vec::new() };
     let lengths = pieces.0.iter().filter(|(_, many)| *many > 0).filter_map(|(mm, _)| parts(mm));
     lengths.filter(|n| *n > limit).collect()
+}
+
+/// A piece that no stock is long enough for and that may not be spliced, or not so.
+pub(super) fn too_long(desk: &mut Desk<'_>, kind: KindId, row: u32, item: u32, long: &TooLong) {
+    let item = &desk.schema.items[item as usize];
+    let length = |parts| in_mm(parts).map_or_else(|_| "much".to_owned(), |mm| length_text(&mm));
+    let of = match (desk.room(kind, row), desk.root) {
+        (Some(room), Some(root)) => names::row_of_kind(desk.schema, desk.run, desk.inputs, root, room as usize),
+        _ => names::row_of_kind(desk.schema, desk.run, desk.inputs, kind, row as usize),
+    };
+    let how = match &item.splice {
+        None => "and it may not be spliced",
+        Some(_) => "and no parts of it would do for the splice that is allowed",
+    };
+    let what = format!(
+        "{} of {of} has a piece of {}, longer than the longest stock of {}, {}, {how}.",
+        item.label,
+        length(long.piece),
+        long.code,
+        length(long.longest)
+    );
+    let mut problem = Problem::stop("piece longer than stock", what);
+    if let Some(cell) = desk.cell(kind, row) {
+        problem = problem.at_cell(cell);
+    }
+    let fix = format!(
+        "a longer stock length for {} in the price book, or 'spliced' with a lap in the rule for {}",
+        long.code, item.label
+    );
+    let problem = problem.in_book(&item.text, item.span).fix(fix);
+    desk.stop(kind, row);
+    desk.add(problem.kind, Some((kind, row)), problem);
 }

@@ -12,9 +12,11 @@ mod long;
 mod offers;
 pub mod options;
 mod order;
+mod order_lengths;
 pub mod own;
 mod plan;
 pub mod priced;
+mod used;
 mod work;
 
 pub use book::{Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};

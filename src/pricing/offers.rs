@@ -28,7 +28,9 @@ fn measure(row: &PriceRow) -> Option<Dimension> {
 /// Whether rows of one code that are in force at once are choices: each supplier is named, or none; a supplier's rows
 /// differ in stock length and share the measure that they are sold by.
 pub(super) fn are_choices(prices: &[PriceRow], rows: &[u32]) -> bool {
-    let mut of_supplier: BTreeMap<Option<String>, (Option<Dimension>, FxHashSet<Option<Number>>)> = BTreeMap::new();
+    /// What a supplier's rows are sold by, and their stock lengths.
+    type Sold = (Option<Dimension>, FxHashSet<Option<Number>>);
+    let mut of_supplier: BTreeMap<Option<String>, Sold> = BTreeMap::new();
     for row in rows.iter().filter_map(|i| prices.get(*i as usize)) {
         let supplier = row.supplier.as_ref().map(|s| fold(s));
         let (sold, stocks) = of_supplier.entry(supplier).or_insert_with(|| (measure(row), FxHashSet::default()));

@@ -19,10 +19,10 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// What one code comes to over all lines.
-struct Group {
+pub(super) struct Group {
     code: Arc<str>,
     /// Sums by what they measure, in shown units, cut pieces apart from the rest.
-    sums: Vec<Sum>,
+    pub sums: Vec<Sum>,
     /// Cut pieces of each level or room that is cut by itself, in the order met.
     cuts: Vec<(Together, Cuts)>,
     /// Where each of these stands.
@@ -30,17 +30,17 @@ struct Group {
     failed: bool,
 }
 
-struct Sum {
-    dimension: Dimension,
-    cut: bool,
-    tally: Tally,
+pub(super) struct Sum {
+    pub dimension: Dimension,
+    pub cut: bool,
+    pub tally: Tally,
 }
 
 /// What is cut together: the text of a level, or the row of a room; nothing for the whole job and for lines of the job.
-type Together = Option<u32>;
+pub(super) type Together = Option<u32>;
 
 /// What a list of orders is made from.
-struct Desk<'a> {
+pub(super) struct Desk<'a> {
     schema: &'a Schema,
     run: &'a Run,
     book: Option<&'a PriceBook>,
@@ -149,11 +149,14 @@ fn whole_up(n: Number) -> Option<i64> {
     i64::try_from(n.steps(&Number::ONE, Rounding::Up).ok()?.to_decimal()).ok()
 }
 
+/// The cutting plans of a code, and the same as the sheet shows them.
+pub(super) type Plans = (Vec<Laid>, Vec<CutList>);
+
 /// What is bought of one code, and how it is cut.
 #[derive(Default)]
-struct Bought {
-    rows: Vec<OrderRow>,
-    cuts: Vec<CutList>,
+pub(super) struct Bought {
+    pub rows: Vec<OrderRow>,
+    pub cuts: Vec<CutList>,
 }
 
 impl Desk<'_> {
@@ -266,7 +269,7 @@ fn unpriced(group: &Group) -> Result<OrderRow, NumberError> {
 impl Desk<'_> {
     /// The cutting plans of a code, one for each level or room that is cut by itself, over the stock lengths given;
     /// nothing where its pieces cannot be laid.
-    fn plans(&self, group: &Group, rows: &[&PriceRow]) -> Result<Option<(Vec<Laid>, Vec<CutList>)>, NumberError> {
+    pub(super) fn plans(&self, group: &Group, rows: &[&PriceRow]) -> Result<Option<Plans>, NumberError> {
         let mut stock = Vec::with_capacity(rows.len());
         for row in rows {
             let (Some(mm), Some(holds)) = (row.stock_length, row.holds(Dimension::LENGTH)?) else { return Ok(None) };
@@ -318,47 +321,6 @@ impl Desk<'_> {
         let row = order_row(row, &purchase, &all, Used { used, unit, content })?;
         Ok(Bought { rows: vec![row], cuts: lists })
     }
-
-    /// What is bought of a code that comes in several stock lengths: by the cutting plan at least cost; what is needed
-    /// by the foot, and waste beyond the plan, in the length that costs least a foot, its rest in the cheapest piece
-    /// that is long enough. `rows` begin with the one that costs least a foot.
-    fn by_lengths(&self, group: &Group, rows: &[&PriceRow]) -> Result<Bought, NumberError> {
-        let (mut cut, mut other) = (Number::ZERO, Number::ZERO);
-        for sum in &group.sums {
-            let (_, shown) = need_unit(sum.dimension);
-            let mm = sum.tally.sum()?.scaled(shown.factor)?;
-            *(if sum.cut { &mut cut } else { &mut other }) = mm.plus(if sum.cut { &cut } else { &other })?;
-        }
-        let (laid, lists) = self.plans(group, rows)?.unwrap_or_default();
-        let stock: Vec<Number> = rows.iter().map(|r| r.stock_length.unwrap_or(Number::ONE)).collect();
-        let mut pieces = vec![0i64; rows.len()];
-        let (mut used, mut planned) = (vec![Number::ZERO; rows.len()], Number::ZERO);
-        for one in &laid {
-            for (k, n) in one.used.iter().enumerate() {
-                pieces[k] = pieces[k].checked_add(*n).ok_or(NumberError::TooLarge)?;
-                used[k] = used[k].plus(&one.cut[k])?;
-                planned = planned.plus(&stock[k].times(&(*n).into())?)?;
-            }
-        }
-        let beyond = cut.minus(&planned)?.max(Number::ZERO).plus(&other)?;
-        for (k, n) in by_the_foot(rows, &stock, &beyond)? {
-            pieces[k] = pieces[k].checked_add(n).ok_or(NumberError::TooLarge)?;
-        }
-        let mut more = cut.plus(&other)?;
-        for one in &used {
-            more = more.minus(one)?;
-        }
-        let mut out = Vec::with_capacity(rows.len());
-        for (k, row) in rows.iter().enumerate().filter(|(k, _)| pieces[*k] > 0) {
-            let bought = stock[k].times(&pieces[k].into())?;
-            // what waste and feet use of it, as far as it goes
-            let share = more.min(bought.minus(&used[k])?).max(Number::ZERO);
-            more = more.minus(&share)?;
-            out.push(one_length(row, &stock[k], &bought, &used[k].plus(&share)?)?);
-        }
-        out.sort_by(|a: &(Number, OrderRow), b| b.0.cmp(&a.0));
-        Ok(Bought { rows: out.into_iter().map(|(_, row)| row).collect(), cuts: lists })
-    }
 }
 
 /// What rows of one code are called: the words that they begin with in common.
@@ -373,52 +335,20 @@ fn common_name(rows: &[&PriceRow]) -> Arc<str> {
     if others.is_empty() { Arc::clone(&first.item) } else { text.trim_end_matches([',', ';', ':', '-']).trim().into() }
 }
 
-/// A row of the order for one of several stock lengths, with that length. Lengths in mm.
-fn one_length(
-    row: &PriceRow,
-    stock: &Number,
-    bought: &Number,
-    used: &Number,
-) -> Result<(Number, OrderRow), NumberError> {
-    let purchase = row.purchase()?;
-    let (unit, shown) = need_unit(Dimension::LENGTH);
-    let holds = row.holds(Dimension::LENGTH)?.ok_or(NumberError::TooLarge)?;
-    let feet = |mm: &Number| mm.scaled(shown.factor.recip());
-    let content = feet(&holds)?.times(&purchase.sale_units)?;
-    let used = Used { used: feet(used)?, unit: unit.into(), content };
-    Ok((*stock, order_row(row, &purchase, &bought.over(&holds)?, used)?))
-}
-
-/// Stock pieces for a length that is needed by the foot: place of the row, and how many.
-fn by_the_foot(rows: &[&PriceRow], stock: &[Number], mm: &Number) -> Result<Vec<(usize, i64)>, NumberError> {
-    let whole = mm.over(&stock[0])?.steps(&Number::ONE, Rounding::Down)?;
-    let count = i64::try_from(whole.to_decimal()).map_err(|_| NumberError::TooLarge)?;
-    let mut out = vec![(0, count)];
-    let rest = mm.minus(&whole.times(&stock[0])?)?;
-    if rest.over(&stock[0])?.steps(&Number::ONE, Rounding::Up)?.is_zero() || rest.is_negative() {
-        return Ok(out);
-    }
-    let mut cheapest: Option<(Number, usize)> = None;
-    for (k, row) in rows.iter().enumerate().filter(|(k, _)| stock[*k] >= rest) {
-        let holds = row.holds(Dimension::LENGTH)?.ok_or(NumberError::TooLarge)?;
-        let each = row.cost.times(&stock[k])?.over(&holds)?;
-        if cheapest.is_none_or(|(least, _)| each < least) {
-            cheapest = Some((each, k));
-        }
-    }
-    out.extend(cheapest.map(|(_, k)| (k, 1)));
-    Ok(out)
-}
-
 /// What is used, in a unit, and how much of that one purchase holds.
-struct Used {
-    used: Number,
-    unit: Arc<str>,
-    content: Number,
+pub(super) struct Used {
+    pub used: Number,
+    pub unit: Arc<str>,
+    pub content: Number,
 }
 
 /// So many units of sale, bought in whole purchases.
-fn order_row(row: &PriceRow, purchase: &Purchase, units: &Number, of: Used) -> Result<OrderRow, NumberError> {
+pub(super) fn order_row(
+    row: &PriceRow,
+    purchase: &Purchase,
+    units: &Number,
+    of: Used,
+) -> Result<OrderRow, NumberError> {
     let exact = units.over(&purchase.sale_units)?;
     let buy = if purchase.whole { exact.steps(&Number::ONE, Rounding::Up)? } else { exact };
     let left = buy.times(&of.content)?.minus(&of.used)?;

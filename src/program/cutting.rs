@@ -66,13 +66,13 @@ impl Resolver {
                 "Pieces are cut together by a text of {rows}, or {rows} by {rows}; '{}' is neither.",
                 name.name
             );
-            self.refuse(scope, name.span, "unknown name", what, &fix);
+            self.refuse(scope, name.span, "unknown name", what, fix);
             return None;
         };
         let ty = self.d.schema.field(field).ty;
         if ty != Type::Text {
             let what = format!("Pieces are cut together by a text; {} is {}.", plain_words(&name.name), ty.words());
-            self.refuse(scope, name.span, "wrong type", what, &format!("a text such as level, or {rows}"));
+            self.refuse(scope, name.span, "wrong type", what, format!("a text such as level, or {rows}"));
             return None;
         }
         Some(CutBy::Field(field))

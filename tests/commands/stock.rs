@@ -72,9 +72,12 @@ fn each_level_is_cut_by_itself_from_the_lengths_on_offer() {
     let bytes = priced(&machine, "base.lid", Ended::Done);
     let cuts = sheet(&bytes, "Cuts");
     for head in [
-        "ST, Span tee, level 1: 3 stock, at least 3 needed. They cost $18.20, and no plan costs less.",
-        "ST, Span tee, level 2: 2 stock, at least 2 needed. They cost $10.00, and no plan costs less.",
-        "SB, Strongback, 16 ft, level 2: 2 stock, at least 2 needed. 1 piece longer than stock is spliced, with 1 joint.",
+        "ST, Span tee, level 1: 3 stock, at least 3 needed.",
+        "They cost $18.20, and no plan costs less.",
+        "ST, Span tee, level 2: 2 stock, at least 2 needed.",
+        "They cost $10.00, and no plan costs less.",
+        "SB, Strongback, 16 ft, level 2: 2 stock, at least 2 needed.",
+        "1 piece longer than stock is spliced, with 1 joint.",
         "Each level is cut by itself. No saw cut is reckoned. Offcuts of 1'-0\" and longer are kept; shorter ones are scrap.",
     ] {
         assert!(says(&cuts, head), "{head}: {:#?}", texts(&cuts));

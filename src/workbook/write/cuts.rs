@@ -31,7 +31,7 @@ const ROOMS_NAMED: usize = 24;
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
     let cuts = &doc.priced.cuts;
-    let all: usize = cuts.iter().map(|c| c.patterns.len() + 1).sum();
+    let all: usize = cuts.iter().map(|c| c.patterns.len() + titles(c).len()).sum();
     book.sheet("Cuts", all as u64 * u64::from(WIDE))?;
     let Book { styles, workbook, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
@@ -49,11 +49,13 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         if at > rows {
             break;
         }
-        for column in 1..WIDE {
-            sheet.write_blank(at, column, &styles.total_label)?;
+        for head in titles(list) {
+            for column in 1..WIDE {
+                sheet.write_blank(at, column, &styles.total_label)?;
+            }
+            sheet.write_string_with_format(at, 0, text_of(&head), &styles.total_label)?;
+            at += 1;
         }
-        sheet.write_string_with_format(at, 0, text_of(&head(list)), &styles.total_label)?;
-        at += 1;
         for pattern in &list.patterns {
             if at > rows {
                 break;
@@ -120,23 +122,25 @@ fn top(format: &Format) -> Format {
     format.clone().set_num_format(super::styles::WHOLE)
 }
 
-/// `ST, Span tee, level 2: 31 stock, at least 31 needed.`
-fn head(list: &CutList) -> String {
+/// `ST, Span tee, level 2: 31 stock, at least 31 needed.`, and a line of what more there is to say.
+fn titles(list: &CutList) -> Vec<String> {
     let item = if list.item.is_empty() { String::new() } else { format!(", {}", list.item) };
     let group = list.group.as_ref().map_or_else(String::new, |g| format!(", {g}"));
     let money = |n: &Number| show(n, Dimension::MONEY, &Style::default()).text;
     let cost = match &list.cost {
         None => String::new(),
-        Some((cost, least)) if least >= cost => format!(" They cost {}, and no plan costs less.", money(cost)),
-        Some((cost, least)) => format!(" They cost {}; no plan costs less than {}.", money(cost), money(least)),
+        Some((cost, least)) if least >= cost => format!("They cost {}, and no plan costs less.", money(cost)),
+        Some((cost, least)) => format!("They cost {}; no plan costs less than {}.", money(cost), money(least)),
     };
     let spliced = match (list.spliced, list.joints) {
         (0, _) => String::new(),
-        (1, 1) => " 1 piece longer than stock is spliced, with 1 joint.".to_owned(),
-        (1, joints) => format!(" 1 piece longer than stock is spliced, with {joints} joints."),
-        (n, joints) => format!(" {n} pieces longer than stock are spliced, with {joints} joints."),
+        (1, 1) => "1 piece longer than stock is spliced, with 1 joint.".to_owned(),
+        (1, joints) => format!("1 piece longer than stock is spliced, with {joints} joints."),
+        (n, joints) => format!("{n} pieces longer than stock are spliced, with {joints} joints."),
     };
-    format!("{}{item}{group}: {} stock, at least {} needed.{cost}{spliced}", list.code, list.used, list.at_least)
+    let first = format!("{}{item}{group}: {} stock, at least {} needed.", list.code, list.used, list.at_least);
+    let more = [cost, spliced].iter().filter(|t| !t.is_empty()).map(String::as_str).collect::<Vec<_>>().join(" ");
+    if more.is_empty() { vec![first] } else { vec![first, more] }
 }
 
 fn pieces(pattern: &CutPattern) -> String {
