@@ -32,6 +32,8 @@ rows job  from "Job"
     least_offcut        length  heading "Least offcut"         at least 0"          otherwise 12"
         "A shorter offcut is scrap."
         source practice
+    first_supplier      text    heading "Preferred supplier"                         may be blank
+    only_supplier       text    heading "Buy only from"                              may be blank
     screws_by_spacing   yes/no  heading "Screws by spacing"                          otherwise no
     buy_headers         yes/no  heading "Buy headers"                                otherwise no
     heavy_over          weight  heading "Heavy fixtures over"  above 0               otherwise 56 lb
@@ -355,6 +357,7 @@ end
 
 for job
     cutting  kerf saw_kerf  keep least_offcut
+    buying   first from first_supplier  only from only_supplier
 
     material         "Material"        =  sum of lines (cost) where kind is material
     labor            "Labor"           =  sum of lines (cost) where kind is labor

@@ -413,6 +413,23 @@ pub struct CuttingLine {
     pub span: Span,
 }
 
+/// A line `buying`: whose prices serve.
+#[derive(Clone, Debug)]
+pub struct BuyingLine {
+    /// Whether it replaces a lower book's.
+    pub replace: bool,
+    /// The supplier that goes before the others.
+    pub first: Option<Expr>,
+    /// The supplier that alone serves.
+    pub only: Option<Expr>,
+    /// What it is.
+    pub note: Option<String>,
+    /// Where it comes from.
+    pub source: Option<String>,
+    /// The whole statement.
+    pub span: Span,
+}
+
 /// Something bought or done.
 #[derive(Clone, Debug)]
 pub struct ItemLine {
@@ -490,6 +507,8 @@ pub enum ForLine {
     Options(OptionsLine),
     /// How pieces are cut from stock.
     Cutting(CuttingLine),
+    /// Whose prices serve.
+    Buying(BuyingLine),
 }
 
 /// A row of an example: kind, then fields with values.

@@ -43,6 +43,8 @@ fn word_for(rule: Rule) -> Option<&'static str> {
         Rule::lap => "'lap …'",
         Rule::least_part => "'least …'",
         Rule::scrap => "'scrap …'",
+        Rule::first_from => "'first from …'",
+        Rule::only_from => "'only from …'",
         Rule::cut_by => "'by …'",
         Rule::kerf => "'kerf …'",
         Rule::keep => "'keep …'",

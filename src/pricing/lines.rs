@@ -2,6 +2,7 @@
 
 use super::block::{Block, Differs, ItemWork, Odd, price_block};
 use super::book::PriceBook;
+use super::buying::BuyRule;
 use super::checks::Desk;
 use super::cut_rules::{CutRules, rules_have_values};
 use super::exact::Tally;
@@ -116,7 +117,7 @@ fn price_items<'a>(
 ) {
     let schema = desk.schema;
     let rules = Arc::new(CutRules::of(schema, desk.run));
-    let mut refusals = Refusals::default();
+    let mut refusals = Refusals::new(BuyRule::of(schema, desk.run));
     let mut blocks: Vec<(KindId, Block)> = Vec::new();
     for (k, kind) in schema.kinds.iter().enumerate() {
         let id = KindId(u32::try_from(k).unwrap_or(u32::MAX));

@@ -2,6 +2,7 @@
 
 mod block;
 pub mod book;
+pub mod buying;
 mod checks;
 mod cut_rules;
 mod cuts;
@@ -20,6 +21,7 @@ mod used;
 mod work;
 
 pub use book::{Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};
+pub use buying::BuyRule;
 pub use job::price_rows;
 pub use lines::{late_checks, price_job, price_lines};
 pub use order::{order_and_cuts, order_list};

@@ -1,6 +1,7 @@
 //! The order list: each code once for the whole job, in what the yard sells.
 
 use super::book::{Found, PriceBook, PriceRow, Purchase, need_unit};
+use super::buying::BuyRule;
 use super::cut_rules::{CutRules, parts};
 use super::cuts::{Cuts, Known, Laid, StockPiece, laid_in_stock};
 use super::exact::Tally;
@@ -45,6 +46,7 @@ pub(super) struct Desk<'a> {
     run: &'a Run,
     book: Option<&'a PriceBook>,
     rules: CutRules,
+    buying: BuyRule,
 }
 
 /// What is bought for the whole job, a row for each code and stock length in order of code; lump sums are not bought.
@@ -66,7 +68,7 @@ pub fn order_and_cuts(
     priced: &Priced,
     book: Option<&PriceBook>,
 ) -> (Vec<OrderRow>, Vec<CutList>) {
-    let desk = Desk { schema, run, book, rules: CutRules::of(schema, run) };
+    let desk = Desk { schema, run, book, rules: CutRules::of(schema, run), buying: BuyRule::of(schema, run) };
     let mut groups: Vec<Group> = Vec::new();
     let mut by_code: BTreeMap<String, usize> = BTreeMap::new();
     let mut by_address: FxHashMap<usize, usize> = FxHashMap::default();
@@ -195,7 +197,7 @@ impl Desk<'_> {
     }
 
     fn rows_of(&self, group: &Group) -> Bought {
-        let on_offer = self.book.map_or(Ok(Vec::new()), |book| on_offer(book, group));
+        let on_offer = self.book.map_or(Ok(Vec::new()), |book| on_offer(book, group, &self.buying));
         let bought = match &on_offer {
             _ if group.failed => Err(NumberError::TooLarge),
             Err(e) => Err(*e),
@@ -213,14 +215,18 @@ impl Desk<'_> {
 }
 
 /// The rows of the price book that a code is bought by: the one that prices its lines first.
-fn on_offer<'b>(book: &'b PriceBook, group: &Group) -> Result<Vec<&'b PriceRow>, NumberError> {
+fn on_offer<'b>(book: &'b PriceBook, group: &Group, buying: &BuyRule) -> Result<Vec<&'b PriceRow>, NumberError> {
     let need = group.sums.first().map_or(Dimension::NONE, |s| s.dimension);
-    let found = match book.price(&group.code) {
-        Found::Row(at) => return Ok(book.prices.get(at as usize).into_iter().collect()),
-        Found::Choices(rows) => offers(book, &rows, need)?,
-        _ => None,
+    let rows = match book.price(&group.code) {
+        Found::Row(at) => vec![at],
+        Found::Choices(rows) => rows,
+        _ => return Ok(Vec::new()),
     };
-    let Some(found) = found else { return Ok(Vec::new()) };
+    let rows = buying.narrowed(book, &rows);
+    if let [one] = rows.as_slice() {
+        return Ok(book.prices.get(*one as usize).into_iter().collect());
+    }
+    let Some(found) = offers(book, &rows, need)? else { return Ok(Vec::new()) };
     let others = found.rows.iter().copied().filter(|at| *at != found.serving);
     Ok(std::iter::once(found.serving).chain(others).filter_map(|at| book.prices.get(at as usize)).collect())
 }

@@ -1,10 +1,13 @@
 //! How each item meets each of its codes: worked out once, however many rows need it.
 
 use super::book::{Found, LaborRow, PriceBook, PriceRow, days_text, need_unit};
+use super::buying::BuyRule;
 use super::cut_rules::parts;
 use super::offers::{MOST_LENGTHS, longest, offers};
 use super::work::{Hours, How, Labor, Material, Measure};
+use crate::engine::input::fold;
 use crate::problem::Problem;
+use crate::problem::nearest::nearest;
 use crate::program::{Item, LineKind, Need, Schema};
 use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number, NumberError, Ratio};
@@ -78,6 +81,8 @@ impl Measured {
 pub(crate) struct Refusals {
     /// The problems.
     pub problems: Vec<Problem>,
+    /// Whose prices serve.
+    pub buying: BuyRule,
     missing: FxHashMap<(LineKind, Box<str>), usize>,
 }
 
@@ -88,6 +93,11 @@ const HOUR_FOR_HOUR: Hours = Hours::Sheet(Number::ONE, Ratio::new_raw(1, 1));
 const NEAREST_LOOKED_FOR: usize = 100;
 
 impl Refusals {
+    /// None yet.
+    pub fn new(buying: BuyRule) -> Self {
+        Self { buying, ..Self::default() }
+    }
+
     fn add(&mut self, problem: Problem) -> Plan {
         self.problems.push(problem);
         Plan::Refused(self.problems.len() - 1)
@@ -134,6 +144,18 @@ impl Refusals {
         }
     }
 
+    /// A material from the suppliers whose prices serve.
+    fn material(&mut self, item: &Item, m: &Measured, code: &str, book: &PriceBook, rows: &[u32]) -> Plan {
+        let serving = self.buying.narrowed(book, rows);
+        match &self.buying.only {
+            Some(only) if serving.is_empty() => {
+                let problem = not_sold(item, code, book, rows, only);
+                self.add(problem)
+            }
+            _ => self.ready(material(item, m, book, &serving)),
+        }
+    }
+
     /// How a code serves an item, or the problem that it cannot.
     pub fn plan(&mut self, item: &Item, m: &Measured, code: &Arc<str>, book: Option<&PriceBook>) -> Plan {
         let Some(book) = book else {
@@ -165,8 +187,8 @@ impl Refusals {
                 let ready = labor(item, m, &book.labor[row as usize], book);
                 self.ready(ready.map(|ready| Ready { row: Some(row), ..ready }))
             }
-            Found::Row(row) => self.ready(material(item, m, book, &[row])),
-            Found::Choices(rows) => self.ready(material(item, m, book, &rows)),
+            Found::Row(row) => self.material(item, m, code, book, &[row]),
+            Found::Choices(rows) => self.material(item, m, code, book, &rows),
         }
     }
 }
@@ -310,6 +332,26 @@ fn material(item: &Item, m: &Measured, book: &PriceBook, rows: &[u32]) -> Result
     let how = How::Material(Material::new(&m.measure, row.cost, holds).map_err(failed)?);
     let longest = longest(book, &on_offer).and_then(|mm| parts(&mm));
     Ok(Ready { code: Arc::clone(&row.code), row: Some(serving), how, other_rate: None, longest })
+}
+
+/// A code that the one supplier that may serve does not sell.
+fn not_sold(item: &Item, code: &str, book: &PriceBook, rows: &[u32], only: &str) -> Problem {
+    let mut others: Vec<&str> = Vec::new();
+    for supplier in rows.iter().filter_map(|at| book.prices.get(*at as usize)?.supplier.as_deref()) {
+        if !others.contains(&supplier) {
+            others.push(supplier);
+        }
+    }
+    let has = if others.is_empty() { "from nobody by name".to_owned() } else { format!("from {}", others.join(", ")) };
+    let what =
+        format!("{} needs code {code}, and the job buys from {only} only: {} has it {has}.", item.label, book.file);
+    let places = rows.iter().filter_map(|at| book.prices.get(*at as usize)).map(|r| r.place.clone()).collect();
+    let suppliers = book.prices.iter().filter_map(|r| r.supplier.as_deref());
+    let fix = match nearest(only, suppliers) {
+        Some(near) if fold(near) != fold(only) => format!("the nearest supplier there is {near}"),
+        _ => format!("a price from {only}, or another supplier in its place"),
+    };
+    with_places(Problem::stop("not sold by the supplier", what), item, places).fix(fix)
 }
 
 /// A need that does not say which of several stock lengths it means.

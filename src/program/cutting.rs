@@ -1,36 +1,64 @@
-//! Rules of cutting: what is cut together, the saw's cut, the offcuts kept, and which items may be spliced.
+//! Rules that a job has once: of cutting, with what may be spliced, and of buying.
 
 use super::declare::{Declarations, Declared, plain_words};
 use super::node::Phase;
 use super::resolve::{Resolver, Scope};
-use super::schema::{CutBy, Cutting, FieldId, ItemSplice, KindId, Need, Type};
-use crate::notation::tree::{CuttingLine, Expr, ItemLine, Name};
+use super::schema::{Buying, CutBy, Cutting, FieldId, ItemSplice, KindId, Need, Type};
+use crate::notation::tree::{BuyingLine, CuttingLine, Expr, ItemLine, Name};
 use crate::problem::nearest::nearest;
 use crate::quantity::Dimension;
-use crate::source::Text;
+use crate::source::{Span, Text};
 use std::sync::Arc;
 
 impl Declarations {
     /// Declares the rule of cutting, or replaces a lower book's.
     pub(super) fn cutting(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &CuttingLine) {
-        if kind != self.job {
-            let what = "How pieces are cut from stock is a rule of the whole job.".to_owned();
-            return self.problem(text, line.span, "cutting misplaced", what, "cutting in 'for job'".to_owned());
+        let old = self.cutting.as_ref().map(|c| c.layer);
+        if self.rule_of_job(text, layer, kind, old, ("cutting", line.replace, line.span)) {
+            self.cutting = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
         }
-        match (self.cutting.as_ref().map(|c| c.layer), line.replace) {
-            (None, false) => {}
-            (Some(old), true) if old < layer => self.note_replaced("cutting of job", old, layer),
+    }
+
+    /// Declares the rule of buying, or replaces a lower book's.
+    pub(super) fn buying(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &BuyingLine) {
+        let old = self.buying.as_ref().map(|c| c.layer);
+        if self.rule_of_job(text, layer, kind, old, ("buying", line.replace, line.span)) {
+            self.buying = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
+        }
+    }
+
+    /// Whether a rule that a job has once may be declared: its word, whether it replaces one, where it stands.
+    fn rule_of_job(
+        &mut self,
+        text: &Arc<Text>,
+        layer: usize,
+        kind: KindId,
+        old: Option<usize>,
+        (word, replace, span): (&str, bool, Span),
+    ) -> bool {
+        if kind != self.job {
+            let what = format!("The rule of {word} is one of the whole job.");
+            self.problem(text, span, "rule misplaced", what, format!("{word} in 'for job'"));
+            return false;
+        }
+        match (old, replace) {
+            (None, false) => true,
+            (Some(old), true) if old < layer => {
+                self.note_replaced(&format!("{word} of job"), old, layer);
+                true
+            }
             (Some(_), _) => {
-                let what = "There is already a rule of cutting; a job has one.".to_owned();
-                let fix = "take one of them out, or 'replace cutting …' where a lower book has it".to_owned();
-                return self.problem(text, line.span, "name already used", what, fix);
+                let what = format!("There is already a rule of {word}; a job has one.");
+                let fix = format!("take one of them out, or 'replace {word} …' where a lower book has it");
+                self.problem(text, span, "name already used", what, fix);
+                false
             }
             (None, true) => {
-                let what = "No lower book has a rule of cutting that could be replaced.".to_owned();
-                return self.problem(text, line.span, "nothing to replace", what, "leave out 'replace'".to_owned());
+                let what = format!("No lower book has a rule of {word} that could be replaced.");
+                self.problem(text, span, "nothing to replace", what, "leave out 'replace'".to_owned());
+                false
             }
         }
-        self.cutting = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
     }
 }
 
@@ -47,6 +75,36 @@ impl Resolver {
             self.d.schema.cutting =
                 Some(Cutting { by, kerf, keep, source: line.source.clone(), text: declared.text, span: line.span });
         }
+    }
+
+    /// The rule of buying.
+    pub fn the_buying(&mut self) {
+        let Some(declared) = self.d.buying.clone() else { return };
+        let line = &declared.what;
+        let scope = self.job_scope(&declared.text);
+        let first = self.job_text(&scope, line.first.as_ref());
+        let only = self.job_text(&scope, line.only.as_ref());
+        if let (Some(first), Some(only)) = (first, only) {
+            self.d.schema.buying =
+                Some(Buying { first, only, source: line.source.clone(), text: declared.text, span: line.span });
+        }
+    }
+
+    /// A text of the job, where one is stated.
+    fn job_text(&mut self, scope: &Scope, e: Option<&Expr>) -> Option<Option<FieldId>> {
+        let Some(e) = e else { return Some(None) };
+        let reg = self.expr(scope, e)?;
+        let node = self.d.emit.node(reg);
+        if node.ty != Type::Text {
+            let what = format!("A supplier is named by a text; this is {}.", node.ty.words());
+            self.refuse(scope, e.span, "wrong type", what, "a text of the job, or \"…\"");
+            return None;
+        }
+        if node.phase == Phase::Priced {
+            self.depends_on_lines(&scope.text, e.span, "buying");
+            return None;
+        }
+        Some(Some(self.hidden_field(scope.kind, reg, &scope.text, e.span)))
     }
 
     /// The rows of the root kind, or a text of theirs.

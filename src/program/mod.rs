@@ -116,6 +116,7 @@ fn compile_here(
     r.all_items();
     r.all_options();
     r.the_cutting();
+    r.the_buying();
     r.all_cited();
     r.no_formula_needs_its_price();
     let examples = r.all_examples();

@@ -269,6 +269,21 @@ pub struct Cutting {
     pub span: Span,
 }
 
+/// The house's rule of buying.
+#[derive(Clone, Debug)]
+pub struct Buying {
+    /// The supplier that goes before the others, a text of the job.
+    pub first: Option<FieldId>,
+    /// The supplier that alone serves, a text of the job.
+    pub only: Option<FieldId>,
+    /// Where the rule comes from.
+    pub source: Option<String>,
+    /// The book that states it.
+    pub text: Arc<Text>,
+    /// Where in it.
+    pub span: Span,
+}
+
 /// Something bought or done for each row of a kind.
 #[derive(Clone, Debug)]
 pub struct Item {
@@ -381,6 +396,8 @@ pub struct Schema {
     pub items: Vec<Item>,
     /// How pieces are cut from stock, where the books state it.
     pub cutting: Option<Cutting>,
+    /// Whose prices serve, where the books state it.
+    pub buying: Option<Buying>,
     /// Books that took part.
     pub books: Vec<BookUsed>,
     /// What replaced what.

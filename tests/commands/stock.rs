@@ -162,3 +162,52 @@ fn a_companys_rule_of_cutting_replaces_the_built_in_one() {
     assert!(says(&cuts, ", Level 1: ") && says(&cuts, ", Level 2: "), "{:#?}", texts(&cuts));
     assert!(says(&sheet(&bytes, "Rules"), "cutting of job"));
 }
+
+/// The tee of North at 6.60 goes before that of South at 6.00 where the Job sheet prefers North.
+#[test]
+fn the_job_sheet_names_the_supplier() {
+    let rooms: &[&[&str]] = &[&["Room", "Length", "Width"], &["101", "8'", "6'"]];
+    let yard = sheet_with(&[["ST", "12'", "6.60", "North (invented)"], ["ST", "12'", "6.00", "South (invented)"]]);
+    for (job, cost, says_so) in [
+        (vec![], "6", None),
+        (vec![["Preferred supplier", "north (invented)"]], "6.6", Some("Bought from north (invented) where it sells")),
+        (vec![["Buy only from", "South (invented)"]], "6", Some("Bought from South (invented) only.")),
+    ] {
+        let job: Vec<&[&str]> = job.iter().map(|r| &r[..]).collect();
+        let machine = Memory::new(Date::new(2026, 3, 2).unwrap())
+            .with("rooms.xlsx", workbook(&[("Rooms", rooms), ("Job", &job)]))
+            .with("house.lid", TEE_ONLY)
+            .with("yard.xlsx", yard.clone());
+        assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx"), Ended::Done);
+        let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+        let order = table(&bytes, "Order", &["Code", "Buy", "Each ($)", "Supplier"]);
+        assert_eq!(order[0][2], cost);
+        let order = sheet(&bytes, "Order");
+        assert!(says_so.is_none_or(|t| says(&order, t)), "{:#?}", texts(&order));
+    }
+}
+
+/// One tee a room, bought as the built-in book buys.
+const TEE_ONLY: &str = "\
+rows job  from \"Job\"
+    preferred  text  heading \"Preferred supplier\"  may be blank
+    alone      text  heading \"Buy only from\"       may be blank
+end
+rows rooms  from \"Rooms\"
+    id      text    heading \"Room\"  key
+    length  length
+end
+for rooms
+    item tee  code \"ST\"  cut 1, each length
+end
+for job
+    buying  first from preferred  only from alone
+end
+";
+
+fn sheet_with(rows: &[[&str; 4]]) -> Vec<u8> {
+    let heads: [&str; 5] = ["Code", "Stock length", "Cost", "Supplier", "Sold by"];
+    let rows: Vec<[&str; 5]> = rows.iter().map(|[a, b, c, d]| [*a, *b, *c, *d, "ea"]).collect();
+    let all: Vec<&[&str]> = std::iter::once(&heads).chain(&rows).map(|r| &r[..]).collect();
+    workbook(&[("Prices", &all)])
+}

@@ -3,7 +3,7 @@
 use super::made::{Book, Made, number};
 use hardlid::pricing::{CutList, Found, OrderRow, Priced, order_and_cuts, price_job};
 use hardlid::problem::{Weight, render};
-use hardlid::program::{CutBy, Cutting, ItemSplice, Need};
+use hardlid::program::{Buying, CutBy, Cutting, ItemSplice, Need};
 use hardlid::quantity::Number;
 use hardlid::source::{Span, Text};
 
@@ -193,6 +193,38 @@ fn the_cheaper_supplier_serves() {
     assert_eq!(costs(&priced), [1_296, 140]);
     let bought: Vec<_> = order.iter().map(|r| (&*r.code, r.supplier.as_deref(), r.cost)).collect();
     assert_eq!(bought, [("SF", Some("South"), Some(140)), ("ST", Some("South"), Some(1_296))]);
+}
+
+/// The supplier that goes first does where it sells a thing; the one that alone serves stops what it does not sell.
+#[test]
+fn a_house_buys_first_or_only_from_one_supplier() {
+    let book = Book::prices(&[
+        &["ST", "tee", "ea", "", "12'", "6.60", "", "", "North", ""],
+        &["ST", "tee", "ea", "", "12'", "6.00", "", "", "South", ""],
+        &["SF", "screws", "M", "", "", "14.80", "", "", "South", ""],
+    ]);
+    let mut job = cut_job(&[("2", "12")]);
+    let screws = job.amount(job.rooms, "ea", &["100"]);
+    job.material("screw", "SF", Need::Amount(screws));
+    let (north, west) = (job.text(job.job, &[" north"]), job.text(job.job, &["Nort"]));
+    let text = Text::new("rules.lid", "buying\n");
+    let rule = Buying { first: Some(north), only: None, source: None, text, span: Span::new(0, 6) };
+    job.schema.buying = Some(rule.clone());
+    let (priced, order, _) = bought(&job, &book);
+    // 24 ft at 0.55 a foot; screws are South's alone
+    assert_eq!(costs(&priced), [1_320, 148]);
+    let from: Vec<_> = order.iter().map(|r| (&*r.code, r.supplier.as_deref(), r.cost)).collect();
+    assert_eq!(from, [("SF", Some("South"), Some(148)), ("ST", Some("North"), Some(1_320))]);
+    job.schema.buying = Some(Buying { first: None, only: Some(north), ..rule.clone() });
+    let priced = job.price(Some(&*book));
+    assert_eq!((priced.stopped, priced.findings[0].problem.kind), (1, "not sold by the supplier"));
+    assert_eq!(
+        priced.findings[0].problem.what,
+        "Screw needs code SF, and the job buys from north only: book.xlsx has it from South."
+    );
+    job.schema.buying = Some(Buying { first: None, only: Some(west), ..rule });
+    let priced = job.price(Some(&*book));
+    assert_eq!(priced.findings[0].problem.fix.as_deref(), Some("the nearest supplier there is North"));
 }
 
 fn rule(by: CutBy) -> Cutting {
