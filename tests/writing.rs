@@ -323,6 +323,7 @@ fn prices() -> Vec<PriceUsed> {
         pack: None,
         stock_length: (code == "ST").then(|| n("3657.6")),
         cost: n(cost),
+        reached: None,
         from: Some(Date::constant(2026, 1, 1)),
         through: None,
         supplier: Some("Millrace Supply (invented)".into()),

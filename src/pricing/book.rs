@@ -30,6 +30,15 @@ pub struct Pack {
     pub dimension: Dimension,
 }
 
+/// A lower cost from some quantity up.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Break {
+    /// Units of sale from which it holds.
+    pub from: Number,
+    /// Dollars for one unit of sale.
+    pub cost: Number,
+}
+
 /// A row of sheet *Prices*.
 #[derive(Clone, Debug)]
 pub struct PriceRow {
@@ -45,6 +54,12 @@ pub struct PriceRow {
     pub stock_length: Option<Number>,
     /// Dollars for one unit of sale.
     pub cost: Number,
+    /// Costs from some quantity up, the least quantity first.
+    pub breaks: Vec<Break>,
+    /// The quantity whose break `cost` is; nothing for the first cost.
+    pub reached: Option<Number>,
+    /// The least that is sold at once, in units of sale.
+    pub least: Option<Number>,
     /// First day in force.
     pub from: Option<Date>,
     /// Last day in force.

@@ -2,6 +2,7 @@
 
 mod block;
 pub mod book;
+mod breaks;
 pub mod buying;
 mod checks;
 mod cut_rules;
@@ -20,7 +21,7 @@ pub mod priced;
 mod used;
 mod work;
 
-pub use book::{Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};
+pub use book::{Break, Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};
 pub use buying::BuyRule;
 pub use job::price_rows;
 pub use lines::{late_checks, price_job, price_lines};

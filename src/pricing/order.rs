@@ -356,7 +356,16 @@ pub(super) fn order_row(
     of: Used,
 ) -> Result<OrderRow, NumberError> {
     let exact = units.over(&purchase.sale_units)?;
-    let buy = if purchase.whole { exact.steps(&Number::ONE, Rounding::Up)? } else { exact };
+    let mut buy = if purchase.whole { exact.steps(&Number::ONE, Rounding::Up)? } else { exact };
+    let mut sold_as = purchase.sold_as.clone();
+    if let Some(least) = row.least.filter(|_| !buy.is_zero()) {
+        let least = least.over(&purchase.sale_units)?;
+        let least = if purchase.whole { least.steps(&Number::ONE, Rounding::Up)? } else { least };
+        if least > buy {
+            buy = least;
+            sold_as += "; the least that is sold at once";
+        }
+    }
     let left = buy.times(&of.content)?.minus(&of.used)?;
     let each = row.cost.times(&purchase.sale_units)?;
     let weight = match &row.weight {
@@ -369,7 +378,7 @@ pub(super) fn order_row(
         used: of.used,
         unit: of.unit,
         buy,
-        sold_as: purchase.sold_as.clone(),
+        sold_as,
         // a purchase that is whole within a millionth leaves nothing, and no less than nothing
         left_over: left.max(Number::ZERO),
         each: Some(each),

@@ -56,6 +56,8 @@ pub struct PriceUsed {
     pub stock_length: Option<Number>,
     /// Dollars for one unit of sale (material) or for one hour of the crew with burden (labor).
     pub cost: Number,
+    /// The quantity, in units of sale, whose lower cost this is; nothing for the first cost.
+    pub reached: Option<Number>,
     /// First day in force.
     pub from: Option<Date>,
     /// Last day in force.

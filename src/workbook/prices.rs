@@ -3,6 +3,7 @@
 //! Every mistake is a problem with its cell. A row with a mistake stays in the book with its flaw, so that what
 //! needs it is stopped instead of being priced by something else.
 
+mod breaks;
 mod cells;
 mod sheet;
 mod units;
@@ -31,6 +32,7 @@ const PRICE_COLUMNS: &[Names] = &[
     &["through", "valid through", "in force through", "until"],
     &["supplier", "yard", "vendor"],
     &["weight", "weight each", "unit weight"],
+    &["minimum order", "min order", "least order", "minimum", "least sold"],
 ];
 const P_CODE: usize = 0;
 const P_ITEM: usize = 1;
@@ -42,6 +44,7 @@ const P_FROM: usize = 6;
 const P_THROUGH: usize = 7;
 const P_SUPPLIER: usize = 8;
 const P_WEIGHT: usize = 9;
+const P_LEAST: usize = 10;
 
 const LABOR_COLUMNS: &[Names] = &[
     &["code", "labor code", "work code"],
@@ -229,12 +232,15 @@ fn code_of(sheet: &Sheet<'_>, row: usize, code: usize, value: usize, problems: &
 
 fn read_prices(sheet: &Sheet<'_>, problems: &mut Vec<Problem>) -> Vec<PriceRow> {
     let mut out = Vec::new();
+    let columns = breaks::break_columns(sheet, problems);
     for row in sheet.rows(PRICE_COLUMNS) {
         let Some(code) = code_of(sheet, row, P_CODE, P_COST, problems) else { continue };
         let mut r = RowReader { sheet, row, code: Arc::clone(&code), flaw: None, problems };
         let pack = read_pack(&mut r);
         let stock_length = read_stock(&mut r);
         let (cost, sold_by) = read_cost(&mut r, stock_length.as_ref());
+        let breaks = breaks::read_breaks(&mut r, &columns, cost, sold_by.as_ref(), stock_length.as_ref());
+        let least = breaks::read_least(&mut r, sold_by.as_ref());
         let weight = read_weight(&mut r, &sold_by);
         let (from, through) = r.days(P_FROM, P_THROUGH);
         let sold_by = sold_by.unwrap_or(SaleUnit { name: "".into(), unit: None });
@@ -245,6 +251,9 @@ fn read_prices(sheet: &Sheet<'_>, problems: &mut Vec<Problem>) -> Vec<PriceRow> 
             pack,
             stock_length,
             cost,
+            breaks,
+            reached: None,
+            least,
             from,
             through,
             supplier: r.text(P_SUPPLIER),
@@ -294,8 +303,7 @@ fn read_stock(r: &mut RowReader<'_, '_>) -> Option<Number> {
 fn read_cost(r: &mut RowReader<'_, '_>, stock: Option<&Number>) -> (Number, Option<SaleUnit>) {
     let stated = r.text(P_SOLD_BY);
     let amount = cells::amount(r.cell(P_COST)).filter(|a| !a.percent);
-    let heading = r.sheet.heading_text(P_COST).and_then(|t| t.strip_prefix('$')).map(str::trim);
-    let heading = heading.and_then(|t| t.strip_prefix('/').or_else(|| t.strip_prefix("per "))).map(str::to_owned);
+    let heading = cost_heading_unit(r.sheet);
     // the cell's own unit goes before the heading's
     let in_cost = amount.as_ref().map(|a| a.unit.clone()).filter(|u| !u.is_empty()).or(heading);
     let cost_unit = match &in_cost {
@@ -336,6 +344,12 @@ fn read_cost(r: &mut RowReader<'_, '_>, stock: Option<&Number>) -> (Number, Opti
             (Number::ZERO, sold_by)
         }
     }
+}
+
+/// What the heading of the costs says that they are for: `MLF` of `Cost ($/MLF)`.
+fn cost_heading_unit(sheet: &Sheet<'_>) -> Option<String> {
+    let heading = sheet.heading_text(P_COST).and_then(|t| t.strip_prefix('$')).map(str::trim)?;
+    heading.strip_prefix('/').or_else(|| heading.strip_prefix("per ")).map(str::to_owned)
 }
 
 /// A cost stated for another unit than the one sold: feet against thousands of feet, feet against pieces of stock.

@@ -211,3 +211,64 @@ fn sheet_with(rows: &[[&str; 4]]) -> Vec<u8> {
     let all: Vec<&[&str]> = std::iter::once(&heads).chain(&rows).map(|r| &r[..]).collect();
     workbook(&[("Prices", &all)])
 }
+
+/// Screws by the count and anchors by the piece.
+const COUNTS: &str = "\
+rows rooms  from \"Rooms\"
+    id       text   heading \"Room\"  key
+    screws   count
+    anchors  count
+end
+for rooms
+    item screw   code \"SF\"  need screws
+    item anchor  code \"AN\"  need anchors
+end
+";
+
+fn counted(screws: [&str; 2]) -> Vec<u8> {
+    let yard = workbook(&[(
+        "Prices",
+        &[
+            &["Code", "Sold by", "Pack", "Cost", "Cost from 5", "Price from 10 ($)", "Minimum order"],
+            &["SF", "M", "1,000 ea", "14.80", "12.00", "$1.10/C", ""],
+            &["AN", "ea", "", "0.50", "", "", "25"],
+        ],
+    )]);
+    let rooms: &[&[&str]] = &[&["Room", "Screws", "Anchors"], &["101", screws[0], "7"], &["102", screws[1], "0"]];
+    let machine = Memory::new(Date::new(2026, 3, 2).unwrap())
+        .with("rooms.xlsx", workbook(&[("Rooms", rooms)]))
+        .with("house.lid", COUNTS)
+        .with("yard.xlsx", yard);
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx"), Ended::Done);
+    machine.bytes("rooms.priced.xlsx").unwrap()
+}
+
+/// Packs of a thousand screws. 3,900 are 4 packs: 14.80 a thousand, 28.86 for each 1,950. 4,600 are 5 packs, though neither
+/// room takes 5: 12.00 a thousand, 27.60 for each 2,300. 9,001 are 10 packs: $1.10 a hundred is 11.00 a thousand, 49.50 for
+/// 4,500 and 49.51 for 4,501 (49.511).
+#[test]
+fn the_whole_job_decides_the_break_for_its_lines_and_the_order() {
+    for (screws, cents, order, from) in [
+        (["1950", "1950"], [28.86, 28.86], ["SF", "4", "14.8", "59.2"], ""),
+        (["2300", "2300"], [27.60, 27.60], ["SF", "5", "12", "60"], "5"),
+        (["4500", "4501"], [49.50, 49.51], ["SF", "10", "11", "110"], "10"),
+    ] {
+        let bytes = counted(screws);
+        let lines = sheet(&bytes, "Lines");
+        let (heads, rows) = below_headings(&lines, "Item or work");
+        let at = |name: &str| heads.iter().position(|h| h == name).unwrap();
+        let costs: Vec<f64> = rows
+            .iter()
+            .filter(|r| super::is(&r[at("Code")], "SF"))
+            .filter_map(|r| if let calamine::Data::Float(v) = r[at("Cost ($)")] { Some(v) } else { None })
+            .collect();
+        assert_eq!(costs, cents);
+        assert_eq!(table(&bytes, "Order", &["Code", "Buy", "Each ($)", "Cost ($)"])[1], order);
+        let prices = table(&bytes, "Prices", &["Code", "Cost ($)", "Holds from"]);
+        assert_eq!(prices[1], ["SF", order[2], from]);
+        assert_eq!(says(&sheet(&bytes, "Prices"), "decides which cost holds"), !from.is_empty());
+        // 7 anchors at 0.50 in the bid, 25 of them bought
+        let order = table(&bytes, "Order", &["Code", "Buy", "Sold as", "Left over", "Cost ($)"]);
+        assert_eq!(order[0], ["AN", "25", "pieces; the least that is sold at once", "18", "12.5"]);
+    }
+}

@@ -340,3 +340,39 @@ fn a_rule_of_cutting_without_a_value_stops_the_job() {
         assert_eq!((priced.stopped, priced.total, priced.findings[0].problem.kind), (1, None, kind));
     }
 }
+
+/// Breaks and minimum orders as they come: each mistake names its cell, and the row stops what needs it.
+#[test]
+fn mistakes_at_breaks_and_minimum_orders_name_their_cells() {
+    let heads: &[&str] = &["Code", "Sold by", "Pack", "Cost", "Cost from 100", "Cost from 500", "Minimum order"];
+    for (row, kind, place) in [
+        (["ST", "lf", "", "1.00", "-0.90", "", ""], "cost below zero", "E2"),
+        (["ST", "lf", "", "1.00", "cheap", "", ""], "unreadable cost", "E2"),
+        (["ST", "lf", "", "1.00", "", "10%", ""], "unreadable cost", "F2"),
+        (["ST", "lf", "", "1.00", "$90/C", "", ""], "unit does not fit", "E2"),
+        (["ST", "lf", "", "1.00", "0.90", "", "-5"], "unreadable minimum order", "G2"),
+        (["ST", "lf", "", "1.00", "0.90", "", "5 ea"], "unreadable minimum order", "G2"),
+        (["ST", "roll", "0 ft", "1.00", "0.90", "", ""], "unreadable pack", "C2"),
+    ] {
+        let book = Book::read(&[("Prices", &[heads, &row])]);
+        let told =
+            |p: &hardlid::problem::Problem| p.kind == kind && render::for_people(p).contains(&format!("!{place}"));
+        assert!(book.problems.iter().any(told), "{row:?}: {:?}", book.problems);
+        let priced = cut_job(&[("1", "5")]).price(Some(&*book));
+        assert_eq!((priced.stopped, priced.findings[0].problem.kind), (1, "price row not usable"), "{row:?}");
+    }
+    // 5 C lf are 500 ft; a break that costs more is a warning, and the row prices
+    let book = Book::read(&[("Prices", &[heads, &["ST", "lf", "", "1.00", "$1.20/ft", "$80/CLF", "5 CLF"]])]);
+    assert_eq!(book.problems.iter().map(|p| p.kind).collect::<Vec<_>>(), ["break costs more"]);
+    let breaks: Vec<(Number, Number)> = book.prices[0].breaks.iter().map(|b| (b.from, b.cost)).collect();
+    assert_eq!(breaks, [(100.into(), number("1.2")), (500.into(), number("0.8"))]);
+    assert_eq!(book.prices[0].least, Some(500.into()));
+    // columns out of order are told and put in order; a quantity stated twice is left out; a date is no quantity
+    let heads: &[&str] = &["Code", "Sold by", "Cost", "Price from 1,000 ($)", "From 50", "Cost from 50", "From"];
+    let book = Book::read(&[("Prices", &[heads, &["ST", "lf", "1.00", "0.80", "0.90", "0.70", "2025-01-01"]])]);
+    let told: Vec<_> = book.problems.iter().map(|p| p.kind).collect();
+    assert_eq!(told, ["breaks out of order", "break stated twice"]);
+    let breaks: Vec<(Number, Number)> = book.prices[0].breaks.iter().map(|b| (b.from, b.cost)).collect();
+    assert_eq!(breaks, [(50.into(), number("0.9")), (1000.into(), number("0.8"))]);
+    assert!(book.prices[0].from.is_some());
+}
