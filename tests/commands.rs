@@ -20,6 +20,8 @@ mod own;
 mod library;
 #[path = "commands/schemes.rs"]
 mod schemes;
+#[path = "commands/stock.rs"]
+mod stock;
 
 use calamine::{Data, Range, Reader as _, Xlsx};
 use hardlid::command::{Ended, run};

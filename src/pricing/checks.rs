@@ -33,8 +33,7 @@ impl<'a> Desk<'a> {
     pub fn new(schema: &'a Schema, run: &'a Run, inputs: &'a Inputs, explain: &'a dyn Explain) -> Self {
         let kinds = 0..schema.kinds.len();
         let stopped = kinds.map(|k| vec![false; run.rows.get(k).copied().unwrap_or(0)]).collect();
-        let root = schema.kinds.iter().position(|k| k.parent.is_none() && !k.single && k.sheet.is_some());
-        let root = root.and_then(|k| u32::try_from(k).ok()).map(KindId);
+        let root = schema.root_kind();
         let (findings, faults_told) = (Vec::new(), FxHashSet::default());
         let mut desk = Self { schema, run, inputs, explain, root, stopped, findings, faults_told, left_out: None };
         for table in &inputs.tables {

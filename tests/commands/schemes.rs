@@ -40,7 +40,7 @@ const ROOMS: &[[&str; 4]] = &[
     ["104", "20'", "8'", "hung grid"],
 ];
 
-fn workbook(sheets: &[(&str, &[&[&str]])]) -> Vec<u8> {
+pub(super) fn workbook(sheets: &[(&str, &[&[&str]])]) -> Vec<u8> {
     let mut book = Workbook::new();
     for (name, rows) in sheets {
         let sheet = book.add_worksheet().set_name(*name).unwrap();

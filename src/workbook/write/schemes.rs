@@ -60,6 +60,9 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     } else if fit < rooms {
         let text = format!("and {} more, for which this sheet has no room: price --schemes prints all.", rooms - fit);
         writer.sheet.write_string_with_format(end, 0, text, &styles.quiet)?;
+    } else if doc.priced.prices.iter().any(|p| p.reached.is_some()) {
+        let text = "The ways are compared at the first cost of each thing; the one taken is priced at what the whole job reaches.";
+        writer.sheet.write_string_with_format(end, 0, text, &styles.quiet)?;
     }
     Ok(())
 }
