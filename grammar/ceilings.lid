@@ -27,6 +27,13 @@ rows job  from "Job"
     strongback_stock    length  heading "Strongback stock"     at least 4'           otherwise 16'
     channel_stock       length  heading "Channel stock"        at least 4'           otherwise 16'
     furring_stock       length  heading "Furring stock"        at least 4'           otherwise 12'
+    saw_kerf            length  heading "Saw cut"              at least 0"          otherwise 0"
+        "What a saw takes with each cut; nothing where tees and angle are cut with snips."
+    least_offcut        length  heading "Least offcut"         at least 0"          otherwise 12"
+        "A shorter offcut is scrap."
+        source practice
+    first_supplier      text    heading "Preferred supplier"                         may be blank
+    only_supplier       text    heading "Buy only from"                              may be blank
     screws_by_spacing   yes/no  heading "Screws by spacing"                          otherwise no
     buy_headers         yes/no  heading "Buy headers"                                otherwise no
     tee_stock           length  heading "Tee stock"            at least 4'           may be blank
@@ -337,18 +344,18 @@ for rooms
         "Over 1,000 sf hung in SDC {sdc}: where it is not exempt, lateral bracing 12 ft o.c. both ways, 6 ft or less from walls."
         source "ASTM E580; CBC Standard 25-2 (1998)"
 
-    item tee         "Span tee"                  code "ST"     cut laid_pieces(frame, of: "tee")
+    item tee         "Span tee"                  code "ST"     cut laid_pieces(frame, of: "tee")  spliced least 5" scrap 10"
     item header      "Headers and trimmers"      code "ST"     need (sum of openings (pieces_of_tee) where not placed)
                                                                     + laid_length(frame, of: "placed opening piece")  only when buy_headers
     item tabs        "Tabbed angle"              code "TA"     cut laid_pieces(frame, of: "tabbed angle")
-    item angle       "Plain angle"               code "PA"     cut laid_pieces(frame, of: "plain angle")
-    item strongback  "Strongback"                code "SB"     cut laid_pieces(frame, of: "strongback")
-    item main        "Main tee"                  code "MT"     cut laid_pieces(frame, of: "main")
+    item angle       "Plain angle"               code "PA"     cut laid_pieces(frame, of: "plain angle")  spliced
+    item strongback  "Strongback"                code "SB"     cut laid_pieces(frame, of: "strongback")  spliced lap 4"
+    item main        "Main tee"                  code "MT"     cut laid_pieces(frame, of: "main")  spliced
     item cross_tee   "Cross tee"                 code "CT"     cut laid_pieces(frame, of: "cross tee")
-    item tabbed_main "Tabbed main"               code "TM"     cut laid_pieces(frame, of: "tabbed main")
+    item tabbed_main "Tabbed main"               code "TM"     cut laid_pieces(frame, of: "tabbed main")  spliced
     item clip        "Deck clip"                 code "DC"     need clips
-    item channel     "Cold-rolled channel"       code "CR"     cut laid_pieces(frame, of: "channel")
-    item furring     "Furring channel"           code "FC"     cut laid_pieces(frame, of: "furring")
+    item channel     "Cold-rolled channel"       code "CR"     cut laid_pieces(frame, of: "channel")  spliced lap 12"
+    item furring     "Furring channel"           code "FC"     cut laid_pieces(frame, of: "furring")  spliced lap 8"
     item furring_tie "Furring ties"              code "FT"     need laid_count(frame, of: "crossing tie") + (2 * laid_count(frame, of: "lap") when scheme is channel, 0 otherwise)
     item wire        "Hanger wire"               code "HW-12"  need wires * hang
     item anchor      "Wire anchor"               code deck_fixing_anchor(deck)
@@ -383,7 +390,13 @@ for rooms
     labor hang_board "Hang and finish board"     code "L-BRD"  need board_area
 end
 
+-- Tees longer than stock are joined with a scrap of 10 in., half of it on each part; strongbacks, channel and furring lap
+-- (practice; UFGS 09200A); angle and mains go on end to end (practice). Nothing else is spliced.
+
 for job
+    cutting  kerf saw_kerf  keep least_offcut
+    buying   first from first_supplier  only from only_supplier
+
     material         "Material"        =  sum of lines (cost) where kind is material
     labor            "Labor"           =  sum of lines (cost) where kind is labor
     tax_amount       "Sales tax on material"  =  round_near(tax of material, to: $0.01)

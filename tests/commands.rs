@@ -10,6 +10,8 @@ mod by_hand;
 mod cuts;
 #[path = "commands/demo.rs"]
 mod demo;
+#[path = "commands/plans.rs"]
+mod plans;
 #[path = "commands/readme.rs"]
 mod readme;
 #[path = "commands/own.rs"]
@@ -18,6 +20,8 @@ mod own;
 mod library;
 #[path = "commands/schemes.rs"]
 mod schemes;
+#[path = "commands/stock.rs"]
+mod stock;
 
 use calamine::{Data, Range, Reader as _, Xlsx};
 use hardlid::command::{Ended, run};

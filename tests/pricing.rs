@@ -6,11 +6,13 @@
 mod made;
 #[path = "pricing/options.rs"]
 mod options;
+#[path = "pricing/stock.rs"]
+mod stock;
 
 use hardlid::engine::Data;
 use hardlid::pricing::{Found, Priced, late_checks, order_and_cuts, order_list, price_job, price_lines};
 use hardlid::problem::{Weight, render};
-use hardlid::program::{LineKind, MessagePart, Need, Outcome, Type};
+use hardlid::program::{ItemSplice, LineKind, MessagePart, Need, Outcome, Type};
 use hardlid::quantity::unit::UNITS;
 use hardlid::quantity::{Decimal, Dimension, Number, Unit};
 use made::{Book, Made, cell, day, number};
@@ -184,21 +186,29 @@ fn cut_job(rooms: &[(&str, &str)]) -> (Made, Priced, Book) {
     (job, priced, book)
 }
 
-/// By hand: each 7 ft piece of the first room and 5 ft piece of the second fill 12 ft. Of 20 ft, 12 ft are a whole piece
-/// and 8 ft a rest, too long for two of them in one piece.
+/// The same where the tee may be spliced end to end.
+fn spliced_job(rooms: &[(&str, &str)]) -> (Made, Priced, Book) {
+    let (mut job, _, book) = cut_job(rooms);
+    job.schema.items[0].splice = Some(ItemSplice::default());
+    let priced = job.price(Some(&*book));
+    (job, priced, book)
+}
+
+/// By hand: each 7 ft piece of the first room and 5 ft piece of the second fill 12 ft. Of 20 ft spliced end to end, 12 ft
+/// are a whole piece and 8 ft a rest, too long for two of them in one piece.
 #[test]
 fn the_cutting_plan_says_what_is_cut_for_which_room() {
     let ft = |n: i64| Number::from(n).times(&"304.8".parse::<hardlid::quantity::Decimal>().unwrap().into()).unwrap();
     let (job, priced, book) = cut_job(&[("9", "7"), ("9", "5")]);
     let (_, cuts) = order_and_cuts(&job.schema, &job.run, &priced, Some(&book));
-    assert_eq!((cuts.len(), cuts[0].used, cuts[0].at_least, cuts[0].joined, cuts[0].stock), (1, 9, 9, 0, ft(12)));
+    assert_eq!((cuts.len(), cuts[0].used, cuts[0].at_least, cuts[0].spliced), (1, 9, 9, 0));
     let [pattern] = cuts[0].patterns.as_slice() else { panic!("{cuts:?}") };
-    assert_eq!((pattern.times, pattern.offcut), (9, ft(0)));
+    assert_eq!((pattern.stock, pattern.times, pattern.offcut), (ft(12), 9, ft(0)));
     let told: Vec<_> = pattern.pieces.iter().map(|p| (p.length, p.count, p.rooms.as_slice())).collect();
     assert_eq!(told, [(ft(7), 1, &[0][..]), (ft(5), 1, &[1][..])]);
-    let (job, priced, book) = cut_job(&[("2", "20")]);
+    let (job, priced, book) = spliced_job(&[("2", "20")]);
     let (_, cuts) = order_and_cuts(&job.schema, &job.run, &priced, Some(&book));
-    assert_eq!((cuts[0].used, cuts[0].at_least, cuts[0].joined), (4, 4, 2));
+    assert_eq!((cuts[0].used, cuts[0].at_least, cuts[0].spliced, cuts[0].joints), (4, 4, 2, 2));
     let told: Vec<_> =
         cuts[0].patterns.iter().map(|p| (p.times, p.pieces[0].length, p.pieces[0].rooms.as_slice())).collect();
     assert_eq!(told, [(2, ft(12), &[0][..]), (2, ft(8), &[0][..])]);
@@ -222,13 +232,10 @@ fn cut_pieces_are_laid_into_stock_over_the_whole_job() {
     let priced = job.price(Some(&*book));
     assert_eq!(order_list(&job.schema, &job.run, &priced, Some(&*book))[0].buy, 12.into());
     // two of 20 ft: two whole pieces, and two rests of 8 ft that take a piece each
-    let (job, priced, book) = cut_job(&[("2", "20")]);
+    let (job, priced, book) = spliced_job(&[("2", "20")]);
     let order = order_list(&job.schema, &job.run, &priced, Some(&book));
     assert_eq!((order[0].buy, order[0].left_over), (4.into(), 8.into()));
-    assert_eq!(
-        order[0].sold_as,
-        "pieces of 12'-0\"; 2 pieces longer than stock are joined from whole pieces and a rest"
-    );
+    assert_eq!(order[0].sold_as, "pieces of 12'-0\"");
     // three thirds of a piece are one piece
     let (job, priced, book) = cut_job(&[("3", "4")]);
     assert_eq!(order_list(&job.schema, &job.run, &priced, Some(&book))[0].buy, 1.into());

@@ -104,6 +104,7 @@ fn item(schema: &mut Schema, label: &str, what: LineKind, kind: KindId) {
         need: Need::Amount(FieldId(0)),
         waste: None,
         rate: None,
+        splice: None,
         source: (what == LineKind::Labor).then(|| "crew records of 2025".to_owned()),
         text: Text::new("house rules.lid", ""),
         span: Span::default(),
@@ -322,9 +323,12 @@ fn prices() -> Vec<PriceUsed> {
         pack: None,
         stock_length: (code == "ST").then(|| n("3657.6")),
         cost: n(cost),
+        reached: None,
         from: Some(Date::constant(2026, 1, 1)),
         through: None,
         supplier: Some("Millrace Supply (invented)".into()),
+        prices_lines: true,
+        bought: code == "ST",
         place: cell("Prices", 4, 5),
     };
     vec![used("GB-58", "Board, 5/8 in.", "MSF", "620"), used("ST", "Span tee, 12 ft", "lf", "0.85")]
@@ -354,6 +358,7 @@ fn priced() -> Priced {
             cost: Some(27_540),
             weight: Some(n("162")),
             supplier: Some("Millrace Supply (invented)".into()),
+            place: Some(cell("Prices", 4, 5)),
         }],
         job: vec![
             figure(9, "overhead", "Overhead, 10% of material", "108.186"),

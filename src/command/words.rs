@@ -96,6 +96,21 @@ const STATEMENTS: &[(&str, &str, &str)] = &[
         "What is done for each row; the rate may stand in the price book instead.",
     ),
     (
+        "spliced",
+        "item back  code \"SB\"  cut lines, each along  spliced lap 4\" least 10\"",
+        "Pieces longer than every stock length may be made of parts: each laps the one before, none is shorter than 'least', and 'scrap' is a piece of the same stock over each joint. Without it such a piece stops its row.",
+    ),
+    (
+        "cutting",
+        "cutting  by level  kerf saw_kerf  keep 12\"",
+        "How pieces are cut from stock, in 'for job': what is cut together (by a text of the rooms, or by rooms; the whole job when it is not said), the width of a saw cut, the least offcut that is kept.",
+    ),
+    (
+        "buying",
+        "buying  first from preferred_supplier  only from \"North Yard\"",
+        "Whose prices serve, in 'for job': of suppliers the cheapest, but one may go first where it sells a thing, or serve alone; a blank text says nothing.",
+    ),
+    (
         "options",
         "options scheme \"Scheme\"\n    straight \"Wall to wall\",\n    grid \"Hung grid\"  only when hang >= 4\"\n    named by wanted\n    showing wires, part",
         "Ways to build a row: it is worked out and priced under each, and the cheapest that passes its checks is taken; formulas ask 'scheme is grid'.",

@@ -3,9 +3,9 @@
 use super::reader::{P, Reader, Rule, too_deep, unquote};
 use super::split::{Section, split};
 use super::tree::{
-    Book, CheckLine, Define, Example, ExampleRow, ExampleShows, Expr, FieldClause, FieldLine, ForLine, Formula,
-    ItemLine, LineKind, Literal, Match, Name, NeedClause, Node, OptionPart, OptionsLine, Outcome, Parameter, Part,
-    RowsBlock, Shown, TableBlock, TableColumn, TypeName,
+    Book, BuyingLine, CheckLine, CuttingLine, Define, Example, ExampleRow, ExampleShows, Expr, FieldClause, FieldLine,
+    ForLine, Formula, ItemLine, LineKind, Literal, Match, Name, NeedClause, Node, OptionPart, OptionsLine, Outcome,
+    Parameter, Part, RowsBlock, Shown, SpliceClause, TableBlock, TableColumn, TypeName,
 };
 use crate::problem::{Problem, in_source_order, nearest::nearest};
 use crate::quantity::Unit;
@@ -382,6 +382,8 @@ fn for_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]
             "check" if !is_formula => check_line(reader, line).map(ForLine::Check),
             "item" | "labor" if !is_formula => item_line(reader, line).map(ForLine::Item),
             "options" if !is_formula => options_line(reader, line).map(ForLine::Options),
+            "cutting" if !is_formula => cutting_line(reader, line).map(ForLine::Cutting),
+            "buying" if !is_formula => buying_line(reader, line).map(ForLine::Buying),
             _ => formula_line(reader, line).map(ForLine::Formula),
         };
         if !reader.too_large() {
@@ -454,6 +456,7 @@ fn item_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<ItemLine> {
         waste: None,
         rate: None,
         when: None,
+        splice: None,
         source: None,
         span,
     };
@@ -477,12 +480,65 @@ fn item_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<ItemLine> {
             Rule::waste => out.waste = Some(first_expr(reader, part)),
             Rule::rate => out.rate = Some(first_expr(reader, part)),
             Rule::only_when => out.when = Some(first_expr(reader, part)),
+            Rule::spliced => out.splice = Some(splice_clause(reader, part)),
             Rule::source => {
                 if let Some(Clause::Source(s)) = common(reader, part) {
                     out.source = Some(s);
                 }
             }
             _ => {}
+        }
+    }
+    Some(out)
+}
+
+fn splice_clause(reader: &mut Reader<'_>, pair: P<'_>) -> SpliceClause {
+    let mut out = SpliceClause { lap: None, least: None, scrap: None, span: reader.span(&pair) };
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::lap => out.lap = Some(first_expr(reader, part)),
+            Rule::least_part => out.least = Some(first_expr(reader, part)),
+            Rule::scrap => out.scrap = Some(first_expr(reader, part)),
+            _ => {}
+        }
+    }
+    out
+}
+
+fn cutting_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<CuttingLine> {
+    let pair = reader.statement(Rule::cutting_line, line)?;
+    let span = reader.span(&pair);
+    let mut out = CuttingLine { replace: false, by: None, kerf: None, keep: None, note: None, source: None, span };
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::replace => out.replace = true,
+            Rule::cut_by => out.by = part.into_inner().next().map(|p| reader.name(&p)),
+            Rule::kerf => out.kerf = Some(first_expr(reader, part)),
+            Rule::keep => out.keep = Some(first_expr(reader, part)),
+            _ => match common(reader, part) {
+                Some(Clause::Source(s)) => out.source = Some(s),
+                Some(Clause::Note(n, _)) => add_note(&mut out.note, n),
+                _ => {}
+            },
+        }
+    }
+    Some(out)
+}
+
+fn buying_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<BuyingLine> {
+    let pair = reader.statement(Rule::buying_line, line)?;
+    let span = reader.span(&pair);
+    let mut out = BuyingLine { replace: false, first: None, only: None, note: None, source: None, span };
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::replace => out.replace = true,
+            Rule::first_from => out.first = Some(first_expr(reader, part)),
+            Rule::only_from => out.only = Some(first_expr(reader, part)),
+            _ => match common(reader, part) {
+                Some(Clause::Source(s)) => out.source = Some(s),
+                Some(Clause::Note(n, _)) => add_note(&mut out.note, n),
+                _ => {}
+            },
         }
     }
     Some(out)

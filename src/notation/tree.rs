@@ -381,6 +381,55 @@ pub enum NeedClause {
     Lump(Expr),
 }
 
+/// A clause `spliced`: how a piece longer than stock is made of parts.
+#[derive(Clone, Debug)]
+pub struct SpliceClause {
+    /// How far two parts lie over each other.
+    pub lap: Option<Expr>,
+    /// The shortest part.
+    pub least: Option<Expr>,
+    /// A piece that is laid over each joint.
+    pub scrap: Option<Expr>,
+    /// The clause.
+    pub span: Span,
+}
+
+/// A line `cutting`: how pieces are cut from stock.
+#[derive(Clone, Debug)]
+pub struct CuttingLine {
+    /// Whether it replaces a lower book's.
+    pub replace: bool,
+    /// What is cut together; the whole job when it is not said.
+    pub by: Option<Name>,
+    /// Width of the saw's cut.
+    pub kerf: Option<Expr>,
+    /// The least offcut that is kept.
+    pub keep: Option<Expr>,
+    /// What it is.
+    pub note: Option<String>,
+    /// Where it comes from.
+    pub source: Option<String>,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// A line `buying`: whose prices serve.
+#[derive(Clone, Debug)]
+pub struct BuyingLine {
+    /// Whether it replaces a lower book's.
+    pub replace: bool,
+    /// The supplier that goes before the others.
+    pub first: Option<Expr>,
+    /// The supplier that alone serves.
+    pub only: Option<Expr>,
+    /// What it is.
+    pub note: Option<String>,
+    /// Where it comes from.
+    pub source: Option<String>,
+    /// The whole statement.
+    pub span: Span,
+}
+
 /// Something bought or done.
 #[derive(Clone, Debug)]
 pub struct ItemLine {
@@ -402,6 +451,8 @@ pub struct ItemLine {
     pub rate: Option<Expr>,
     /// Whether it is needed.
     pub when: Option<Expr>,
+    /// How its pieces are spliced where they are longer than stock.
+    pub splice: Option<SpliceClause>,
     /// Where it comes from.
     pub source: Option<String>,
     /// The whole statement.
@@ -454,6 +505,10 @@ pub enum ForLine {
     Item(ItemLine),
     /// Ways to build a row.
     Options(OptionsLine),
+    /// How pieces are cut from stock.
+    Cutting(CuttingLine),
+    /// Whose prices serve.
+    Buying(BuyingLine),
 }
 
 /// A row of an example: kind, then fields with values.

@@ -1,7 +1,9 @@
 //! Lines of one block of rows: no look-ups by name, no words, nothing that other blocks see.
 
 use super::book::StatedWaste;
+use super::cut_rules::CutRules;
 use super::exact::{Exact, cell};
+use super::long::LongPieces;
 use super::plan::{Measured, Plan, Ready};
 use super::priced::Line;
 use super::work::{Figures, Memo, Worked, fast, slow};
@@ -29,6 +31,18 @@ pub(crate) struct ItemWork<'a> {
     pub waste_default: Option<&'a StatedWaste>,
     /// By the number of the code's text; with the number of the price row that serves.
     pub plans: FxHashMap<u32, (Plan, Option<u32>)>,
+    /// Pieces that some stock is too short for, by row.
+    pub long: LongPieces,
+    /// The house's rules of cutting.
+    pub rules: Arc<CutRules>,
+}
+
+/// A piece that no stock is long enough for. Lengths in parts of a millimeter.
+#[derive(Clone, Debug)]
+pub(crate) struct TooLong {
+    pub code: Arc<str>,
+    pub piece: i64,
+    pub longest: i64,
 }
 
 /// What is wrong with one row of one item, apart from faults and codes.
@@ -58,6 +72,7 @@ pub(crate) struct Block {
     pub faults: Vec<(u32, Fault)>,
     pub refused: Vec<(u32, usize)>,
     pub odd: Vec<(u32, u32, Odd)>,
+    pub long: Vec<(u32, u32, TooLong)>,
     pub wastes: Vec<Differs>,
     pub rates: Vec<Differs>,
 }
@@ -68,6 +83,8 @@ enum Stop {
     Fault(Fault),
     Refused(usize),
     Odd(Odd),
+    /// Said already.
+    TooLong,
 }
 
 /// A number in 128 bits where it fits.
@@ -166,6 +183,7 @@ pub(crate) fn price_block(works: &[ItemWork<'_>], kind: KindId, range: Range<usi
                 Stop::Fault(fault) => out.faults.push((number, fault)),
                 Stop::Refused(refusal) => out.refused.push((number, refusal)),
                 Stop::Odd(odd) => out.odd.push((number, item.work.index, odd)),
+                Stop::TooLong => {}
             }
         }
         if !sound {
@@ -212,6 +230,7 @@ impl<'a> Chunks<'a> {
             Plan::Refused(refusal) => return Err(Stop::Refused(*refusal)),
             Plan::Ready(ready) => ready,
         };
+        self.fits_stock(number, ready, out)?;
         let too_large = |_| Stop::Odd(Odd::TooLarge);
         let waste = self.waste(row)?;
         let rate = self.rate.map(|c| Value::of(c, row)).transpose()?;
@@ -222,6 +241,17 @@ impl<'a> Chunks<'a> {
         let worked = self.worked(ready, need, waste, rate).map_err(too_large)?;
         let line = line_of((kind, number), self.work, ready, *price, worked);
         if lump { lump_sum(line).map(Some).map_err(too_large) } else { Ok(Some(line)) }
+    }
+
+    /// Whether each piece of a row comes out of the longest stock, whole or spliced.
+    fn fits_stock(&self, number: u32, ready: &Ready, out: &mut Block) -> Result<(), Stop> {
+        let (Some(pieces), Some(longest)) = (self.work.long.get(&number), ready.longest) else { return Ok(()) };
+        let (item, rules) = (self.work.index, &self.work.rules);
+        let Some(piece) = pieces.iter().copied().find(|piece| !rules.can_cut(item, *piece, longest)) else {
+            return Ok(());
+        };
+        out.long.push((number, item, TooLong { code: Arc::clone(&ready.code), piece, longest }));
+        Err(Stop::TooLong)
     }
 
     /// The need in kept units.

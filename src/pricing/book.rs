@@ -1,9 +1,10 @@
 //! The price book as it was read: what each code sells as and costs, labor, crews.
 
+use super::offers;
 use super::priced::SaleUnit;
 use crate::engine::input::fold;
 use crate::problem::nearest::nearest;
-use crate::quantity::show::{Style, show};
+use crate::quantity::show::{Style, decimal_text, show};
 use crate::quantity::{Date, Dimension, Number, NumberError, Unit};
 use crate::source::CellPlace;
 use rustc_hash::FxHashMap;
@@ -29,6 +30,15 @@ pub struct Pack {
     pub dimension: Dimension,
 }
 
+/// A lower cost from some quantity up.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Break {
+    /// Units of sale from which it holds.
+    pub from: Number,
+    /// Dollars for one unit of sale.
+    pub cost: Number,
+}
+
 /// A row of sheet *Prices*.
 #[derive(Clone, Debug)]
 pub struct PriceRow {
@@ -44,6 +54,12 @@ pub struct PriceRow {
     pub stock_length: Option<Number>,
     /// Dollars for one unit of sale.
     pub cost: Number,
+    /// Costs from some quantity up, the least quantity first.
+    pub breaks: Vec<Break>,
+    /// The quantity whose break `cost` is; nothing for the first cost.
+    pub reached: Option<Number>,
+    /// The least that is sold at once, in units of sale.
+    pub least: Option<Number>,
     /// First day in force.
     pub from: Option<Date>,
     /// Last day in force.
@@ -138,9 +154,11 @@ pub struct PriceBook {
 pub enum Found {
     /// The one row in force, sound or not.
     Row(u32),
+    /// Several rows in force that are choices: other stock lengths or other suppliers of one thing.
+    Choices(Vec<u32>),
     /// Rows of that code, none in force.
     NoneInForce(Vec<u32>),
-    /// More than one row in force.
+    /// More than one row in force, of which nobody can say which serves.
     Several(Vec<u32>),
     /// No row of that code.
     Missing,
@@ -154,6 +172,10 @@ pub(crate) trait Dated {
     fn code(&self) -> &Arc<str>;
     /// Where it stands.
     fn place(&self) -> &CellPlace;
+    /// What tells it apart from rows that may be in force beside it.
+    fn told_apart_by(&self) -> String {
+        fold(self.code())
+    }
 }
 
 impl Dated for PriceRow {
@@ -165,6 +187,11 @@ impl Dated for PriceRow {
     }
     fn place(&self) -> &CellPlace {
         &self.place
+    }
+    /// Rows of one code with other stock lengths or other suppliers are choices.
+    fn told_apart_by(&self) -> String {
+        let stock = self.stock_length.map_or_else(String::new, |mm| decimal_text(&mm, 9).text);
+        format!("{}\n{stock}\n{}", fold(&self.code), fold(self.supplier.as_deref().unwrap_or("")))
     }
 }
 
@@ -196,12 +223,12 @@ pub(crate) fn days_text(row: &impl Dated) -> String {
     }
 }
 
-/// Pairs of rows of one code that are in force on the same day, in sheet order; a row whose days run backward is
-/// never in force.
+/// Pairs of rows that nothing tells apart and that are in force on the same day, in sheet order; a row whose days run
+/// backward is never in force.
 pub(crate) fn overlaps<T: Dated>(rows: &[T]) -> Vec<(usize, usize)> {
     let forward = |r: &T| !matches!(r.days(), (Some(f), Some(t)) if f > t);
     let mut order: Vec<(String, Option<Date>, usize)> =
-        rows.iter().enumerate().filter(|(_, r)| forward(r)).map(|(i, r)| (fold(r.code()), r.days().0, i)).collect();
+        rows.iter().enumerate().filter(|(_, r)| forward(r)).map(|(i, r)| (r.told_apart_by(), r.days().0, i)).collect();
     order.sort();
     let mut out = Vec::new();
     // the row of the code seen so far that stays in force longest
@@ -232,12 +259,20 @@ fn by_code<T: Dated>(rows: &[T]) -> FxHashMap<Box<str>, Vec<u32>> {
     out
 }
 
-fn find<T: Dated>(rows: &[T], index: &FxHashMap<Box<str>, Vec<u32>>, code: &str, day: Date) -> Found {
+/// What a code leads to. Several rows in force are choices where `choices` says so of them.
+fn find<T: Dated>(
+    rows: &[T],
+    index: &FxHashMap<Box<str>, Vec<u32>>,
+    code: &str,
+    day: Date,
+    choices: impl Fn(&[u32]) -> bool,
+) -> Found {
     let Some(of_code) = index.get(fold(code).as_str()) else { return Found::Missing };
     let serving: Vec<u32> = of_code.iter().copied().filter(|i| in_force(&rows[*i as usize], day)).collect();
     match serving.as_slice() {
         [] => Found::NoneInForce(of_code.clone()),
         [one] => Found::Row(*one),
+        several if choices(several) => Found::Choices(serving),
         _ => Found::Several(serving),
     }
 }
@@ -260,13 +295,13 @@ impl PriceBook {
     /// The row of sheet *Prices* for a code, as an index into `prices`.
     #[must_use]
     pub fn price(&self, code: &str) -> Found {
-        find(&self.prices, &self.prices_by_code, code, self.as_of)
+        find(&self.prices, &self.prices_by_code, code, self.as_of, |rows| offers::are_choices(&self.prices, rows))
     }
 
     /// The row of sheet *Labor* for a code, as an index into `labor`.
     #[must_use]
     pub fn labor(&self, code: &str) -> Found {
-        find(&self.labor, &self.labor_by_code, code, self.as_of)
+        find(&self.labor, &self.labor_by_code, code, self.as_of, |_| false)
     }
 
     /// The code of *Prices* that looks most like one that was not found.

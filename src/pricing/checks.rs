@@ -33,8 +33,7 @@ impl<'a> Desk<'a> {
     pub fn new(schema: &'a Schema, run: &'a Run, inputs: &'a Inputs, explain: &'a dyn Explain) -> Self {
         let kinds = 0..schema.kinds.len();
         let stopped = kinds.map(|k| vec![false; run.rows.get(k).copied().unwrap_or(0)]).collect();
-        let root = schema.kinds.iter().position(|k| k.parent.is_none() && !k.single && k.sheet.is_some());
-        let root = root.and_then(|k| u32::try_from(k).ok()).map(KindId);
+        let root = schema.root_kind();
         let (findings, faults_told) = (Vec::new(), FxHashSet::default());
         let mut desk = Self { schema, run, inputs, explain, root, stopped, findings, faults_told, left_out: None };
         for table in &inputs.tables {
@@ -90,6 +89,13 @@ impl<'a> Desk<'a> {
         if let Some(flag) = self.stopped.get_mut(top.0 as usize).and_then(|k| k.get_mut(row as usize)) {
             *flag = true;
         }
+    }
+
+    /// The root rows stopped so far; from here on no row counts as stopped.
+    pub fn stops_set_aside(&mut self) -> Vec<bool> {
+        let stopped = self.root.and_then(|root| self.stopped.get(root.0 as usize)).cloned().unwrap_or_default();
+        self.stopped.iter_mut().for_each(|rows| rows.fill(false));
+        stopped
     }
 
     /// Whether a row is stopped.

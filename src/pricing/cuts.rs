@@ -1,49 +1,70 @@
-//! Cut pieces of one code, laid into its stock by a cutting plan.
+//! Cut pieces of one code, laid into its stock lengths by a cutting plan.
 
-use super::exact::Exact;
+use super::cut_rules::{CutRules, Splicing, in_mm, parts, slack};
 use super::priced::{CutPattern, CutPiece};
-use crate::ceiling::cutting::{Demand, Effort, Job, Pattern, Stock, plan};
-use crate::quantity::number::WHOLE_TOLERANCE;
-use crate::quantity::{Number, NumberError};
+use crate::ceiling::cutting::{Demand, Effort, Job, Pattern, Plan, Stock, plan};
+use crate::quantity::{Decimal, Number, NumberError, Rounding};
+use rustc_hash::FxHashMap;
 use std::collections::BTreeMap;
-
-/// Parts of a millimeter in which cut pieces are laid into stock.
-const PARTS_PER_MM: i64 = 320_000;
+use std::sync::Arc;
 
 /// Work for one code: a job of more lengths is cut first fit, longest first, with the bound of sizes alone.
 const EFFORT: Effort = Effort { lengths: 80, rounds: 400, dives: 4, steps: 200_000 };
 
-/// Cut pieces by length, in parts of a millimeter.
+/// The smallest part of a dollar in which stock lengths are weighed against each other.
+const COST_PLACES: u32 = 6;
+
+/// Cut pieces by length, in parts of a millimeter, apart by how they may be spliced.
 #[derive(Default)]
 pub(super) struct Cuts {
-    by_length: BTreeMap<i64, Wanted>,
+    by_length: BTreeMap<(i64, Option<Splicing>), Wanted>,
     /// Whether a length or count left 64 bits; then only the total length is known.
     failed: bool,
 }
 
 /// Pieces of one length: how many, and for which rooms, in order.
-#[derive(Default)]
+#[derive(Clone, Default)]
 struct Wanted {
     count: i64,
     rooms: Vec<(u32, i64)>,
 }
 
+/// A stock length of a code.
+pub(super) struct StockPiece {
+    /// Its length in mm.
+    pub mm: Number,
+    /// Dollars for one.
+    pub each: Number,
+}
+
 /// A plan for the pieces of a code.
 pub(super) struct Laid {
-    pub used: i64,
+    /// Stock pieces of each length.
+    pub used: Vec<i64>,
+    /// What is cut from each length in mm: pieces, laps and scraps.
+    pub cut: Vec<Number>,
+    /// Stock pieces that no plan does without.
     pub at_least: i64,
-    pub joined: i64,
+    /// Dollars for the stock used, and what no plan does without; where there are several lengths.
+    pub cost: Option<(Number, Number)>,
+    /// Pieces longer than stock, made of parts.
+    pub spliced: i64,
+    /// Joints of those.
+    pub joints: i64,
     pub patterns: Vec<CutPattern>,
 }
 
+/// Plans already made, by what was wanted: rooms alike are cut alike.
+pub(super) type Known = FxHashMap<Vec<(i64, i64)>, Arc<Plan>>;
+
 impl Cuts {
     /// So many pieces of a length, for a room; nothing where that is not known.
-    pub fn add(&mut self, piece: Option<(i64, i64)>, room: Option<u32>) {
+    pub fn add(&mut self, piece: Option<(i64, i64)>, splicing: Option<Splicing>, room: Option<u32>) {
         let Some((pieces, length)) = piece else {
             self.failed = true;
             return;
         };
-        let wanted = self.by_length.entry(length).or_default();
+        let wanted = self.by_length.entry((length, splicing)).or_default();
         match wanted.count.checked_add(pieces) {
             Some(more) => wanted.count = more,
             None => self.failed = true,
@@ -55,15 +76,6 @@ impl Cuts {
             }
         }
     }
-}
-
-/// A length in parts of a millimeter.
-pub(super) fn parts(mm: &Number) -> Option<i64> {
-    Exact::of_number(mm)?.times(Exact { n: i128::from(PARTS_PER_MM), d: 1 })?.near()
-}
-
-fn in_mm(parts: i64) -> Result<Number, NumberError> {
-    Number::from(parts).over(&Number::from(PARTS_PER_MM))
 }
 
 /// The rooms of each length, the first one last, given out to stock pieces one after the other.
@@ -87,55 +99,138 @@ impl Rooms {
     }
 }
 
-/// Lays cut pieces into stock pieces; `None` where they cannot be laid. A piece longer than stock takes whole stock
-/// pieces and a rest. What overruns stock by a millionth still fits.
-pub(super) fn laid_in_stock(cuts: &Cuts, stock: &Number) -> Result<Option<Laid>, NumberError> {
-    let Some(stock) = parts(stock).filter(|s| *s > 0 && !cuts.failed) else { return Ok(None) };
-    let slack = stock / WHOLE_TOLERANCE;
-    let (mut whole, mut joined) = (0i64, 0i64);
-    let mut rest: BTreeMap<i64, Wanted> = BTreeMap::new();
-    let mut whole_for = Vec::new();
-    for (length, wanted) in cuts.by_length.iter().filter(|w| w.1.count > 0) {
-        let mut length = *length;
-        if length > stock.checked_add(slack).ok_or(NumberError::TooLarge)? {
-            let each = length / stock;
-            let taken = each.checked_mul(wanted.count).and_then(|n| whole.checked_add(n));
-            whole = taken.ok_or(NumberError::TooLarge)?;
-            joined = joined.checked_add(wanted.count).ok_or(NumberError::TooLarge)?;
-            whole_for.extend(wanted.rooms.iter().map(|r| r.0));
-            length -= each * stock;
-            if length <= slack {
+/// What is cut after pieces longer than stock are made of parts.
+#[derive(Default)]
+struct Parted {
+    wanted: BTreeMap<i64, Wanted>,
+    spliced: i64,
+    joints: i64,
+}
+
+impl Parted {
+    /// So many of a length for each piece that is wanted.
+    fn add(&mut self, length: i64, times: i64, of: &Wanted) -> Option<()> {
+        let sum = self.wanted.entry(length).or_default();
+        sum.count = sum.count.checked_add(of.count.checked_mul(times)?)?;
+        sum.rooms.extend(of.rooms.iter().map(|(room, n)| (*room, n.saturating_mul(times))));
+        Some(())
+    }
+
+    /// Nothing where a piece longer than stock may not be spliced, or a count leaves 64 bits.
+    fn of(cuts: &Cuts, longest: i64) -> Option<Self> {
+        let mut out = Self::default();
+        let fits = longest.checked_add(slack(longest))?;
+        for ((length, splicing), wanted) in cuts.by_length.iter().filter(|w| w.1.count > 0) {
+            if *length <= fits {
+                out.add(*length, 1, wanted)?;
                 continue;
             }
+            let splicing = splicing.as_ref()?;
+            let parts = splicing.parts(*length, longest)?;
+            let joints = parts.iter().map(|p| p.1).sum::<i64>() - 1;
+            for (length, number) in parts {
+                out.add(length, number, wanted)?;
+            }
+            if splicing.scrap > 0 {
+                out.add(splicing.scrap, joints, wanted)?;
+            }
+            out.spliced = out.spliced.checked_add(wanted.count)?;
+            out.joints = out.joints.checked_add(wanted.count.checked_mul(joints)?)?;
         }
-        let sum = rest.entry(length).or_default();
-        sum.count = sum.count.checked_add(wanted.count).ok_or(NumberError::TooLarge)?;
-        sum.rooms.extend(&wanted.rooms);
+        Some(out)
     }
-    let demands = rest.iter().map(|(length, w)| Demand { length: *length, count: w.count, splice: None });
-    let stocks = vec![Stock { length: stock + slack, cost: 1, limit: None }];
-    let job = Job { stocks, demands: demands.collect(), kerf: 0, keep: 0, effort: EFFORT };
-    let Ok(plan) = plan(&job) else { return Ok(None) };
-    let sum = |n: i64| whole.checked_add(n).ok_or(NumberError::TooLarge);
-    let mut laid =
-        Laid { used: sum(plan.stock_used())?, at_least: sum(plan.at_least.pieces)?, joined, patterns: Vec::new() };
-    if whole > 0 {
-        let piece = CutPiece { length: in_mm(stock)?, count: 1, rooms: whole_for };
-        laid.patterns.push(CutPattern { times: whole, pieces: vec![piece], offcut: Number::ZERO });
-    }
+}
+
+/// Lays cut pieces into stock pieces at least cost; `None` where they cannot be laid. What overruns stock by a millionth
+/// still fits.
+pub(super) fn laid_in_stock(
+    cuts: &Cuts,
+    stock: &[StockPiece],
+    rules: &CutRules,
+    known: &mut Known,
+) -> Result<Option<Laid>, NumberError> {
+    let lengths: Option<Vec<i64>> = stock.iter().map(|s| parts(&s.mm).filter(|n| *n > 0)).collect();
+    let Some(lengths) = lengths.filter(|_| !cuts.failed) else { return Ok(None) };
+    let Some(longest) = lengths.iter().copied().max() else { return Ok(None) };
+    let Some(parted) = Parted::of(cuts, longest) else { return Ok(None) };
+    let demands: Vec<(i64, i64)> = parted.wanted.iter().map(|(length, w)| (*length, w.count)).collect();
+    let plan = match known.get(&demands) {
+        Some(plan) => Arc::clone(plan),
+        None => {
+            let Some(plan) = planned(&demands, stock, &lengths, rules)? else { return Ok(None) };
+            let plan = Arc::new(plan);
+            known.insert(demands, Arc::clone(&plan));
+            plan
+        }
+    };
     let backward = |w: Wanted| w.rooms.into_iter().rev().collect();
-    let mut rooms = Rooms(rest.into_iter().map(|(length, w)| (length, backward(w))).collect());
+    let mut rooms = Rooms(parted.wanted.into_iter().map(|(length, w)| (length, backward(w))).collect());
+    let mut laid = Laid {
+        used: plan.used.clone(),
+        cut: vec![Number::ZERO; stock.len()],
+        at_least: plan.at_least.pieces,
+        cost: None,
+        spliced: parted.spliced,
+        joints: parted.joints,
+        patterns: Vec::with_capacity(plan.patterns.len()),
+    };
     for pattern in &plan.patterns {
-        laid.patterns.push(told(pattern, slack, &mut rooms)?);
+        let told = told(pattern, &stock[pattern.stock].mm, slack(lengths[pattern.stock]), rules, &mut rooms)?;
+        let mut each = Number::ZERO;
+        for piece in &told.pieces {
+            each = each.plus(&piece.length.times(&piece.count.into())?)?;
+        }
+        laid.cut[pattern.stock] = laid.cut[pattern.stock].plus(&each.times(&told.times.into())?)?;
+        laid.patterns.push(told);
+    }
+    if stock.len() > 1 {
+        let mut cost = Number::ZERO;
+        for (piece, used) in stock.iter().zip(&plan.used) {
+            cost = cost.plus(&piece.each.times(&(*used).into())?)?;
+        }
+        let least = Number::from(Decimal::new(plan.at_least.cost, COST_PLACES));
+        laid.cost = Some((cost, if plan.is_least() { cost } else { least.min(cost) }));
     }
     Ok(Some(laid))
 }
 
-fn told(pattern: &Pattern, slack: i64, rooms: &mut Rooms) -> Result<CutPattern, NumberError> {
+/// A plan for so many pieces of each length.
+fn planned(
+    demands: &[(i64, i64)],
+    stock: &[StockPiece],
+    lengths: &[i64],
+    rules: &CutRules,
+) -> Result<Option<Plan>, NumberError> {
+    let mut stocks = Vec::with_capacity(stock.len());
+    for (piece, length) in stock.iter().zip(lengths) {
+        let cost = if stock.len() == 1 { 1 } else { cost_of(piece)? };
+        stocks.push(Stock { length: length + slack(*length), cost, limit: None });
+    }
+    let demands = demands.iter().map(|(length, count)| Demand { length: *length, count: *count, splice: None });
+    let job = Job { stocks, demands: demands.collect(), kerf: rules.kerf, keep: rules.keep, effort: EFFORT };
+    Ok(plan(&job).ok())
+}
+
+/// What a stock piece costs, in the smallest part of a dollar; what costs nothing is taken for one such part.
+fn cost_of(piece: &StockPiece) -> Result<i64, NumberError> {
+    let smallest = Number::from(Decimal::new(1, COST_PLACES));
+    let steps = piece.each.steps(&smallest, Rounding::Near)?;
+    Ok(i64::try_from(steps.to_decimal()).map_err(|_| NumberError::TooLarge)?.max(1))
+}
+
+fn told(
+    pattern: &Pattern,
+    stock: &Number,
+    slack: i64,
+    rules: &CutRules,
+    rooms: &mut Rooms,
+) -> Result<CutPattern, NumberError> {
     let mut pieces = Vec::with_capacity(pattern.pieces.len());
     for (length, count) in &pattern.pieces {
         let rooms = rooms.next(*length, count.saturating_mul(pattern.times));
         pieces.push(CutPiece { length: in_mm(*length)?, count: *count, rooms });
     }
-    Ok(CutPattern { times: pattern.times, pieces, offcut: in_mm((pattern.offcut - slack).max(0))? })
+    let offcut = (pattern.offcut - slack).max(0);
+    let kept = offcut > 0 && offcut >= rules.keep;
+    Ok(CutPattern { stock: *stock, times: pattern.times, pieces, offcut: in_mm(offcut)?, kept })
 }

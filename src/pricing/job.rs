@@ -1,11 +1,13 @@
 //! A whole job: rows worked out, lines priced, and the job's own figures on top of them.
 
 use super::book::PriceBook;
+use super::breaks::at_breaks;
 use super::lines::{add_up, late_checks, price_job, price_lines};
 use super::options::{compare_options, none_passes};
 use super::order::order_and_cuts;
 use super::own::{OwnEntry, carry_over};
 use super::priced::{Finding, JobFigure, Line, Priced};
+use super::used::add_bought;
 use crate::engine::column::Holds;
 use crate::engine::examples::value_at;
 use crate::engine::{Column, ColumnBuilder, Engine, Explain as _, Explainer, Inputs};
@@ -36,19 +38,35 @@ pub fn price_rows<'p>(
         // the job's own lines first, so that its sums hold them; its figures once the lines are columns
         price_job(&program.schema, engine.run(), inputs, book, &explainer, &late, &mut priced);
         carry_over(&program.schema, engine.run(), inputs, &mut priced, own);
-        if !own.is_empty() && add_up(&mut priced).is_err() {
-            let problem = Problem::stop("number too large", "The sum of the lines is too large to work with.");
-            priced.findings.push(Finding { problem, name: "number too large".to_owned(), row: None, row_name: None });
-        }
         priced
     };
+    let at_break = match book.map(|book| at_breaks(&program.schema, engine.run(), &mut priced, book)) {
+        Some(Ok(at_break)) => at_break,
+        Some(Err(_)) => {
+            too_large(&mut priced, "The costs at the breaks of quantity are too large to work with.");
+            None
+        }
+        None => None,
+    };
+    if (!own.is_empty() || at_break.is_some()) && add_up(&mut priced).is_err() {
+        too_large(&mut priced, "The sum of the lines is too large to work with.");
+    }
+    let book = at_break.as_ref().or(book);
     let columns = line_columns(program, &engine.run().texts, &priced.lines);
     engine.after_pricing(priced.lines.len(), columns);
     (priced.order, priced.cuts) = order_and_cuts(&program.schema, engine.run(), &priced, book);
+    if let Some(book) = book {
+        add_bought(&mut priced, book);
+    }
     let explainer = Explainer::new(&engine, inputs);
     figures(program, &engine, &explainer, &mut priced);
     priced.compared = compared;
     (engine, priced)
+}
+
+fn too_large(priced: &mut Priced, what: &str) {
+    let problem = Problem::stop("number too large", what);
+    priced.findings.push(Finding { problem, name: "number too large".to_owned(), row: None, row_name: None });
 }
 
 /// Lines as columns of the kind `lines`: kind, code, item, cost, hours.

@@ -2,10 +2,14 @@
 
 use super::block::{Block, Differs, ItemWork, Odd, price_block};
 use super::book::PriceBook;
+use super::buying::BuyRule;
 use super::checks::Desk;
+use super::cut_rules::{CutRules, rules_have_values};
 use super::exact::Tally;
-use super::plan::{Measured, Plan, Ready, Refusals, hourly};
-use super::priced::{Line, PriceUsed, Priced, RowResult};
+use super::long::{LongPieces, long_pieces, too_long};
+use super::plan::{Measured, Plan, Ready, Refusals};
+use super::priced::{Line, Priced, RowResult};
+use super::used::{PriceTable, order_prices};
 use super::work::How;
 use crate::engine::column::BLOCK;
 use crate::engine::input::fold;
@@ -42,7 +46,8 @@ pub fn price_lines(
     priced
 }
 
-/// Prices every row but those left out as if it were the job: what each root row comes to, and why it is stopped.
+/// Prices every row but those left out as if it were the job: what each root row comes to, and why it is stopped. A row
+/// whose checks alone stop it has its cost as well, so that it can be told beside the others.
 pub(super) fn price_trial(
     schema: &Schema,
     run: &Run,
@@ -57,8 +62,12 @@ pub(super) fn price_trial(
     }
     let mut priced = Priced { has_prices: book.is_some(), ..Priced::default() };
     let mut prices = PriceTable::new(book, Vec::new());
+    let failing = desk.stops_set_aside();
     price_items(&mut desk, book, false, &mut priced.lines, &mut prices);
     finish(&mut priced, desk, prices, 0);
+    for (room, fails) in priced.rooms.iter_mut().zip(failing) {
+        room.stopped |= fails;
+    }
     priced
 }
 
@@ -97,85 +106,10 @@ pub fn price_job(
             desk.check(check);
         }
     }
+    rules_have_values(&mut desk);
     let mut prices = PriceTable::new(book, std::mem::take(&mut priced.prices));
     price_items(&mut desk, book, true, &mut priced.lines, &mut prices);
     finish(priced, desk, prices, others);
-}
-
-/// Price rows that may serve, in the order met; a line's price is an index into it until [`finish`].
-struct PriceTable<'a> {
-    book: Option<&'a PriceBook>,
-    used: Vec<PriceUsed>,
-    numbers: FxHashMap<(LineKind, u32), u32>,
-}
-
-impl<'a> PriceTable<'a> {
-    fn new(book: Option<&'a PriceBook>, used: Vec<PriceUsed>) -> Self {
-        let mut numbers = FxHashMap::default();
-        if let Some(book) = book {
-            for (i, u) in used.iter().enumerate() {
-                let row = match u.kind {
-                    LineKind::Material => book.prices.iter().position(|r| r.place == u.place),
-                    LineKind::Labor => book.labor.iter().position(|r| r.place == u.place),
-                };
-                if let (Some(Ok(row)), Ok(i)) = (row.map(u32::try_from), u32::try_from(i)) {
-                    numbers.insert((u.kind, row), i);
-                }
-            }
-        }
-        Self { book, used, numbers }
-    }
-
-    /// The number of a row of the price book.
-    fn number(&mut self, kind: LineKind, row: u32) -> Option<u32> {
-        let book = self.book?;
-        if let Some(number) = self.numbers.get(&(kind, row)) {
-            return Some(*number);
-        }
-        let used = match kind {
-            LineKind::Material => material_used(book, row as usize)?,
-            LineKind::Labor => labor_used(book, row as usize)?,
-        };
-        let number = u32::try_from(self.used.len()).ok()?;
-        self.used.push(used);
-        self.numbers.insert((kind, row), number);
-        Some(number)
-    }
-}
-
-fn material_used(book: &PriceBook, row: usize) -> Option<PriceUsed> {
-    let row = book.prices.get(row)?;
-    Some(PriceUsed {
-        code: Arc::clone(&row.code),
-        item: Arc::clone(&row.item),
-        kind: LineKind::Material,
-        sold_by: Arc::clone(&row.sold_by.name),
-        pack: row.pack.as_ref().map(|p| Arc::clone(&p.written)),
-        stock_length: row.stock_length,
-        cost: row.cost,
-        from: row.from,
-        through: row.through,
-        supplier: row.supplier.clone(),
-        place: row.place.clone(),
-    })
-}
-
-fn labor_used(book: &PriceBook, row: usize) -> Option<PriceUsed> {
-    let row = book.labor.get(row)?;
-    let crew = book.crews.get(row.crew? as usize)?;
-    Some(PriceUsed {
-        code: Arc::clone(&row.code),
-        item: Arc::clone(&row.work),
-        kind: LineKind::Labor,
-        sold_by: "hr".into(),
-        pack: None,
-        stock_length: None,
-        cost: hourly(crew).ok()?,
-        from: row.from,
-        through: row.through,
-        supplier: Some(Arc::clone(&crew.name)),
-        place: row.place.clone(),
-    })
 }
 
 /// The lines of every kind of one sort.
@@ -187,7 +121,8 @@ fn price_items<'a>(
     prices: &mut PriceTable<'a>,
 ) {
     let schema = desk.schema;
-    let mut refusals = Refusals::default();
+    let rules = Arc::new(CutRules::of(schema, desk.run));
+    let mut refusals = Refusals::new(BuyRule::of(schema, desk.run));
     let mut blocks: Vec<(KindId, Block)> = Vec::new();
     for (k, kind) in schema.kinds.iter().enumerate() {
         let id = KindId(u32::try_from(k).unwrap_or(u32::MAX));
@@ -195,7 +130,7 @@ fn price_items<'a>(
         if kind.single != single || rows == 0 {
             continue;
         }
-        let works = works(desk, id, book, &mut refusals, prices);
+        let works = works(desk, id, book, &rules, &mut refusals, prices);
         let skip: Vec<bool> = (0..rows).map(|r| desk.input_stopped(id, u32::try_from(r).unwrap_or(u32::MAX))).collect();
         let made: Vec<Block> = (0..rows.div_ceil(BLOCK))
             .into_par_iter()
@@ -211,6 +146,7 @@ fn works<'a>(
     desk: &mut Desk<'a>,
     kind: KindId,
     book: Option<&'a PriceBook>,
+    rules: &Arc<CutRules>,
     refusals: &mut Refusals,
     prices: &mut PriceTable<'a>,
 ) -> Vec<ItemWork<'a>> {
@@ -234,6 +170,8 @@ fn works<'a>(
         };
         let measured = Measured::of(schema, item);
         let plans = plans(run, code, item, &measured, refusals, prices);
+        let stocks = plans.values().filter_map(|(plan, _)| if let Plan::Ready(r) = plan { r.longest } else { None });
+        let long = stocks.min().map_or_else(LongPieces::default, |least| long_pieces(schema, run, item, least));
         // the price book's waste is for what is bought; a lump sum has none
         let takes_default = item.what == LineKind::Material && !matches!(item.need, Need::Lump(_));
         out.push(ItemWork {
@@ -248,6 +186,8 @@ fn works<'a>(
             measured,
             waste_default: stated.filter(|_| takes_default),
             plans,
+            long,
+            rules: Arc::clone(rules),
         });
     }
     out
@@ -291,12 +231,7 @@ fn plans(
                 None => {
                     let text = run.texts.get(id);
                     let plan = match item.need {
-                        Need::Lump(_) => Plan::Ready(Arc::new(Ready {
-                            code: Arc::clone(text),
-                            row: None,
-                            how: How::Unpriced,
-                            other_rate: None,
-                        })),
+                        Need::Lump(_) => Plan::Ready(Arc::new(Ready::alone(Arc::clone(text), How::Unpriced))),
                         _ => refusals.plan(item, measured, text, prices.book),
                     };
                     let row = match &plan {
@@ -336,6 +271,9 @@ fn gather(
         }
         for (row, item, odd) in block.odd {
             odd_row(desk, kind, row, item, odd);
+        }
+        for (row, item, long) in block.long {
+            too_long(desk, kind, row, item, &long);
         }
         let known = desk.root == Some(kind);
         lines.extend(block.lines.into_iter().map(|line| {
@@ -466,26 +404,6 @@ fn finish(priced: &mut Priced, desk: Desk<'_>, prices: PriceTable<'_>, stopped_b
         priced.total = None;
     }
     priced.findings.sort_by_key(|f| std::cmp::Reverse(f.problem.weight));
-}
-
-/// Keeps the price rows that a line uses, in order of code.
-fn order_prices(priced: &mut Priced, used: Vec<PriceUsed>) {
-    let mut serves = vec![false; used.len()];
-    for price in priced.lines.iter().filter_map(|l| l.price) {
-        if let Some(flag) = serves.get_mut(price as usize) {
-            *flag = true;
-        }
-    }
-    let mut order: Vec<usize> = (0..used.len()).filter(|i| serves[*i]).collect();
-    order.sort_by_cached_key(|i| (fold(&used[*i].code), used[*i].kind == LineKind::Labor, *i));
-    let mut place = vec![None; used.len()];
-    for (new, old) in order.iter().enumerate() {
-        place[*old] = u32::try_from(new).ok();
-    }
-    for line in &mut priced.lines {
-        line.price = line.price.and_then(|p| place.get(p as usize).copied().flatten());
-    }
-    priced.prices = order.into_iter().map(|i| used[i].clone()).collect();
 }
 
 /// Sums of rooms and of the job.

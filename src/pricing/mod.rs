@@ -2,21 +2,30 @@
 
 mod block;
 pub mod book;
+mod breaks;
+pub mod buying;
 mod checks;
+mod cut_rules;
 mod cuts;
 mod exact;
 pub mod job;
 pub mod lines;
+mod long;
+mod offers;
 pub mod options;
 mod order;
+mod order_lengths;
 pub mod own;
 mod plan;
 pub mod priced;
+mod used;
 mod work;
 
-pub use book::{Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};
+pub use book::{Break, Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};
+pub use buying::BuyRule;
 pub use job::price_rows;
 pub use lines::{late_checks, price_job, price_lines};
 pub use order::{order_and_cuts, order_list};
 pub use own::{Own, OwnEntry};
+pub use plan::{OLDER_ENDS, TOLD_APART};
 pub use priced::*;

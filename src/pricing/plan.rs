@@ -1,9 +1,15 @@
 //! How each item meets each of its codes: worked out once, however many rows need it.
 
 use super::book::{Found, LaborRow, PriceBook, PriceRow, days_text, need_unit};
+use super::buying::BuyRule;
+use super::cut_rules::parts;
+use super::offers::{MOST_LENGTHS, longest, offers};
 use super::work::{Hours, How, Labor, Material, Measure};
+use crate::engine::input::fold;
 use crate::problem::Problem;
+use crate::problem::nearest::nearest;
 use crate::program::{Item, LineKind, Need, Schema};
+use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number, NumberError, Ratio};
 use crate::source::CellPlace;
 use rustc_hash::FxHashMap;
@@ -20,6 +26,15 @@ pub(crate) struct Ready {
     pub how: How,
     /// The rate of the Labor sheet in base units, where the rule states one as well.
     pub other_rate: Option<Number>,
+    /// The longest stock on offer in parts of a millimeter, where there is stock.
+    pub longest: Option<i64>,
+}
+
+impl Ready {
+    /// A code that needs no row of the price book.
+    pub fn alone(code: Arc<str>, how: How) -> Self {
+        Self { code, row: None, how, other_rate: None, longest: None }
+    }
 }
 
 /// Whether a code can serve an item.
@@ -66,6 +81,8 @@ impl Measured {
 pub(crate) struct Refusals {
     /// The problems.
     pub problems: Vec<Problem>,
+    /// Whose prices serve.
+    pub buying: BuyRule,
     missing: FxHashMap<(LineKind, Box<str>), usize>,
 }
 
@@ -76,6 +93,11 @@ const HOUR_FOR_HOUR: Hours = Hours::Sheet(Number::ONE, Ratio::new_raw(1, 1));
 const NEAREST_LOOKED_FOR: usize = 100;
 
 impl Refusals {
+    /// None yet.
+    pub fn new(buying: BuyRule) -> Self {
+        Self { buying, ..Self::default() }
+    }
+
     fn add(&mut self, problem: Problem) -> Plan {
         self.problems.push(problem);
         Plan::Refused(self.problems.len() - 1)
@@ -115,6 +137,25 @@ impl Refusals {
         plan
     }
 
+    fn ready(&mut self, ready: Result<Ready, Box<Problem>>) -> Plan {
+        match ready {
+            Ok(ready) => Plan::Ready(Arc::new(ready)),
+            Err(problem) => self.add(*problem),
+        }
+    }
+
+    /// A material from the suppliers whose prices serve.
+    fn material(&mut self, item: &Item, m: &Measured, code: &str, book: &PriceBook, rows: &[u32]) -> Plan {
+        let serving = self.buying.narrowed(book, rows);
+        match &self.buying.only {
+            Some(only) if serving.is_empty() => {
+                let problem = not_sold(item, code, book, rows, only);
+                self.add(problem)
+            }
+            _ => self.ready(material(item, m, book, &serving)),
+        }
+    }
+
     /// How a code serves an item, or the problem that it cannot.
     pub fn plan(&mut self, item: &Item, m: &Measured, code: &Arc<str>, book: Option<&PriceBook>) -> Plan {
         let Some(book) = book else {
@@ -130,7 +171,7 @@ impl Refusals {
                 }
             };
             return match how {
-                Ok(how) => Plan::Ready(Arc::new(Ready { code: Arc::clone(code), row: None, how, other_rate: None })),
+                Ok(how) => Plan::Ready(Arc::new(Ready::alone(Arc::clone(code), how))),
                 Err(e) => self.add(too_large(item, e)),
             };
         };
@@ -142,16 +183,12 @@ impl Refusals {
             Found::Missing => self.missing(item, code, book),
             Found::NoneInForce(rows) => self.add(not_in_force(item, code, book, &rows)),
             Found::Several(rows) => self.add(several(item, code, book, &rows)),
-            Found::Row(row) => {
-                let ready = match item.what {
-                    LineKind::Material => material(item, m, &book.prices[row as usize]),
-                    LineKind::Labor => labor(item, m, &book.labor[row as usize], book),
-                };
-                match ready {
-                    Ok(ready) => Plan::Ready(Arc::new(Ready { row: Some(row), ..ready })),
-                    Err(problem) => self.add(*problem),
-                }
+            Found::Row(row) if item.what == LineKind::Labor => {
+                let ready = labor(item, m, &book.labor[row as usize], book);
+                self.ready(ready.map(|ready| Ready { row: Some(row), ..ready }))
             }
+            Found::Row(row) => self.material(item, m, code, book, &[row]),
+            Found::Choices(rows) => self.material(item, m, code, book, &rows),
         }
     }
 }
@@ -159,6 +196,13 @@ impl Refusals {
 fn rule_place(item: &Item) -> crate::source::Place {
     crate::source::Place::Book { text: Arc::clone(&item.text), span: item.span }
 }
+
+/// What mends two rows in force at once.
+pub const OLDER_ENDS: &str = "give the older row a Through date before the newer one's From";
+
+/// The same for prices, where such rows may be choices.
+pub const TOLD_APART: &str = "give the older row a Through date before the newer one's From; rows that are choices each need \
+                          a stock length or a supplier of their own, and are sold by the same measure";
 
 /// Days and places of the rows that an item's code leads to.
 fn rows_of(item: &Item, book: &PriceBook, rows: &[u32]) -> (Vec<String>, Vec<CellPlace>) {
@@ -204,8 +248,8 @@ fn several(item: &Item, code: &str, book: &PriceBook, rows: &[u32]) -> Problem {
         book.as_of,
         days.join(", ")
     );
-    with_places(Problem::stop("two prices in force", what), item, places)
-        .fix("give the older row a Through date before the newer one's From")
+    let fix = if item.what == LineKind::Material { TOLD_APART } else { OLDER_ENDS };
+    with_places(Problem::stop("two prices in force", what), item, places).fix(fix)
 }
 
 fn too_large(item: &Item, error: NumberError) -> Problem {
@@ -254,14 +298,80 @@ fn misfit(item: &Item, m: &Measured, row: &PriceRow) -> Problem {
     with_places(Problem::stop("unit does not fit", what), item, vec![row.unit_place.clone()]).fix(fix)
 }
 
-fn material(item: &Item, m: &Measured, row: &PriceRow) -> Result<Ready, Box<Problem>> {
-    if let Some(flaw) = &row.flaw {
+/// A material by the rows of its code that are in force: one, or choices.
+fn material(item: &Item, m: &Measured, book: &PriceBook, rows: &[u32]) -> Result<Ready, Box<Problem>> {
+    let all: Vec<&PriceRow> = rows.iter().filter_map(|at| book.prices.get(*at as usize)).collect();
+    if let Some((row, flaw)) = all.iter().find_map(|row| row.flaw.as_ref().map(|flaw| (row, flaw))) {
         return Err(flawed(item, &row.code, flaw));
     }
     let failed = |e| Box::new(too_large(item, e));
+    let offers = offers(book, rows, m.dimension).map_err(failed)?;
+    let (serving, on_offer) = match (offers, all.first()) {
+        (Some(offers), _) => (offers.serving, offers.rows),
+        (None, Some(first)) => return Err(Box::new(misfit(item, m, first))),
+        (None, None) => return Err(failed(NumberError::TooLarge)),
+    };
+    let row = &book.prices[serving as usize];
+    if on_offer.len() > 1 && m.dimension != Dimension::LENGTH {
+        return Err(Box::new(which_length(item, m, book, &on_offer)));
+    }
+    if on_offer.len() > MOST_LENGTHS {
+        let what = format!(
+            "{} has {} stock lengths in force on {}; {MOST_LENGTHS} is the most.",
+            row.code,
+            on_offer.len(),
+            book.as_of
+        );
+        return Err(Box::new(with_places(
+            Problem::stop("too many stock lengths", what),
+            item,
+            vec![row.place.clone()],
+        )));
+    }
     let Some(holds) = row.holds(m.dimension).map_err(failed)? else { return Err(Box::new(misfit(item, m, row))) };
     let how = How::Material(Material::new(&m.measure, row.cost, holds).map_err(failed)?);
-    Ok(Ready { code: Arc::clone(&row.code), row: None, how, other_rate: None })
+    let longest = longest(book, &on_offer).and_then(|mm| parts(&mm));
+    Ok(Ready { code: Arc::clone(&row.code), row: Some(serving), how, other_rate: None, longest })
+}
+
+/// A code that the one supplier that may serve does not sell.
+fn not_sold(item: &Item, code: &str, book: &PriceBook, rows: &[u32], only: &str) -> Problem {
+    let mut others: Vec<&str> = Vec::new();
+    for supplier in rows.iter().filter_map(|at| book.prices.get(*at as usize)?.supplier.as_deref()) {
+        if !others.contains(&supplier) {
+            others.push(supplier);
+        }
+    }
+    let has = if others.is_empty() { "from nobody by name".to_owned() } else { format!("from {}", others.join(", ")) };
+    let what =
+        format!("{} needs code {code}, and the job buys from {only} only: {} has it {has}.", item.label, book.file);
+    let places = rows.iter().filter_map(|at| book.prices.get(*at as usize)).map(|r| r.place.clone()).collect();
+    let suppliers = book.prices.iter().filter_map(|r| r.supplier.as_deref());
+    let fix = match nearest(only, suppliers) {
+        Some(near) if fold(near) != fold(only) => format!("the nearest supplier there is {near}"),
+        _ => format!("a price from {only}, or another supplier in its place"),
+    };
+    with_places(Problem::stop("not sold by the supplier", what), item, places).fix(fix)
+}
+
+/// A need that does not say which of several stock lengths it means.
+fn which_length(item: &Item, m: &Measured, book: &PriceBook, rows: &[u32]) -> Problem {
+    let each = rows.iter().filter_map(|at| book.prices.get(*at as usize));
+    let (lengths, places): (Vec<String>, Vec<CellPlace>) = each
+        .map(|row| {
+            let text = row.stock_length.map(|mm| show(&mm, Dimension::LENGTH, &Style::default()).text);
+            (text.unwrap_or_else(|| "no stock length".to_owned()), row.place.clone())
+        })
+        .unzip();
+    let what = format!(
+        "{} is needed {}, and {code} comes in several stock lengths: {}. It is not said which of them is meant.",
+        item.label,
+        by(m.dimension),
+        lengths.join(", "),
+        code = rows.first().map_or("it", |at| &*book.prices[*at as usize].code),
+    );
+    with_places(Problem::stop("stock length not said", what), item, places)
+        .fix("state the need as a length, or as pieces to cut, or give each length a code of its own")
 }
 
 fn labor(item: &Item, m: &Measured, row: &LaborRow, book: &PriceBook) -> Result<Ready, Box<Problem>> {
@@ -305,7 +415,7 @@ fn labor(item: &Item, m: &Measured, row: &LaborRow, book: &PriceBook) -> Result<
         _ => None,
     };
     let how = How::Labor(Labor::new(&m.measure, hours, Some(hour)).map_err(failed)?);
-    Ok(Ready { code: Arc::clone(&row.code), row: None, how, other_rate })
+    Ok(Ready { other_rate, ..Ready::alone(Arc::clone(&row.code), how) })
 }
 
 /// Dollars for an hour of a crew with burden.

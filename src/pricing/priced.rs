@@ -56,17 +56,24 @@ pub struct PriceUsed {
     pub stock_length: Option<Number>,
     /// Dollars for one unit of sale (material) or for one hour of the crew with burden (labor).
     pub cost: Number,
+    /// The quantity, in units of sale, whose lower cost this is; nothing for the first cost.
+    pub reached: Option<Number>,
     /// First day in force.
     pub from: Option<Date>,
     /// Last day in force.
     pub through: Option<Date>,
     /// Supplier, or the crew.
     pub supplier: Option<Arc<str>>,
+    /// Whether it prices lines; a row that does not is one that something is bought by.
+    pub prices_lines: bool,
+    /// Whether something is bought by it.
+    pub bought: bool,
     /// Where it stands in the price book.
     pub place: CellPlace,
 }
 
-/// A row of the order list: one code for the whole job, in the yard's unit of sale.
+/// A row of the order list: one code, of one stock length where there are several, for the whole job in the yard's unit of
+/// sale.
 #[derive(Clone, Debug)]
 pub struct OrderRow {
     /// Code.
@@ -91,36 +98,46 @@ pub struct OrderRow {
     pub weight: Option<Number>,
     /// Supplier.
     pub supplier: Option<Arc<str>>,
+    /// The row of the price book that it is bought by.
+    pub place: Option<CellPlace>,
 }
 
-/// How one code's pieces are cut from its stock, for the whole job.
+/// How one code's pieces are cut from its stock: for the whole job, or for one level or room as the rules say.
 #[derive(Clone, Debug)]
 pub struct CutList {
     /// Code.
     pub code: Arc<str>,
     /// What it is.
     pub item: Arc<str>,
-    /// Length of a stock piece, in mm.
-    pub stock: Number,
-    /// Stock pieces that the plan takes.
+    /// What is cut together: a level, a room; nothing for the whole job.
+    pub group: Option<Arc<str>>,
+    /// Stock pieces that the plan takes, of whatever length.
     pub used: i64,
     /// Stock pieces that no plan does without; for pieces longer than stock, in the parts that the plan gives.
     pub at_least: i64,
-    /// How many pieces are longer than stock and joined from whole pieces and a rest.
-    pub joined: i64,
-    /// What is cut from each, longest pieces first.
+    /// Dollars for the stock pieces, and dollars that no plan does without; where several lengths are on offer.
+    pub cost: Option<(Number, Number)>,
+    /// How many pieces are longer than stock and spliced from parts.
+    pub spliced: i64,
+    /// How many joints those have.
+    pub joints: i64,
+    /// What is cut from each, longest stock first, then longest pieces.
     pub patterns: Vec<CutPattern>,
 }
 
 /// Stock pieces that are cut alike.
 #[derive(Clone, Debug)]
 pub struct CutPattern {
+    /// Length of the stock piece, in mm.
+    pub stock: Number,
     /// How many stock pieces.
     pub times: i64,
     /// The pieces cut from each.
     pub pieces: Vec<CutPiece>,
     /// What is left of each, in mm.
     pub offcut: Number,
+    /// Whether the offcut is long enough to keep.
+    pub kept: bool,
 }
 
 /// Pieces of one length in a pattern.
@@ -189,7 +206,7 @@ pub enum Trial {
 pub struct Tried {
     /// How it fared.
     pub trial: Trial,
-    /// Sum of its lines in cents, where it passes and there are prices.
+    /// Sum of its lines in cents, where all of them could be priced.
     pub cost: Option<i64>,
     /// Its labor hours.
     pub hours: Option<Number>,

@@ -12,7 +12,8 @@ use super::native::Natives;
 use super::node::Cause;
 use super::schema::{BookUsed, Field, FieldId, Input, KindId, Parent, RowKind, Schema, SiteId, Type};
 use crate::notation::tree::{
-    Book, CheckLine, Define, Example, Formula, ItemLine, Name, OptionsLine, Part, RowsBlock, TableBlock,
+    Book, BuyingLine, CheckLine, CuttingLine, Define, Example, Formula, ItemLine, Name, OptionsLine, Part, RowsBlock,
+    TableBlock,
 };
 use crate::problem::{Problem, nearest::nearest};
 use crate::quantity::Unit;
@@ -70,6 +71,10 @@ pub struct Declarations {
     pub natives: Natives,
     /// The options, as the uppermost book states them.
     pub options: Option<Declared<OptionsLine>>,
+    /// How pieces are cut, as the uppermost book states it.
+    pub cutting: Option<Declared<CuttingLine>>,
+    /// Whose prices serve, as the uppermost book states it.
+    pub buying: Option<Declared<BuyingLine>>,
     /// Names of options in any layer: a lower book's formulas may speak of one that an upper book has dropped.
     pub option_names: Vec<String>,
     pub(super) field_layers: FxHashMap<FieldId, usize>,

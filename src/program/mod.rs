@@ -5,6 +5,7 @@
 
 pub mod builtin;
 mod calls;
+mod cutting;
 pub mod declare;
 pub mod emit;
 pub mod library;
@@ -114,6 +115,8 @@ fn compile_here(
     r.all_checks();
     r.all_items();
     r.all_options();
+    r.the_cutting();
+    r.the_buying();
     r.all_cited();
     r.no_formula_needs_its_price();
     let examples = r.all_examples();

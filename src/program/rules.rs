@@ -122,7 +122,7 @@ impl Resolver {
         parts
     }
 
-    fn depends_on_lines(&mut self, text: &Arc<Text>, span: Span, name: &str) {
+    pub(super) fn depends_on_lines(&mut self, text: &Arc<Text>, span: Span, name: &str) {
         let what = format!("'{name}' depends on priced lines, which are made from it.");
         self.d.problem(
             text,
@@ -155,9 +155,11 @@ impl Resolver {
                 Some(e) => self.yes_no(&scope, e).map(|r| Some(self.hidden_field(kind, r, &scope.text, e.span))),
                 None => Some(None),
             };
+            let splice = self.splice(&scope, item, need);
             let (Some(code), Some(need), Some(waste), Some(rate), Some(when)) = (code, need, waste, rate, when) else {
                 continue;
             };
+            let Some(splice) = splice else { continue };
             let columns = [Some(code), waste, rate, when].into_iter().flatten().chain(need_columns(need));
             let after = columns.filter_map(|f| self.node_of(f)).any(|r| self.d.emit.node(r).phase == Phase::Priced);
             if after {
@@ -174,6 +176,7 @@ impl Resolver {
                 need,
                 waste,
                 rate,
+                splice,
                 source: item.source.clone(),
                 text: Arc::clone(&declared.text),
                 span: item.span,
@@ -197,7 +200,7 @@ impl Resolver {
         Some(self.hidden_field(scope.kind, reg, &scope.text, e.span))
     }
 
-    fn number_column(
+    pub(super) fn number_column(
         &mut self,
         scope: &Scope,
         e: &Expr,

@@ -230,6 +230,60 @@ pub enum Need {
     Lump(FieldId),
 }
 
+/// How pieces of an item that are longer than stock are made of parts: lengths of the job; nothing for none.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct ItemSplice {
+    /// How far two parts lie over each other.
+    pub lap: Option<FieldId>,
+    /// The shortest part.
+    pub least: Option<FieldId>,
+    /// A piece of the same stock that is laid over each joint.
+    pub scrap: Option<FieldId>,
+}
+
+/// What is cut together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CutBy {
+    /// All pieces of a code.
+    WholeJob,
+    /// The pieces of each root row (room) by themselves.
+    Rows,
+    /// The pieces of the root rows that have one text in that field (level).
+    Field(FieldId),
+}
+
+/// The house's rule of cutting.
+#[derive(Clone, Debug)]
+pub struct Cutting {
+    /// What is cut together.
+    pub by: CutBy,
+    /// Width of the saw's cut, a length of the job; nothing for none.
+    pub kerf: Option<FieldId>,
+    /// The least offcut that is kept, a length of the job; nothing where any is.
+    pub keep: Option<FieldId>,
+    /// Where the rule comes from.
+    pub source: Option<String>,
+    /// The book that states it.
+    pub text: Arc<Text>,
+    /// Where in it.
+    pub span: Span,
+}
+
+/// The house's rule of buying.
+#[derive(Clone, Debug)]
+pub struct Buying {
+    /// The supplier that goes before the others, a text of the job.
+    pub first: Option<FieldId>,
+    /// The supplier that alone serves, a text of the job.
+    pub only: Option<FieldId>,
+    /// Where the rule comes from.
+    pub source: Option<String>,
+    /// The book that states it.
+    pub text: Arc<Text>,
+    /// Where in it.
+    pub span: Span,
+}
+
 /// Something bought or done for each row of a kind.
 #[derive(Clone, Debug)]
 pub struct Item {
@@ -251,6 +305,8 @@ pub struct Item {
     pub waste: Option<FieldId>,
     /// Hours for each unit of the need, stated by the rule (labor only).
     pub rate: Option<FieldId>,
+    /// How its pieces are spliced where they are longer than every stock; `None` where they must be whole.
+    pub splice: Option<ItemSplice>,
     /// Where the rule comes from.
     pub source: Option<String>,
     /// The book that states it.
@@ -338,6 +394,10 @@ pub struct Schema {
     pub checks: Vec<Check>,
     /// What is bought and done.
     pub items: Vec<Item>,
+    /// How pieces are cut from stock, where the books state it.
+    pub cutting: Option<Cutting>,
+    /// Whose prices serve, where the books state it.
+    pub buying: Option<Buying>,
     /// Books that took part.
     pub books: Vec<BookUsed>,
     /// What replaced what.
@@ -359,6 +419,13 @@ impl Schema {
     #[must_use]
     pub fn field(&self, id: FieldId) -> &Field {
         &self.fields[id.0 as usize]
+    }
+
+    /// The kind whose rows lines count toward (rooms): the first that is read from a sheet and belongs to no other.
+    #[must_use]
+    pub fn root_kind(&self) -> Option<KindId> {
+        let root = self.kinds.iter().position(|k| k.parent.is_none() && !k.single && k.sheet.is_some());
+        root.and_then(|k| u32::try_from(k).ok()).map(KindId)
     }
 
     /// The kind of that name.

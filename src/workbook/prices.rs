@@ -3,19 +3,21 @@
 //! Every mistake is a problem with its cell. A row with a mistake stays in the book with its flaw, so that what
 //! needs it is stopped instead of being priced by something else.
 
+mod breaks;
 mod cells;
 mod sheet;
 mod units;
 
 use crate::engine::input::fold;
 use crate::pricing::book::{Dated, days_text, overlaps};
-use crate::pricing::{Crew, Flaw, LaborRate, LaborRow, PriceBook, PriceRow, SaleUnit, StatedWaste};
+use crate::pricing::{
+    Crew, Flaw, Found, LaborRate, LaborRow, OLDER_ENDS, PriceBook, PriceRow, SaleUnit, StatedWaste, TOLD_APART,
+};
 use crate::problem::Problem;
 use crate::problem::nearest::nearest;
 use crate::quantity::{Date, Dimension, Number, Unit};
-use crate::source::CellPlace;
 use crate::workbook::grid::{Cell, Grid};
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use sheet::{Names, Sheet, place};
 use std::sync::Arc;
 
@@ -30,6 +32,7 @@ const PRICE_COLUMNS: &[Names] = &[
     &["through", "valid through", "in force through", "until"],
     &["supplier", "yard", "vendor"],
     &["weight", "weight each", "unit weight"],
+    &["minimum order", "min order", "least order", "minimum", "least sold"],
 ];
 const P_CODE: usize = 0;
 const P_ITEM: usize = 1;
@@ -41,6 +44,7 @@ const P_FROM: usize = 6;
 const P_THROUGH: usize = 7;
 const P_SUPPLIER: usize = 8;
 const P_WEIGHT: usize = 9;
+const P_LEAST: usize = 10;
 
 const LABOR_COLUMNS: &[Names] = &[
     &["code", "labor code", "work code"],
@@ -94,10 +98,12 @@ pub fn read_price_book(grids: &[Grid], as_of: Date) -> (PriceBook, Vec<Problem>)
     let labor = read_sheet(grids, &["labor", "labour"], LABOR_COLUMNS, "Code and Crew", &mut problems, |s, p| {
         read_labor(s, &crews, p)
     });
-    twice_in_force(&prices, &mut problems);
-    twice_in_force(&labor, &mut problems);
+    let told = twice_in_force(&prices, TOLD_APART, &mut problems);
+    twice_in_force(&labor, OLDER_ENDS, &mut problems);
     let waste = job_sheet(grids).and_then(|grid| job_waste(grid, &mut problems));
-    (PriceBook::new(file, as_of, prices, labor, crews, waste), problems)
+    let book = PriceBook::new(file, as_of, prices, labor, crews, waste);
+    no_choices(&book, &told, &mut problems);
+    (book, problems)
 }
 
 /// The sheet *Job*, names in one column and values beside them, as the file holds it.
@@ -226,12 +232,15 @@ fn code_of(sheet: &Sheet<'_>, row: usize, code: usize, value: usize, problems: &
 
 fn read_prices(sheet: &Sheet<'_>, problems: &mut Vec<Problem>) -> Vec<PriceRow> {
     let mut out = Vec::new();
+    let columns = breaks::break_columns(sheet, problems);
     for row in sheet.rows(PRICE_COLUMNS) {
         let Some(code) = code_of(sheet, row, P_CODE, P_COST, problems) else { continue };
         let mut r = RowReader { sheet, row, code: Arc::clone(&code), flaw: None, problems };
         let pack = read_pack(&mut r);
         let stock_length = read_stock(&mut r);
         let (cost, sold_by) = read_cost(&mut r, stock_length.as_ref());
+        let breaks = breaks::read_breaks(&mut r, &columns, cost, sold_by.as_ref(), stock_length.as_ref());
+        let least = breaks::read_least(&mut r, sold_by.as_ref());
         let weight = read_weight(&mut r, &sold_by);
         let (from, through) = r.days(P_FROM, P_THROUGH);
         let sold_by = sold_by.unwrap_or(SaleUnit { name: "".into(), unit: None });
@@ -242,6 +251,9 @@ fn read_prices(sheet: &Sheet<'_>, problems: &mut Vec<Problem>) -> Vec<PriceRow> 
             pack,
             stock_length,
             cost,
+            breaks,
+            reached: None,
+            least,
             from,
             through,
             supplier: r.text(P_SUPPLIER),
@@ -291,8 +303,7 @@ fn read_stock(r: &mut RowReader<'_, '_>) -> Option<Number> {
 fn read_cost(r: &mut RowReader<'_, '_>, stock: Option<&Number>) -> (Number, Option<SaleUnit>) {
     let stated = r.text(P_SOLD_BY);
     let amount = cells::amount(r.cell(P_COST)).filter(|a| !a.percent);
-    let heading = r.sheet.heading_text(P_COST).and_then(|t| t.strip_prefix('$')).map(str::trim);
-    let heading = heading.and_then(|t| t.strip_prefix('/').or_else(|| t.strip_prefix("per "))).map(str::to_owned);
+    let heading = cost_heading_unit(r.sheet);
     // the cell's own unit goes before the heading's
     let in_cost = amount.as_ref().map(|a| a.unit.clone()).filter(|u| !u.is_empty()).or(heading);
     let cost_unit = match &in_cost {
@@ -333,6 +344,12 @@ fn read_cost(r: &mut RowReader<'_, '_>, stock: Option<&Number>) -> (Number, Opti
             (Number::ZERO, sold_by)
         }
     }
+}
+
+/// What the heading of the costs says that they are for: `MLF` of `Cost ($/MLF)`.
+fn cost_heading_unit(sheet: &Sheet<'_>) -> Option<String> {
+    let heading = sheet.heading_text(P_COST).and_then(|t| t.strip_prefix('$')).map(str::trim)?;
+    heading.strip_prefix('/').or_else(|| heading.strip_prefix("per ")).map(str::to_owned)
 }
 
 /// A cost stated for another unit than the one sold: feet against thousands of feet, feet against pieces of stock.
@@ -506,8 +523,9 @@ fn read_rate(r: &mut RowReader<'_, '_>) -> Option<LaborRate> {
     Some(LaborRate { hours: amount.value.into(), per })
 }
 
-/// Rows of one code that are in force on the same day.
-fn twice_in_force<T: Dated>(rows: &[T], problems: &mut Vec<Problem>) {
+/// Rows that nothing tells apart and that are in force on the same day; gives back which.
+fn twice_in_force<T: Dated>(rows: &[T], fix: &str, problems: &mut Vec<Problem>) -> Vec<usize> {
+    let mut told = Vec::new();
     for (first, second) in overlaps(rows) {
         let (a, b) = (&rows[first], &rows[second]);
         let what = format!(
@@ -516,14 +534,36 @@ fn twice_in_force<T: Dated>(rows: &[T], problems: &mut Vec<Problem>) {
             days_text(a),
             days_text(b)
         );
-        let places: [CellPlace; 2] = [a.place().clone(), b.place().clone()];
-        let [first, second] = places;
-        problems.push(
-            Problem::warning("two prices in force", what)
-                .at_cell(first)
-                .at_cell(second)
-                .fix("give the older row a Through date before the newer one's From"),
+        let problem = Problem::warning("two prices in force", what);
+        problems.push(problem.at_cell(a.place().clone()).at_cell(b.place().clone()).fix(fix));
+        told.extend([first, second]);
+    }
+    told
+}
+
+/// Rows of one code in force on the pricing date that are no choices though something tells them apart: a row without
+/// a stock length or a supplier beside rows that have one, or rows that are sold by other measures.
+fn no_choices(book: &PriceBook, told: &[usize], problems: &mut Vec<Problem>) {
+    let mut seen: FxHashSet<String> = FxHashSet::default();
+    for row in &book.prices {
+        if !seen.insert(fold(&row.code)) {
+            continue;
+        }
+        let Found::Several(rows) = book.price(&row.code) else { continue };
+        if rows.iter().any(|at| told.contains(&(*at as usize))) {
+            continue;
+        }
+        let what = format!(
+            "{} has {} rows in force on {}, and it cannot be told whether they are choices.",
+            row.code,
+            rows.len(),
+            book.as_of
         );
+        let mut problem = Problem::warning("two prices in force", what);
+        for row in rows.iter().filter_map(|at| book.prices.get(*at as usize)) {
+            problem = problem.at_cell(row.place.clone());
+        }
+        problems.push(problem.fix(TOLD_APART));
     }
 }
 

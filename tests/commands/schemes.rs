@@ -40,7 +40,7 @@ const ROOMS: &[[&str; 4]] = &[
     ["104", "20'", "8'", "hung grid"],
 ];
 
-fn workbook(sheets: &[(&str, &[&[&str]])]) -> Vec<u8> {
+pub(super) fn workbook(sheets: &[(&str, &[&[&str]])]) -> Vec<u8> {
     let mut book = Workbook::new();
     for (name, rows) in sheets {
         let sheet = book.add_worksheet().set_name(*name).unwrap();
@@ -136,10 +136,10 @@ fn a_line_for_each_room_and_way() {
         ("101", "Wall to wall", "taken", Some(80.0), None, Some(0.0), ""),
         ("101", "Over strongbacks", "passes", Some(132.0), Some(52.0), Some(1.0), "$52.00 dearer"),
         ("101", "Hung grid", "passes", Some(144.0), Some(64.0), Some(2.0), "$64.00 dearer"),
-        ("102", "Wall to wall", "fails", None, None, None, "A tee would span 10'-0\" (Wall to wall)."),
+        ("102", "Wall to wall", "fails", Some(100.0), None, Some(0.0), "A tee would span 10'-0\" (Wall to wall)."),
         ("102", "Over strongbacks", "taken", Some(152.0), None, Some(1.0), ""),
         ("102", "Hung grid", "passes", Some(154.0), Some(2.0), Some(2.0), "$2.00 dearer"),
-        ("103", "Wall to wall", "fails", None, None, None, "A tee would span 12'-0\" (Wall to wall)."),
+        ("103", "Wall to wall", "fails", Some(120.0), None, Some(0.0), "A tee would span 12'-0\" (Wall to wall)."),
         ("103", "Over strongbacks", "passes", Some(172.0), Some(8.0), Some(1.0), "$8.00 dearer"),
         ("103", "Hung grid", "taken", Some(164.0), None, Some(2.0), ""),
         ("104", "Wall to wall", "ruled out", None, None, None, "The row names another."),
@@ -259,7 +259,16 @@ fn the_comparison_is_printed_for_people() {
         vec!["Room", "Scheme", "Standing", "Cost", "Hours", "Wires", "Longest part", "Why not"],
         vec!["101", "Wall to wall", "taken", "$80.00", "0", "0", "8'-0\""],
         vec!["Over strongbacks", "passes", "$132.00", "1", "4", "4'-0\"", "$52.00 dearer"],
-        vec!["102", "Wall to wall", "fails", "0", "10'-0\"", "A tee would span 10'-0\" (Wall to wall)."],
+        vec![
+            "102",
+            "Wall to wall",
+            "fails",
+            "$100.00",
+            "0",
+            "0",
+            "10'-0\"",
+            "A tee would span 10'-0\" (Wall to wall).",
+        ],
         vec!["Hung grid", "taken by name", "$144.00", "2", "8", "2'-8\""],
     ] {
         assert!(lines.contains(&wanted), "{wanted:?} is not in\n{out}");

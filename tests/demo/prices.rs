@@ -29,6 +29,19 @@ const PRICES: &[[Cell; 10]] = &[
         Text("4.1 lb"),
         Blank,
     ],
+    // a shorter length on offer: a dearer foot, which the cutting plan takes where it wastes less
+    [
+        Text("ST"),
+        Text("Span tee, 18 mil, 10 ft"),
+        Text("ea"),
+        Blank,
+        Text("10'"),
+        Dollars(5.60),
+        Day(2025, 1, 1),
+        Blank,
+        Text("3.4 lb"),
+        Blank,
+    ],
     [
         Text("TA"),
         Text("Tabbed angle 1-1/4 in., tabs 8 in. o.c., 10 ft"),

@@ -243,6 +243,7 @@ impl Made {
             need,
             waste: None,
             rate: None,
+            splice: None,
             source: None,
             text: Arc::clone(&self.text),
             span: Span::new(0, 10),

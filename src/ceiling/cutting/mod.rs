@@ -20,3 +20,4 @@ mod shop;
 
 pub use job::{CutError, Demand, Effort, Job, MOST_COUNT, MOST_LENGTH, Splice, Stock};
 pub use plan::{AtLeast, Joined, Pattern, Plan, first_fit_plan, plan};
+pub use shop::spliced_parts;

@@ -1,6 +1,6 @@
 //! A job made ready for the search: each length once, longest first, with the saw's cut in it.
 
-use super::job::{CutError, Demand, Job, MOST_COUNT, MOST_LENGTH, Splice};
+use super::job::{CutError, Job, MOST_COUNT, MOST_LENGTH, Splice};
 use super::plan::Joined;
 use std::collections::BTreeMap;
 
@@ -59,7 +59,8 @@ impl Shop {
                 continue;
             }
             let splice = demand.splice.ok_or(CutError::LongerThanStock { demand: at, longest })?;
-            let parts = parts(demand, splice, longest).ok_or(CutError::CannotSplice { demand: at, longest })?;
+            let parts =
+                spliced_parts(demand.length, splice, longest).ok_or(CutError::CannotSplice { demand: at, longest })?;
             for (length, number) in &parts {
                 add(*length, number.checked_mul(demand.count).ok_or(CutError::TooLarge)?)?;
             }
@@ -160,15 +161,17 @@ fn check(job: &Job) -> Result<(), CutError> {
     Ok(())
 }
 
-/// The fewest parts that a piece longer than stock is made of: whole stock pieces and a rest, each part after the
-/// first reaching a lap under the one before. A rest shorter than the least part takes from the part before it.
-fn parts(demand: &Demand, splice: Splice, longest: i64) -> Option<Vec<(i64, i64)>> {
-    let gain = longest - splice.lap;
-    if gain <= 0 || splice.least > longest {
+/// The fewest parts that a piece longer than stock is made of, as (length, number): whole stock pieces and a rest, each
+/// part after the first reaching a lap under the one before. A rest shorter than the least part takes from the part
+/// before it. Nothing where no parts would do.
+#[must_use]
+pub fn spliced_parts(length: i64, splice: Splice, longest: i64) -> Option<Vec<(i64, i64)>> {
+    let gain = longest.checked_sub(splice.lap)?;
+    if gain <= 0 || length <= longest || length > MOST_LENGTH || splice.least > longest {
         return None;
     }
-    let number = (demand.length - splice.lap + gain - 1) / gain;
-    let rest = demand.length - (number - 1) * gain;
+    let number = (length - splice.lap + gain - 1) / gain;
+    let rest = length - (number - 1) * gain;
     let short = (splice.least - rest).max(0);
     let before = longest - short;
     if before < splice.least {
@@ -190,8 +193,7 @@ mod tests {
     use super::*;
 
     fn parts_of(length: i64, lap: i64, least: i64) -> Option<Vec<(i64, i64)>> {
-        let splice = Splice { lap, least };
-        parts(&Demand { length, count: 1, splice: Some(splice) }, splice, 100)
+        spliced_parts(length, Splice { lap, least }, 100)
     }
 
     #[test]

@@ -119,6 +119,8 @@ impl Declarations {
         match line {
             ForLine::Formula(formula) => self.formula(text, layer, kind, formula),
             ForLine::Options(options) => self.options(text, layer, kind, options),
+            ForLine::Cutting(cutting) => self.cutting(text, layer, kind, cutting),
+            ForLine::Buying(buying) => self.buying(text, layer, kind, buying),
             ForLine::Check(check) => {
                 let declared = Declared { what: check.clone(), text: Arc::clone(text), layer };
                 let old = self.checks.get(&(kind, check.name.name.clone())).map(|d| d.layer);

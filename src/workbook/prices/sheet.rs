@@ -109,6 +109,27 @@ impl<'a> Sheet<'a> {
         place(self.grid, row, column)
     }
 
+    /// Every heading with its place in the row, as typed.
+    pub fn headings(&self) -> impl Iterator<Item = (usize, String)> + '_ {
+        let row = self.grid.rows.get(self.heading).into_iter().flatten().enumerate();
+        row.filter_map(|(at, cell)| Some((at, cells::text(cell)?)))
+    }
+
+    /// A cell by its place in the row.
+    pub fn cell_at(&self, row: usize, at: usize) -> &'a Cell {
+        self.grid.rows.get(row).and_then(|r| r.get(at)).unwrap_or(&Cell::Empty)
+    }
+
+    /// Where such a cell stands.
+    pub fn place_at(&self, row: usize, at: usize) -> CellPlace {
+        place(self.grid, row, u16::try_from(at).ok())
+    }
+
+    /// The row of the headings.
+    pub fn heading_row(&self) -> usize {
+        self.heading
+    }
+
     /// The unit that a heading states.
     pub fn heading_unit(&self, column: usize) -> Option<Unit> {
         self.heading_text(column).and_then(|u| Unit::read(u).ok())

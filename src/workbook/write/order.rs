@@ -3,7 +3,7 @@
 use super::page::{Table, headings, lines, set_up, width};
 use super::styles::{MONEY, QUANTITY, RATE, Styles, WHOLE, column as column_format};
 use super::{Book, edge, text_of};
-use crate::pricing::OrderRow;
+use crate::pricing::{BuyRule, OrderRow};
 use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
 
 /// Headings and number formats; `General` for texts.
@@ -55,7 +55,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     for (at, (_, format)) in (0u16..).zip(&COLUMNS) {
         sheet.set_column_format(at, &column_format(format))?;
     }
-    let rows = u32::try_from(order.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 4);
+    let rows = u32::try_from(order.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 6);
     set_up(sheet, &doc, styles, Table { heading: 0, rows, columns: 12, frozen: 2, typed: &[] })?;
     let mut cost = Some(0i64);
     for (row, item) in (1..=rows).zip(order) {
@@ -65,7 +65,12 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     foot(sheet, rows, order, cost, &styles.total_label, &styles.total_money)?;
     let note = "Bought in whole pieces and packs, so it differs from the bid, which prices what is used.";
     sheet.write_string_with_format(rows + 3, 0, note, &styles.quiet)?;
-    sheet.set_print_area(0, 0, rows + 3, 11)?;
+    let mut end = rows + 3;
+    if let Some(from) = BuyRule::of(doc.schema, doc.run).in_words() {
+        end += 1;
+        sheet.write_string_with_format(end, 0, text_of(&from), &styles.quiet)?;
+    }
+    sheet.set_print_area(0, 0, end, 11)?;
     Ok(())
 }
 

@@ -9,7 +9,7 @@ use crate::quantity::{Decimal, Number};
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
 /// Headings and number formats; `General` for texts.
-const COLUMNS: [(&str, &str); 11] = [
+const COLUMNS: [(&str, &str); 13] = [
     ("Code", "General"),
     ("Item or work", "General"),
     ("Kind", "General"),
@@ -17,9 +17,11 @@ const COLUMNS: [(&str, &str); 11] = [
     ("Pack", "General"),
     ("Stock length (ft)", QUANTITY),
     ("Cost ($)", RATE),
+    ("Holds from", QUANTITY),
     ("From", DATE),
     ("Through", DATE),
     ("Supplier or crew", "General"),
+    ("Serves", "General"),
     ("In the price book", "General"),
 ];
 
@@ -27,7 +29,7 @@ const COLUMNS: [(&str, &str); 11] = [
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
     let prices = &doc.priced.prices;
-    book.sheet("Prices", prices.len() as u64 * 11)?;
+    book.sheet("Prices", prices.len() as u64 * 13)?;
     let Book { styles, workbook, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
     let widest = |text: fn(&PriceUsed) -> usize| prices.iter().map(text).max().unwrap_or(0);
@@ -39,9 +41,11 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         widest(|p| p.pack.as_ref().map_or(0, |t| t.chars().count())),
         7,
         11,
+        8,
         10,
         10,
         widest(|p| p.supplier.as_ref().map_or(0, |t| t.chars().count())),
+        widest(|p| serves(p).len()),
         widest(|p| p.place.sheet.chars().count() + 8),
     ];
     let heads = COLUMNS.iter().zip(bodies).map(|((heading, format), body)| {
@@ -52,10 +56,10 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     for (at, (_, format)) in (0u16..).zip(&COLUMNS) {
         sheet.set_column_format(at, &column_format(format))?;
     }
-    sheet.set_column_format(7, &styles.date)?;
     sheet.set_column_format(8, &styles.date)?;
-    let rows = u32::try_from(prices.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 2);
-    set_up(sheet, &doc, styles, Table { heading: 0, rows: rows.max(1), columns: 11, frozen: 2, typed: &[] })?;
+    sheet.set_column_format(9, &styles.date)?;
+    let rows = u32::try_from(prices.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 6);
+    set_up(sheet, &doc, styles, Table { heading: 0, rows: rows.max(1), columns: 13, frozen: 2, typed: &[] })?;
     if prices.is_empty() {
         let why = if doc.priced.has_prices { "No price row was used." } else { "No price book: costs are blank." };
         sheet.write_string(1, 0, why)?;
@@ -63,7 +67,30 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     for (row, price) in (1..=rows).zip(prices) {
         cells(sheet, row, price)?;
     }
+    let mut end = rows + 1;
+    let choices = "Of several rows of a code, the one that costs least for what is used prices the lines, of equals the first \
+                   in the price book.";
+    let breaks = "What the whole job uses of a code, in whole purchases, decides which cost holds: the first, or one from a \
+                  quantity up. Ways to build a room are compared at the first.";
+    let notes = [
+        (prices.iter().any(|p| p.bought && !p.prices_lines), choices),
+        (prices.iter().any(|p| p.reached.is_some()), breaks),
+    ];
+    for (_, note) in notes.into_iter().filter(|(there, _)| *there) {
+        end += 1;
+        sheet.write_string_with_format(end, 0, note, &styles.quiet)?;
+    }
+    sheet.set_print_area(0, 0, end, 12)?;
     Ok(())
+}
+
+/// What a row is used for. Of several stock lengths or suppliers one prices the lines, and any may be bought.
+fn serves(price: &PriceUsed) -> &'static str {
+    match (price.prices_lines, price.bought) {
+        (true, true) => "prices lines; bought",
+        (false, true) => "bought",
+        (_, false) => "prices lines",
+    }
 }
 
 fn cells(sheet: &mut Worksheet, row: u32, price: &PriceUsed) -> Result<(), XlsxError> {
@@ -79,16 +106,20 @@ fn cells(sheet: &mut Worksheet, row: u32, price: &PriceUsed) -> Result<(), XlsxE
         sheet.write_number(row, 5, edge::number(&feet))?;
     }
     sheet.write_number(row, 6, edge::number(&price.cost))?;
-    for (column, date) in [(7, price.from), (8, price.through)] {
+    if let Some(from) = &price.reached {
+        sheet.write_number(row, 7, edge::number(from))?;
+    }
+    for (column, date) in [(8, price.from), (9, price.through)] {
         if let Some(date) = date {
             sheet.write_number(row, column, edge::date(date))?;
         }
     }
     if let Some(supplier) = &price.supplier {
-        sheet.write_string(row, 9, text_of(supplier))?;
+        sheet.write_string(row, 10, text_of(supplier))?;
     }
     let place = &price.place;
     let at = if place.sheet.is_empty() { place.address() } else { format!("{} {}", place.sheet, place.address()) };
-    sheet.write_string(row, 10, text_of(&at))?;
+    sheet.write_string(row, 11, serves(price))?;
+    sheet.write_string(row, 12, text_of(&at))?;
     Ok(())
 }

@@ -12,7 +12,7 @@ use crate::engine::{Column, ColumnBuilder};
 use crate::pricing::options::{
     CHEAPER, DEARER, SAME_COST, cost_of, hours_of, key_heading, shown_text, standing, why_not,
 };
-use crate::pricing::{Compared, Tried};
+use crate::pricing::{Compared, Trial, Tried};
 use crate::program::{Field, FieldId, Options, Type, Value};
 use crate::source::column_letters;
 use crate::workbook::palette as color;
@@ -59,6 +59,9 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         writer.sheet.write_string_with_format(end, 0, "There is nothing to compare.", &styles.quiet)?;
     } else if fit < rooms {
         let text = format!("and {} more, for which this sheet has no room: price --schemes prints all.", rooms - fit);
+        writer.sheet.write_string_with_format(end, 0, text, &styles.quiet)?;
+    } else if doc.priced.prices.iter().any(|p| p.reached.is_some()) {
+        let text = "The ways are compared at the first cost of each thing; the one taken is priced at what the whole job reaches.";
         writer.sheet.write_string_with_format(end, 0, text, &styles.quiet)?;
     }
     Ok(())
@@ -232,6 +235,11 @@ impl Writer<'_, '_> {
             return Ok(false);
         }
         self.number(row, COST, cost)?;
+        // how much less one costs that may not be built is nothing to compare by
+        let passes = |c: &Compared| c.tried.get(option).is_some_and(|t| t.trial == Trial::Passes);
+        if !priced.compared.get(room as usize).is_some_and(passes) {
+            return Ok(false);
+        }
         let Some((cost, best)) = cost.zip(cost_of(priced, room as usize, self.taken_of(room))) else {
             return Ok(false);
         };
@@ -257,7 +265,9 @@ impl Writer<'_, '_> {
     fn hours(&mut self, compared: &Compared, (room, option): (u32, usize), row: u32) -> Result<(), XlsxError> {
         let Some(hours) = hours_of(self.doc.priced, room as usize, option) else { return Ok(()) };
         let hours = edge::number(&hours);
-        match self.root.filter(|_| option == compared.taken as usize) {
+        // a row that is stopped has no hours on its own sheet
+        let stopped = self.doc.priced.rooms.get(room as usize).is_some_and(|r| r.stopped);
+        match self.root.filter(|_| option == compared.taken as usize && !stopped) {
             Some(root) => {
                 let mut value = String::new();
                 edge::float_text(&mut value, hours);

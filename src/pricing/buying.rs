@@ -1,0 +1,58 @@
+//! The house's rule of buying, as a job has it: whose prices serve.
+
+use super::book::PriceBook;
+use crate::engine::Run;
+use crate::engine::input::fold;
+use crate::program::{FieldId, Schema};
+use std::sync::Arc;
+
+/// Whose prices serve. Of suppliers that are left the cheapest does.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct BuyRule {
+    /// The supplier that goes before the others where it sells a thing.
+    pub first: Option<Arc<str>>,
+    /// The supplier that alone serves.
+    pub only: Option<Arc<str>>,
+}
+
+impl BuyRule {
+    /// As the books state it; a blank text says nothing.
+    #[must_use]
+    pub fn of(schema: &Schema, run: &Run) -> Self {
+        let text = |field: Option<FieldId>| {
+            let field = field?;
+            run.columns.get(field.0 as usize)?.as_ref()?;
+            run.text(field, 0).ok().map(|t| t.trim()).filter(|t| !t.is_empty()).map(Arc::from)
+        };
+        let (first, only) = schema.buying.as_ref().map_or((None, None), |b| (text(b.first), text(b.only)));
+        Self { first, only }
+    }
+
+    /// The rows of a code that may serve; none where the one supplier that may does not sell it.
+    pub(crate) fn narrowed(&self, book: &PriceBook, rows: &[u32]) -> Vec<u32> {
+        let from = |name: &str| -> Vec<u32> {
+            let same = |row: &u32| {
+                let supplier = book.prices.get(*row as usize).and_then(|r| r.supplier.as_deref());
+                supplier.is_some_and(|s| fold(s) == fold(name))
+            };
+            rows.iter().copied().filter(same).collect()
+        };
+        if let Some(only) = &self.only {
+            return from(only);
+        }
+        let first = self.first.as_ref().map_or_else(Vec::new, |first| from(first));
+        if first.is_empty() { rows.to_vec() } else { first }
+    }
+
+    /// The rule in a sentence; nothing where the cheapest supplier always serves.
+    #[must_use]
+    pub fn in_words(&self) -> Option<String> {
+        match (&self.first, &self.only) {
+            (_, Some(only)) => Some(format!("Bought from {only} only.")),
+            (Some(first), None) => {
+                Some(format!("Bought from {first} where it sells a thing, else where it costs least."))
+            }
+            (None, None) => None,
+        }
+    }
+}

@@ -1,0 +1,164 @@
+//! Rules that a job has once: of cutting, with what may be spliced, and of buying.
+
+use super::declare::{Declarations, Declared, plain_words};
+use super::node::Phase;
+use super::resolve::{Resolver, Scope};
+use super::schema::{Buying, CutBy, Cutting, FieldId, ItemSplice, KindId, Need, Type};
+use crate::notation::tree::{BuyingLine, CuttingLine, Expr, ItemLine, Name};
+use crate::problem::nearest::nearest;
+use crate::quantity::Dimension;
+use crate::source::{Span, Text};
+use std::sync::Arc;
+
+impl Declarations {
+    /// Declares the rule of cutting, or replaces a lower book's.
+    pub(super) fn cutting(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &CuttingLine) {
+        let old = self.cutting.as_ref().map(|c| c.layer);
+        if self.rule_of_job(text, layer, kind, old, ("cutting", line.replace, line.span)) {
+            self.cutting = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
+        }
+    }
+
+    /// Declares the rule of buying, or replaces a lower book's.
+    pub(super) fn buying(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &BuyingLine) {
+        let old = self.buying.as_ref().map(|c| c.layer);
+        if self.rule_of_job(text, layer, kind, old, ("buying", line.replace, line.span)) {
+            self.buying = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
+        }
+    }
+
+    /// Whether a rule that a job has once may be declared: its word, whether it replaces one, where it stands.
+    fn rule_of_job(
+        &mut self,
+        text: &Arc<Text>,
+        layer: usize,
+        kind: KindId,
+        old: Option<usize>,
+        (word, replace, span): (&str, bool, Span),
+    ) -> bool {
+        if kind != self.job {
+            let what = format!("The rule of {word} is one of the whole job.");
+            self.problem(text, span, "rule misplaced", what, format!("{word} in 'for job'"));
+            return false;
+        }
+        match (old, replace) {
+            (None, false) => true,
+            (Some(old), true) if old < layer => {
+                self.note_replaced(&format!("{word} of job"), old, layer);
+                true
+            }
+            (Some(_), _) => {
+                let what = format!("There is already a rule of {word}; a job has one.");
+                let fix = format!("take one of them out, or 'replace {word} …' where a lower book has it");
+                self.problem(text, span, "name already used", what, fix);
+                false
+            }
+            (None, true) => {
+                let what = format!("No lower book has a rule of {word} that could be replaced.");
+                self.problem(text, span, "nothing to replace", what, "leave out 'replace'".to_owned());
+                false
+            }
+        }
+    }
+}
+
+impl Resolver {
+    /// The rule of cutting.
+    pub fn the_cutting(&mut self) {
+        let Some(declared) = self.d.cutting.clone() else { return };
+        let line = &declared.what;
+        let scope = self.job_scope(&declared.text);
+        let by = line.by.as_ref().map_or(Some(CutBy::WholeJob), |name| self.cut_by(&scope, name));
+        let kerf = self.job_length(&scope, line.kerf.as_ref(), "The width of a saw cut", "kerf");
+        let keep = self.job_length(&scope, line.keep.as_ref(), "The least offcut that is kept", "keep");
+        if let (Some(by), Some(kerf), Some(keep)) = (by, kerf, keep) {
+            self.d.schema.cutting =
+                Some(Cutting { by, kerf, keep, source: line.source.clone(), text: declared.text, span: line.span });
+        }
+    }
+
+    /// The rule of buying.
+    pub fn the_buying(&mut self) {
+        let Some(declared) = self.d.buying.clone() else { return };
+        let line = &declared.what;
+        let scope = self.job_scope(&declared.text);
+        let first = self.job_text(&scope, line.first.as_ref());
+        let only = self.job_text(&scope, line.only.as_ref());
+        if let (Some(first), Some(only)) = (first, only) {
+            self.d.schema.buying =
+                Some(Buying { first, only, source: line.source.clone(), text: declared.text, span: line.span });
+        }
+    }
+
+    /// A text of the job, where one is stated.
+    fn job_text(&mut self, scope: &Scope, e: Option<&Expr>) -> Option<Option<FieldId>> {
+        let Some(e) = e else { return Some(None) };
+        let reg = self.expr(scope, e)?;
+        let node = self.d.emit.node(reg);
+        if node.ty != Type::Text {
+            let what = format!("A supplier is named by a text; this is {}.", node.ty.words());
+            self.refuse(scope, e.span, "wrong type", what, "a text of the job, or \"…\"");
+            return None;
+        }
+        if node.phase == Phase::Priced {
+            self.depends_on_lines(&scope.text, e.span, "buying");
+            return None;
+        }
+        Some(Some(self.hidden_field(scope.kind, reg, &scope.text, e.span)))
+    }
+
+    /// The rows of the root kind, or a text of theirs.
+    fn cut_by(&mut self, scope: &Scope, name: &Name) -> Option<CutBy> {
+        let root = self.d.schema.root_kind()?;
+        if self.d.schema.kind_named(&name.name) == Some(root) {
+            return Some(CutBy::Rows);
+        }
+        let found = self.d.by_name[root.0 as usize].get(&name.name).copied();
+        let rows = self.d.schema.kind(root).name.clone();
+        let Some(field) = found else {
+            let mut names: Vec<&str> = self.d.by_name[root.0 as usize].keys().map(String::as_str).collect();
+            names.push(&rows);
+            names.sort_unstable();
+            let fix = nearest(&name.name, names).map_or_else(|| rows.clone(), str::to_owned);
+            let what = format!(
+                "Pieces are cut together by a text of {rows}, or {rows} by {rows}; '{}' is neither.",
+                name.name
+            );
+            self.refuse(scope, name.span, "unknown name", what, fix);
+            return None;
+        };
+        let ty = self.d.schema.field(field).ty;
+        if ty != Type::Text {
+            let what = format!("Pieces are cut together by a text; {} is {}.", plain_words(&name.name), ty.words());
+            self.refuse(scope, name.span, "wrong type", what, format!("a text such as level, or {rows}"));
+            return None;
+        }
+        Some(CutBy::Field(field))
+    }
+
+    /// A length of the job, where one is stated.
+    fn job_length(&mut self, scope: &Scope, e: Option<&Expr>, what: &str, of: &str) -> Option<Option<FieldId>> {
+        let Some(e) = e else { return Some(None) };
+        let (field, _) = self.number_column(scope, e, what, &[Dimension::LENGTH])?;
+        if self.node_of(field).is_some_and(|reg| self.d.emit.node(reg).phase == Phase::Priced) {
+            self.depends_on_lines(&scope.text, e.span, of);
+            return None;
+        }
+        Some(Some(field))
+    }
+
+    /// How an item's pieces are spliced.
+    pub(super) fn splice(&mut self, scope: &Scope, item: &ItemLine, need: Option<Need>) -> Option<Option<ItemSplice>> {
+        let Some(clause) = &item.splice else { return Some(None) };
+        if !matches!(need, None | Some(Need::Cut { .. } | Need::Pieces { .. })) {
+            let what = "Only pieces that are cut can be spliced.";
+            self.refuse(scope, clause.span, "wrong type", what, "cut … in place of need …, or leave 'spliced' out");
+            return None;
+        }
+        let job = self.job_scope(&scope.text);
+        let lap = self.job_length(&job, clause.lap.as_ref(), "A lap", "lap");
+        let least = self.job_length(&job, clause.least.as_ref(), "The shortest part", "least");
+        let scrap = self.job_length(&job, clause.scrap.as_ref(), "The scrap over a joint", "scrap");
+        Some(Some(ItemSplice { lap: lap?, least: least?, scrap: scrap? }))
+    }
+}
