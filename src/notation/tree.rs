@@ -422,6 +422,8 @@ pub struct BuyingLine {
     pub first: Option<Expr>,
     /// The supplier that alone serves.
     pub only: Option<Expr>,
+    /// Whether the bid charges what is bought, and where: everywhere when no condition is stated.
+    pub charging: Option<Option<Expr>>,
     /// What it is.
     pub note: Option<String>,
     /// Where it comes from.

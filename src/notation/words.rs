@@ -44,6 +44,7 @@ fn word_for(rule: Rule) -> Option<&'static str> {
         Rule::least_part => "'least …'",
         Rule::scrap => "'scrap …'",
         Rule::first_from => "'first from …'",
+        Rule::charging => "'charging bought …'",
         Rule::only_from => "'only from …'",
         Rule::cut_by => "'by …'",
         Rule::kerf => "'kerf …'",

@@ -13,6 +13,8 @@ pub struct BuyRule {
     pub first: Option<Arc<str>>,
     /// The supplier that alone serves.
     pub only: Option<Arc<str>>,
+    /// The item for the difference, where the bid charges what is bought.
+    pub charges_bought: Option<u32>,
 }
 
 impl BuyRule {
@@ -25,7 +27,13 @@ impl BuyRule {
             run.text(field, 0).ok().map(|t| t.trim()).filter(|t| !t.is_empty()).map(Arc::from)
         };
         let (first, only) = schema.buying.as_ref().map_or((None, None), |b| (text(b.first), text(b.only)));
-        Self { first, only }
+        let charging = schema.buying.as_ref().and_then(|b| b.charging);
+        let holds = |when: Option<FieldId>| {
+            when.is_none_or(|f| {
+                run.columns.get(f.0 as usize).is_some_and(Option::is_some) && run.yes_no(f, 0).unwrap_or(false)
+            })
+        };
+        Self { first, only, charges_bought: charging.filter(|c| holds(c.when)).map(|c| c.item) }
     }
 
     /// The rows of a code that may serve; none where the one supplier that may does not sell it.

@@ -3,12 +3,15 @@
 use super::declare::{Declarations, Declared, plain_words};
 use super::node::Phase;
 use super::resolve::{Resolver, Scope};
-use super::schema::{Buying, CutBy, Cutting, FieldId, ItemSplice, KindId, Need, Type};
-use crate::notation::tree::{BuyingLine, CuttingLine, Expr, ItemLine, Name};
+use super::schema::{Buying, Charging, CutBy, Cutting, FieldId, Item, ItemSplice, KindId, LineKind, Need, Type};
+use crate::notation::tree::{BuyingLine, CuttingLine, Expr, ItemLine, Literal, Name, Node};
 use crate::problem::nearest::nearest;
-use crate::quantity::Dimension;
+use crate::quantity::{Dimension, Number, Unit};
 use crate::source::{Span, Text};
 use std::sync::Arc;
+
+/// The code of the line that is the difference between what is bought and what is used.
+const WHOLE_CODE: &str = "WHOLE";
 
 impl Declarations {
     /// Declares the rule of cutting, or replaces a lower book's.
@@ -84,10 +87,50 @@ impl Resolver {
         let scope = self.job_scope(&declared.text);
         let first = self.job_text(&scope, line.first.as_ref());
         let only = self.job_text(&scope, line.only.as_ref());
-        if let (Some(first), Some(only)) = (first, only) {
-            self.d.schema.buying =
-                Some(Buying { first, only, source: line.source.clone(), text: declared.text, span: line.span });
+        let charging =
+            line.charging.as_ref().map_or(Some(None), |when| self.charging(&scope, when.as_ref(), line.span));
+        if let (Some(first), Some(only), Some(charging)) = (first, only, charging) {
+            let source = line.source.clone();
+            self.d.schema.buying = Some(Buying { first, only, charging, source, text: declared.text, span: line.span });
         }
+    }
+
+    /// The rule that the bid charges what is bought, with the item for the difference: it needs no money until the
+    /// order is known.
+    fn charging(&mut self, scope: &Scope, when: Option<&Expr>, span: Span) -> Option<Option<Charging>> {
+        let when = match when {
+            Some(e) => {
+                let reg = self.yes_no(scope, e)?;
+                if self.d.emit.node(reg).phase == Phase::Priced {
+                    self.depends_on_lines(&scope.text, e.span, "charging");
+                    return None;
+                }
+                Some(self.hidden_field(scope.kind, reg, &scope.text, e.span))
+            }
+            None => None,
+        };
+        let literal = |literal| Expr { node: Node::Literal(literal), span };
+        let code = self.text_column(scope, &literal(Literal::Text(WHOLE_CODE.to_owned())))?;
+        let money = Some(("$".to_owned(), Unit::kept(Dimension::MONEY)));
+        let nothing = literal(Literal::Number { value: Number::ZERO, unit: money });
+        let (need, _) = self.number_column(scope, &nothing, "A lump sum", &[Dimension::MONEY])?;
+        let item = u32::try_from(self.d.schema.items.len()).ok()?;
+        self.d.schema.items.push(Item {
+            name: "whole_pieces_and_packs".to_owned(),
+            label: "Whole pieces and packs".to_owned(),
+            what: LineKind::Material,
+            kind: scope.kind,
+            when: None,
+            code,
+            need: Need::Lump(need),
+            waste: None,
+            rate: None,
+            splice: None,
+            source: None,
+            text: Arc::clone(&scope.text),
+            span,
+        });
+        Some(Some(Charging { when, item }))
     }
 
     /// A text of the job, where one is stated.

@@ -208,7 +208,7 @@ fn a_house_buys_first_or_only_from_one_supplier() {
     job.material("screw", "SF", Need::Amount(screws));
     let (north, west) = (job.text(job.job, &[" north"]), job.text(job.job, &["Nort"]));
     let text = Text::new("rules.lid", "buying\n");
-    let rule = Buying { first: Some(north), only: None, source: None, text, span: Span::new(0, 6) };
+    let rule = Buying { first: Some(north), only: None, charging: None, source: None, text, span: Span::new(0, 6) };
     job.schema.buying = Some(rule.clone());
     let (priced, order, _) = bought(&job, &book);
     // 24 ft at 0.55 a foot; screws are South's alone
