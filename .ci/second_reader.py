@@ -11,7 +11,7 @@ SHEETS = ["Bid", "Rooms", "Openings", "Soffits", "Lines", "Order", "Checks", "Pr
 BY_HAND = [
     ("102", "Span tee", 719 / 24, "16.48"),
     ("102", "Plain angle", 15, "5.78"),
-    ("114", "Gypsum board", 2288 / 15, "66.81"),
+    ("114", "Gypsum board", 192, "84.10"),
     ("206", "Hanger wire", 12, "0.59"),
     ("206", "Frame soffit", 50 / 3, "145.79"),
 ]

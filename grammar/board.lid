@@ -1,4 +1,4 @@
-book "hardlid board"  edition "1"
+book "hardlid board"  edition "2"
 
 -- Board and finish: what it may span, screws, tape, compound, sheets, control joints, rips.
 -- Every figure names its source: a published one, one written from memory and marked so, or "practice".
@@ -24,6 +24,10 @@ define joint_tape(board area) length  =  board * (380 ft / 1000 sf)
 define joint_compound(board area) volume  =  board * (5 gal / 1000 sf)
     "Ready-mixed joint compound for a board area."
     source "Estimating in Building Construction, ch. 16: 5 gal for 1,000 sf"
+
+define compound_along(joints length) volume  =  joints * (5 gal / 380 ft)
+    "Ready-mixed joint compound for joints whose length is known, with what covers the screws beside them."
+    source "Estimating in Building Construction, ch. 16: 5 gal and 380 lf of tape for the same 1,000 sf"
 
 -- ---- tee by tee
 
@@ -63,6 +67,11 @@ define control_joints(long length, wide length, relief yes/no otherwise no) leng
 
 example "1,200 sf of board"
     shows board_screws(1200 sf) = 1200   joint_tape(1200 sf) = 456'   joint_compound(1200 sf) = 6 gal
+end
+
+example "joints of 190 ft"
+    -- Half of 380 ft, so half of 5 gal.
+    shows compound_along(190 ft) = 2.5 gal
 end
 
 example "screws along the tees"

@@ -37,6 +37,12 @@ rows job  from "Job"
     charge_bought       yes/no  heading "Charge what is bought"                      otherwise no
     screws_by_spacing   yes/no  heading "Screws by spacing"                          otherwise no
     buy_headers         yes/no  heading "Buy headers"                                otherwise no
+    tee_stock           length  heading "Tee stock"            at least 4'           may be blank
+        "Where it is given, a longer tee is spliced: over a strongback that it reaches past, else with a scrap."
+    sheet_lengths       text    heading "Sheet lengths"                              otherwise "8', 9', 10', 12', 14'"
+    sheet_width         length  heading "Sheet width"          at least 2'           otherwise 4'
+    board_waste         percent heading "Board waste"          from 0% to 100%       otherwise 5%
+        source "Estimating in Building Construction, example 16-3: 5%"
     heavy_over          weight  heading "Heavy fixtures over"  above 0               otherwise 56 lb
         source "ASTM E580, from memory"
 end
@@ -107,14 +113,15 @@ end
 
 -- ---- what serves which board, wall and deck: codes of the price book
 
+-- One code serves every length of sheet; where the yard's codes tell lengths apart, add a row from each length on.
 table board_code  "Board by kind and thickness"  source "codes of the price book; put your own in their place"
-    kind text, exact | thickness length, exact | code text
-    regular          | 1/2"                    | "GB-12"
-    regular          | 5/8"                    | "GB-58"
-    rated            | 1/2"                    | "GB-12C"
-    rated            | 5/8"                    | "GB-58X"
-    moisture         | 1/2"                    | "GB-12M"
-    moisture         | 5/8"                    | "GB-58M"
+    kind text, exact | thickness length, exact | sheet length, from, otherwise 12' | code text
+    regular          | 1/2"                    | 1'                                | "GB-12"
+    regular          | 5/8"                    | 1'                                | "GB-58"
+    rated            | 1/2"                    | 1'                                | "GB-12C"
+    rated            | 5/8"                    | 1'                                | "GB-58X"
+    moisture         | 1/2"                    | 1'                                | "GB-12M"
+    moisture         | 5/8"                    | 1'                                | "GB-58M"
 end
 
 table wall_fastening  "Screws to studs, pins to concrete, anchors to masonry"  source practice
@@ -139,7 +146,9 @@ for openings
         "The long side lies along the tees unless the opening is turned."
     beside       "Along the tees"     =  wide when turned, long otherwise
     open_area    "Open area"          =  long * wide * many
+    placed       "Placed"             =  from_west is given and from_south is given
     cut          "Tees cut"           =  many * cut_tees(across: across, spacing: spacing)
+        "By its size, where it stands as well as it can. One that has its place is framed where it is, as the plan shows."
     headers      "Headers"            =  2 * many
     header       "Header length"      =  header_length(across: across, spacing: spacing)
     sides        "Trimmers"           =  many * trimmers(across: across, spacing: spacing)
@@ -150,6 +159,8 @@ for openings
 
     check opening_in_room  shorter(long, wide) <= run and longer(long, wide) <= along  else stops
         "An opening of {long} by {wide} does not lie in a room of {run} by {along}."
+    check placed_once  not placed or many = 1  else warns
+        "An opening with a place stands there once, and {many} are counted; give each its own row."
     check heavy_fixture  not heavy and (weighs is not given or weighs <= heavy_over)  else notes
         "The fixture in the opening of {long} by {wide} is heavy: hang it from structure by itself, not from the ceiling."
         source "ASTM E580, from memory"
@@ -183,7 +194,7 @@ for soffits
     item soffit_wall     "Fastenings at soffit wall"      code wall_fastening(wall)          need wall_screws(along: reach)
     item soffit_deck     "Fastenings at structure"        code deck_fixing_fastening(deck)   need wall_screws(along: reach)
     item soffit_board    "Soffit board"                   code board_code(kind: board_kind, thickness: board)
-                                                                        need face * layers
+                                                                        need face * layers  waste board_waste
     item face_screws     "Board screws at soffit"         code "SB-114" need board_screws(face * layers)
     item soffit_tape     "Joint tape at soffit"           code "JT"     need joint_tape(face)
     item soffit_compound "Joint compound at soffit"       code "JC"     need joint_compound(face)
@@ -243,9 +254,12 @@ for rooms
                                       closed_spacing(every: wire_spacing(sdc: sdc), weight: weight, part: part,
                                                      capacity: hanger_capacity(deck: deck)) when close_wires,
                                       wire_spacing(sdc: sdc) otherwise
+    -- A hung grid has plain angle on all its walls, and every end that lies on it is screwed: its tees lock into slots of
+    -- their own mains, and need no tabs. Cross tees are whole between mains, and cut at a wall, short of it by half the end
+    -- clearance; mains run from wall to wall, and have the whole clearance of a tee.
     frame                          =  lay_out(shape: shape, scheme: scheme, spacing: spacing, supports: supports, limit: limit,
                                               wire_every: wire_every, first_end: ends, last_end: ends, tees: tees_run,
-                                              tabbed_stock: tab_stock, strongback_stock: strongback_stock,
+                                              tee_stock: tee_stock, tabbed_stock: tab_stock, strongback_stock: strongback_stock,
                                               channel_stock: channel_stock, furring_stock: furring_stock, openings: openings)
     tees         "Tees"            =  laid_count(frame, of: "tee")
     last_tee     "Last space"      =  last_space(along: along, spacing: spacing)
@@ -270,7 +284,22 @@ for rooms
     board_area   "Board"           =  face_area * layers
     trim         "Opening trim"    =  sum of openings (trim) where flush is angle
     rips         "Opening rips"    =  rip_area(trim: sum of openings (trim) where flush is board)
-    joints       "Control joints"  =  control_joints(long: along, wide: run, relief: relief)
+
+    -- A rectangle is laid sheet by sheet, and what its sheets waste is bought with them: no waste is added. Openings are
+    -- cut out of the sheets and save none, nor joints or screws, unless one has its place and a piece of board would lie
+    -- wholly in it. A room with jogs or columns goes by its face and the house's board waste.
+    boards                         =  lay_board(frame, layers: layers, relief: relief, lengths: sheet_lengths, wide: sheet_width)
+    sheet        "Sheet length"    =  board_length(boards, of: "sheet")
+        "The standard length that wastes least in this room."
+    sheets       "Sheets"          =  board_count(boards, of: "sheet") when laid_by_sheet(boards), 0 otherwise
+    reckoned     "Board reckoned"  =  "by sheets laid out" when sheets > 0, "by area" otherwise
+    board_bought "Board bought"    =  sheets * sheet * sheet_width when sheets > 0, board_area otherwise
+        "Whole sheets where they are laid out; elsewhere the board itself, before waste."
+    taped        "Joints taped"    =  board_length(boards, of: "edge joint") + board_length(boards, of: "end joint")
+                                      + board_length(boards, of: "wall joint") when sheets > 0,
+                                      joint_tape(face_area) otherwise
+        "Joints of sheets in the last layer, and the corner of ceiling and walls."
+    joints       "Control joints"  =  board_length(boards, of: "control joint")
 
     seismic      "Seismic"         =  "not hung" when wires = 0,
                                       "not asked in SDC A and B" when sdc is one of A B,
@@ -317,7 +346,8 @@ for rooms
         source "ASTM E580; CBC Standard 25-2 (1998)"
 
     item tee         "Span tee"                  code "ST"     cut laid_pieces(frame, of: "tee")  spliced least 5" scrap 10"
-    item header      "Headers and trimmers"      code "ST"     need sum of openings (pieces_of_tee)  only when buy_headers
+    item header      "Headers and trimmers"      code "ST"     need (sum of openings (pieces_of_tee) where not placed)
+                                                                    + laid_length(frame, of: "placed opening piece")  only when buy_headers
     item tabs        "Tabbed angle"              code "TA"     cut laid_pieces(frame, of: "tabbed angle")
     item angle       "Plain angle"               code "PA"     cut laid_pieces(frame, of: "plain angle")  spliced
     item strongback  "Strongback"                code "SB"     cut laid_pieces(frame, of: "strongback")  spliced lap 4"
@@ -333,13 +363,19 @@ for rooms
                                                                need wires
     item wall_screw  "Fastenings at walls"       code wall_fastening(wall)
                                                                need laid_count(frame, of: "wall fastener")
-    item frame_screw "Framing screws"            code "SF"     need sum of openings (screws) + splices
-    item board       "Gypsum board"              code board_code(kind: board_kind, thickness: board)
-                                                               need board_area
-    item screws      "Board screws"              code "SB-114" need layers * line_screws(run: run, lines: tees + 2) when screws_by_spacing,
+    item clip_fixing "Fastenings of deck clips"  code deck_fixing_fastening(deck)
+                                                               need clips
+    item frame_screw "Framing screws"            code "SF"     need (sum of openings (screws) where not placed)
+                                                                    + laid_count(frame, of: "placed opening screw")
+                                                                    + laid_count(frame, of: "tee end screw") + splices
+                                                                    + 4 * laid_count(frame, of: "scrap splice")
+                                                                    + 2 * laid_count(frame, of: "splice over strongback")
+    item board       "Gypsum board"              code board_code(kind: board_kind, thickness: board, sheet: sheet)
+                                                               need board_bought  waste (0% when sheets > 0, board_waste otherwise)
+    item screws      "Board screws"              code "SB-114" need board_count(boards, of: "screw") when sheets > 0 or screws_by_spacing,
                                                                     board_screws(board_area) otherwise
-    item tape        "Joint tape"                code "JT"     need joint_tape(face_area)
-    item compound    "Joint compound"            code "JC"     need joint_compound(face_area)
+    item tape        "Joint tape"                code "JT"     need taped
+    item compound    "Joint compound"            code "JC"     need compound_along(taped)
     item joint       "Control joint"             code "CJ"     need joints
     item opening     "Plain angle at openings"   code "PA"     need trim
     item rip         "Rips of board at openings" code "GB-58"  need rips
@@ -408,6 +444,42 @@ example "a room with two openings"
     openings  long 4'  wide 2'  many 2
     openings  long 2'  wide 2'
     shows  strongbacks = 0   spacing = 24"   open_area = 20 sf   board_area = 64 sf   trim = 32'
+end
+
+example "board laid out over 14 by 20 ft"
+    -- Tees 24 in. o.c., rows of 4, 4, 4 and 2 ft. Of 10 ft sheets: 10 + 10 ft, and begun with half of one 4 + 10 + 6 ft.
+    -- Three rows: five whole, and 6 + 4 ft from a sixth; the 2 ft row, 10 and 6 + 4 ft, is ripped from one: 7 sheets, no
+    -- waste. Joints: 3 x 20 ft along, ends 4 + 8 + 4 + 2 x 2 ft, and 68 ft of walls. On a tee 47-1/4 in. at 12 in.: 5 screws,
+    -- 3 in the last row. 9 tees, 2 walls, and each joint once more: 12 + 13 + 12 lines of 5 and 13 of 3: 224 screws.
+    rooms  id "1"  length 20'  width 14'
+    shows  reckoned = "by sheets laid out"   sheet = 10'   sheets = 7   board_bought = 280 sf   taped = 148'   board_count(boards, of: "screw") = 224
+end
+
+example "the same where the house stocks 12 ft sheets"
+    -- 12 + 8 ft, and 6 + 12 + 2 ft. Three rows: 12 three times, 8 + 2, 8, and 6 ft: 6 sheets. The 2 ft row: strips of 12 and
+    -- of 6 + 2 ft from one: 7 of 48 sf.
+    rooms  id "1"  length 20'  width 14'
+    job    sheet_lengths "12'"
+    shows  sheet = 12'   sheets = 7   board_bought = 336 sf   board_area = 280 sf
+end
+
+example "an opening in which a sheet falls out"
+    -- The second row's 10 ft piece lies from 4 to 14 ft, between 4 and 8 ft of the run.
+    rooms     id "1"  length 20'  width 14'
+    openings  long 10'  wide 4'  from_west 4'  from_south 4'
+    shows  sheet = 10'   sheets = 6
+end
+
+example "a cut-off that gives the last row"
+    -- 6 ft of a 12 ft sheet are the first row, and the other 6 ft give the 12 in. strip.
+    rooms  id "1"  length 6'  width 5'
+    shows  sheet = 12'   sheets = 1   board_bought = 48 sf
+end
+
+example "board of an L, by area"
+    -- 20 x 14 less 8 x 8 ft: 216 sf.
+    rooms  id "1"  perimeter "20' E, 6' N, 8' W, 8' N, 12' W, 14' S"
+    shows  reckoned = "by area"   sheets = 0   board_bought = 216 sf
 end
 
 example "8 ft 6 parts, one layer of 5/8 in.: a wire is over 100 lb"

@@ -4,10 +4,14 @@
 
 #[path = "commands/binary.rs"]
 mod binary;
+#[path = "commands/by_hand.rs"]
+mod by_hand;
 #[path = "commands/cuts.rs"]
 mod cuts;
 #[path = "commands/demo.rs"]
 mod demo;
+#[path = "commands/plans.rs"]
+mod plans;
 #[path = "commands/readme.rs"]
 mod readme;
 #[path = "commands/own.rs"]

@@ -224,6 +224,20 @@ fn an_opening_cuts_what_it_cuts() {
 }
 
 #[test]
+fn openings_are_dimensioned_from_the_walls() {
+    let (_, room, layout) = gallery().into_iter().find(|g| g.0 == "openings").unwrap();
+    let of = |side| {
+        let chain = chains(&room, &layout).into_iter().find(|c| c.word == "Openings" && c.side == side).unwrap();
+        chain.stops
+    };
+    // lights of 4 by 2 ft with their corners 3 and 12 ft east and 3 ft north, a diffuser of 2 by 2 ft 9 and 9 ft off
+    assert_eq!(of(Side::South), [0, 3, 7, 9, 11, 12, 16, 20].map(ft));
+    assert_eq!(of(Side::West), [0, 3, 5, 9, 11, 14].map(ft));
+    let drawing = draw(&room, &layout, &facts("O"));
+    assert_eq!(drawing.labels.iter().filter(|l| l.text == "Openings").count(), 2);
+}
+
+#[test]
 fn the_same_room_gives_the_same_bytes() {
     let (room, layout) = fourteen_by_twenty();
     assert_eq!(plan(&room, &layout, &facts("104")), plan(&room, &layout, &facts("104")));
@@ -251,7 +265,8 @@ fn hostile_names_stay_texts() {
         layout: &layout,
         facts: facts("x"),
     };
-    let files = plans_to_files(&[of("../a"), of("a"), of("A"), of(&long)]);
+    let plans = [of("../a"), of("a"), of("A"), of(&long)];
+    let files: Vec<(String, String)> = plans_to_files(&plans).collect();
     let names: Vec<&str> = files.iter().map(|f| f.0.as_str()).collect();
     assert_eq!(names[..3], ["a.svg", "a-2.svg", "A-3.svg"]);
     assert!(files.iter().all(|f| f.0.len() < 80 && f.1.starts_with("<svg")));

@@ -32,8 +32,6 @@ for rooms
         "Wires {hang} long: over 4 ft this company braces them. Ask before you bid."
         source "house rule, invented"
 
-    replace item board  "Gypsum board"  code board_code(kind: board_kind, thickness: board)
-                                        need board_area  waste 10%
     replace item tabs   "Tabbed angle"  code "TA"
                                         need tabbed      waste 5%
 

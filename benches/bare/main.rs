@@ -1,6 +1,6 @@
 //! What hardlid costs beside the same work done bare: each part with both sides in one run, as ratios.
 //!
-//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [small] [layout] [cut] [--rooms 100000] [--runs 5]`
+//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [small] [layout] [plans] [cut] [--rooms 100000] [--runs 5]`
 //!
 //! Nothing passes or fails here. Wall time is what a user waits; processor time is what does not change when other
 //! programs share the cores. `make FOLDER` puts the workbooks and books into a folder, for measuring the command.
@@ -13,6 +13,7 @@ mod cut;
 mod hand;
 mod laid;
 mod made;
+mod plans;
 mod small;
 mod timed;
 
@@ -72,6 +73,9 @@ fn main() -> Result<()> {
     }
     if asked("layout") {
         laid::run(runs)?;
+    }
+    if asked("plans") {
+        plans::run(runs)?;
     }
     println!("peak memory of the bench itself: {}", timed::peak());
     Ok(())

@@ -1,7 +1,7 @@
 //! `hardlid price ROOMS.xlsx`
 
 use super::{Ended, books, failed, out, schemes};
-use crate::drawing::{PlanOf, layouts, plans_to_files};
+use crate::drawing::{PlanOf, is_our_plan, layouts, plans_to_files};
 use crate::engine::{Engine, Explainer, Inputs};
 use crate::pricing::own::LINE_GONE;
 use crate::pricing::{OwnEntry, PriceBook, Priced, price_rows};
@@ -106,7 +106,7 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     let bytes = written(arguments, &job, as_of, prices.as_ref(), &input_digest, &plans)?;
     outside.write_whole(&target, &bytes).map_err(|p| vec![p])?;
     if let Some(folder) = &arguments.plans {
-        write_plans(folder, &plans, outside).map_err(|p| vec![p])?;
+        write_plans(folder, &plans, arguments.replace, outside).map_err(|p| vec![p])?;
     }
     progress.end();
     report(arguments, &job, &target, &told);
@@ -208,11 +208,22 @@ fn read_prices(
     Ok(Prices { book, workbook, name, digest })
 }
 
-/// Writes plans as SVG files. A plan of an earlier run that has the same name is replaced.
-fn write_plans(folder: &Path, plans: &[PlanOf<'_>], outside: &dyn Outside) -> Result<(), Problem> {
+/// Most bytes of a file that may be a plan of ours.
+const LARGEST_PLAN: u64 = 64 << 20;
+
+/// Writes plans as SVG files. A plan of an earlier run that has the same name is replaced, another file only with
+/// `--replace`.
+fn write_plans(folder: &Path, plans: &[PlanOf<'_>], replace: bool, outside: &dyn Outside) -> Result<(), Problem> {
     outside.make_folder(folder)?;
     for (name, text) in plans_to_files(plans) {
-        outside.write_whole(&folder.join(name), text.as_bytes())?;
+        let path = folder.join(name);
+        if !replace && outside.exists(&path) && !outside.read(&path, LARGEST_PLAN).is_ok_and(|b| is_our_plan(&b)) {
+            let what = "A file of this name stands where a plan would go, and hardlid did not write it.";
+            return Err(Problem::stop("plan not written", what)
+                .in_file(path.display().to_string())
+                .fix("name another folder after --plans, or add --replace"));
+        }
+        outside.write_whole(&path, text.as_bytes())?;
     }
     Ok(())
 }

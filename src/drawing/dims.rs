@@ -5,7 +5,7 @@ use super::scale::Sheet;
 use super::shapes::{At, DARK, Drawing, Lettering, Pen};
 use super::{across, along, carries, length_text};
 use crate::ceiling::layout::{HangKind, Kind, Layout, SpliceKind, TeesRun};
-use crate::ceiling::shape::{Room, Side, Ticks};
+use crate::ceiling::shape::{Point, Room, Side, Ticks};
 
 /// From the wall to the first row of dimensions, and from row to row.
 const FIRST: f64 = 13.0;
@@ -62,11 +62,8 @@ pub fn runs(stops: &[Ticks]) -> Vec<Run> {
 pub fn chains(room: &Room, layout: &Layout) -> Vec<Chain> {
     let [low, high] = room.extent();
     let ns = layout.tees_run == TeesRun::NorthSouth;
-    let (near, far, left, right) = if ns {
-        (Side::South, Side::North, Side::West, Side::East)
-    } else {
-        (Side::West, Side::East, Side::South, Side::North)
-    };
+    let (near, far, left) =
+        if ns { (Side::South, Side::North, Side::West) } else { (Side::West, Side::East, Side::South) };
     let (along_ends, across_ends) =
         if ns { ([low.x, high.x], [low.y, high.y]) } else { ([low.y, high.y], [low.x, high.x]) };
     let mut out = Vec::new();
@@ -116,7 +113,10 @@ pub fn chains(room: &Room, layout: &Layout) -> Vec<Chain> {
         add(Side::North, [low.x, high.x], corners().map(|p| p.x).collect(), "Walls");
         add(Side::East, [low.y, high.y], corners().map(|p| p.y).collect(), "Walls");
     }
-    let _ = right;
+    let edges =
+        |of: fn(&Point) -> Ticks| layout.openings.iter().filter_map(|o| o.corners).flatten().map(|p| of(&p)).collect();
+    add(Side::South, [low.x, high.x], edges(|p| p.x), "Openings");
+    add(Side::West, [low.y, high.y], edges(|p| p.y), "Openings");
     out.push(Chain { side: Side::South, stops: vec![low.x, high.x], word: "" });
     out.push(Chain { side: Side::West, stops: vec![low.y, high.y], word: "" });
     out
@@ -236,7 +236,7 @@ impl Axis {
     fn texts(&self, drawing: &mut Drawing, sheet: &Sheet, chain: &Chain) {
         let how = Lettering::SMALL.around().upward(self.upward);
         // texts stand over the line of a row that runs across, left of one that runs up
-        let over = |at: At| if self.upward { at.by(-2.0, 0.0) } else { at.by(0.0, -2.0) };
+        let over = |at: At| if self.upward { at.by(-2.8, 0.0) } else { at.by(0.0, -2.8) };
         let mut runs = runs(&chain.stops);
         // the longest first: they have the most to say and the least choice
         runs.sort_by_key(|r| (std::cmp::Reverse((r.to - r.from).0), r.from));

@@ -110,6 +110,9 @@ fn unaccented(c: char) -> char {
         ('Y', "ÝŸ"),
         ('Z', "ŹŻŽ"),
     ];
+    if c.is_ascii() {
+        return c;
+    }
     PLAIN.iter().find(|(_, with)| with.contains(c)).map_or(c, |(plain, _)| *plain)
 }
 
@@ -146,8 +149,8 @@ fn steps(c: char) -> f64 {
     if c == ' ' {
         return BLANK;
     }
-    let widest = lines(glyph(c)).flatten().map(|p| p[0]).max().unwrap_or(0);
-    f64::from(widest) + GAP
+    let across = glyph(c).split(' ').flat_map(|line| line.bytes().step_by(2));
+    f64::from(across.max().unwrap_or(b'0') - b'0') + GAP
 }
 
 /// Width of a text whose capitals are `height` tall, in the same unit.

@@ -29,10 +29,12 @@ use crate::ceiling::layout::{Kind, Layout, TeesRun};
 use crate::ceiling::shape::{Point, Room, Ticks};
 use crate::quantity::length::feet_inches;
 use crate::quantity::{Date, Number};
+use png_bytes::Paper;
+use rayon::prelude::*;
 use shapes::Drawing;
 
 pub use framed::{Layouts, layouts};
-pub use names::plans_to_files;
+pub use names::{is_our_plan, plans_to_files};
 pub use panel::CAUTION;
 
 /// What a plan says that its layout does not.
@@ -86,6 +88,13 @@ pub fn plan(room: &Room, layout: &Layout, facts: &Facts<'_>) -> String {
 #[must_use]
 pub fn plan_png(room: &Room, layout: &Layout, facts: &Facts<'_>) -> Option<Vec<u8>> {
     png_bytes::bytes(&draw(room, layout, facts))
+}
+
+/// Plans as PNG files, in the order given, painted side by side.
+#[must_use]
+pub fn plans_png(plans: &[PlanOf<'_>]) -> Vec<Option<Vec<u8>>> {
+    let on = |paper: &mut Option<Paper>, of: &PlanOf<'_>| paper.as_mut()?.bytes(&draw(of.room, of.layout, &of.facts));
+    plans.par_iter().map_init(Paper::new, on).collect()
 }
 
 /// A sentence for people who cannot see the plan.

@@ -1,5 +1,6 @@
 //! Plans as files, with names that every system takes.
 
+use super::svg_text::OURS;
 use super::{PlanOf, plan};
 use std::collections::BTreeSet;
 
@@ -11,17 +12,20 @@ const KEPT: &[&str] = &["con", "prn", "aux", "nul", "com", "lpt"];
 /// Every plan as an SVG file: its name and its text, in order.
 ///
 /// A name is made of letters, digits, spaces, hyphens and underscores of the first room's, and ends in `.svg`. No two
-/// are alike, also where large and small letters are one.
-#[must_use]
-pub fn plans_to_files(plans: &[PlanOf<'_>]) -> Vec<(String, String)> {
+/// are alike, also where large and small letters are one. One is drawn at a time.
+pub fn plans_to_files<'p>(plans: &'p [PlanOf<'p>]) -> impl Iterator<Item = (String, String)> + 'p {
     let mut taken = BTreeSet::new();
-    plans
-        .iter()
-        .map(|of| {
-            let name = of.rooms.first().map_or("", |r| r.name.as_str());
-            (file_name(name, &mut taken), plan(of.room, of.layout, &of.facts))
-        })
-        .collect()
+    plans.iter().map(move |of| {
+        let name = of.rooms.first().map_or("", |r| r.name.as_str());
+        (file_name(name, &mut taken), plan(of.room, of.layout, &of.facts))
+    })
+}
+
+/// Whether the bytes of a file are a plan that was written here.
+#[must_use]
+pub fn is_our_plan(bytes: &[u8]) -> bool {
+    let head = &bytes[..bytes.len().min(500)];
+    head.windows(OURS.len()).any(|part| part == OURS.as_bytes())
 }
 
 fn file_name(room: &str, taken: &mut BTreeSet<String>) -> String {

@@ -80,6 +80,22 @@ pub struct Shape {
     pub round: bool,
 }
 
+impl Shape {
+    /// Whether another is drawn with the same pen and filled the same.
+    #[must_use]
+    pub fn alike(&self, other: &Self) -> bool {
+        self.pen == other.pen && self.fill == other.fill && self.round == other.round
+    }
+
+    /// Whether it is unbroken lines with square ends, each from one point to another, upright or level.
+    #[must_use]
+    pub fn straight(&self) -> bool {
+        let level = |line: &Vec<At>| matches!(line.as_slice(), [a, b] if a.x == b.x || a.y == b.y);
+        let plain = !self.closed && !self.round && self.pen.is_some_and(|p| p.dashes.is_empty());
+        plain && self.lines.iter().all(level)
+    }
+}
+
 /// A rectangle on the sheet.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Area {

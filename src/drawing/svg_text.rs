@@ -9,6 +9,9 @@ use svg::node::element::{Description, Group, Path, Rectangle, Title};
 /// Letter paper held sideways, in points.
 const PAPER: (f64, f64) = (792.0, 612.0);
 
+/// What a file that was written here has in its first element: only such a file is written over.
+pub(super) const OURS: &str = "data-drawn-by=\"hardlid\"";
+
 /// The text of an SVG file.
 #[must_use]
 pub fn text(drawing: &Drawing) -> String {
@@ -20,13 +23,14 @@ pub fn text(drawing: &Drawing) -> String {
         .set("height", "8.5in")
         .set("viewBox", view)
         .set("role", "img")
+        .set("data-drawn-by", "hardlid")
         .add(Title::new(plain(&drawing.title)))
         .add(Description::new().add(Text::new(plain(&drawing.description))))
         .add(sheet.set("fill", "#fff"));
     let mut rest = drawing.shapes.as_slice();
     while let Some(first) = rest.first() {
         // neighbors that are drawn alike share their pen
-        let alike = rest.iter().take_while(|s| same_pen(s, first)).count();
+        let alike = rest.iter().take_while(|s| s.alike(first)).count();
         let (now, later) = rest.split_at(alike);
         document = document.add(now.iter().fold(styled(first), |group, shape| group.add(path(shape))));
         rest = later;
@@ -39,10 +43,6 @@ pub fn text(drawing: &Drawing) -> String {
 /// Without what XML cannot hold.
 fn plain(text: &str) -> String {
     text.chars().filter(|c| !c.is_control() && !matches!(c, '\u{FFFE}' | '\u{FFFF}')).collect()
-}
-
-fn same_pen(a: &Shape, b: &Shape) -> bool {
-    a.pen == b.pen && a.fill == b.fill && a.round == b.round
 }
 
 fn grey(grey: Grey) -> String {

@@ -91,6 +91,13 @@ impl<'a> Desk<'a> {
         }
     }
 
+    /// The root rows stopped so far; from here on no row counts as stopped.
+    pub fn stops_set_aside(&mut self) -> Vec<bool> {
+        let stopped = self.root.and_then(|root| self.stopped.get(root.0 as usize)).cloned().unwrap_or_default();
+        self.stopped.iter_mut().for_each(|rows| rows.fill(false));
+        stopped
+    }
+
     /// Whether a row is stopped.
     pub fn is_stopped(&self, kind: KindId, row: u32) -> bool {
         let (top, row) = self.top(kind, row);

@@ -46,7 +46,8 @@ pub fn price_lines(
     priced
 }
 
-/// Prices every row but those left out as if it were the job: what each root row comes to, and why it is stopped.
+/// Prices every row but those left out as if it were the job: what each root row comes to, and why it is stopped. A row
+/// whose checks alone stop it has its cost as well, so that it can be told beside the others.
 pub(super) fn price_trial(
     schema: &Schema,
     run: &Run,
@@ -61,8 +62,12 @@ pub(super) fn price_trial(
     }
     let mut priced = Priced { has_prices: book.is_some(), ..Priced::default() };
     let mut prices = PriceTable::new(book, Vec::new());
+    let failing = desk.stops_set_aside();
     price_items(&mut desk, book, false, &mut priced.lines, &mut prices);
     finish(&mut priced, desk, prices, 0);
+    for (room, fails) in priced.rooms.iter_mut().zip(failing) {
+        room.stopped |= fails;
+    }
     priced
 }
 

@@ -62,14 +62,8 @@ fn try_one(
             Allowed::NamesAnother => Trial::NotAllowed(Some("The row names another.".to_owned())),
             Allowed::Unknown(fault) => Trial::NotAllowed(Some(explainer.fault(fault).what)),
         };
-        let passes = trial == Trial::Passes;
         let shown = if left_out[row] { Vec::new() } else { shown(engine, options, row) };
-        c.tried.push(Tried {
-            trial,
-            cost: result.and_then(|r| r.cost).filter(|_| passes),
-            hours: result.and_then(|r| r.hours).filter(|_| passes),
-            shown,
-        });
+        c.tried.push(Tried { trial, cost: result.and_then(|r| r.cost), hours: result.and_then(|r| r.hours), shown });
     }
 }
 
@@ -211,23 +205,35 @@ pub fn standing(compared: &Compared, option: usize) -> &'static str {
     }
 }
 
-/// What an option costs that passes, in cents; for the one taken with what an estimator typed beside its lines.
+/// What an option costs, in cents; for the one taken with what an estimator typed beside its lines. One that fails has
+/// a cost where checks alone stop it and all its lines could be priced.
 #[must_use]
 pub fn cost_of(priced: &Priced, row: usize, option: usize) -> Option<i64> {
     let compared = priced.compared.get(row)?;
-    let tried = compared.tried.get(option).filter(|t| priced.has_prices && t.trial == Trial::Passes)?;
-    // a row without lines costs nothing
+    let tried = compared.tried.get(option).filter(|_| priced.has_prices)?;
     let own = || priced.rooms.get(row).and_then(|r| r.cost);
-    Some(if compared.taken as usize == option { own() } else { tried.cost }.unwrap_or(0))
+    match tried.trial {
+        // a row without lines costs nothing
+        Trial::Passes => Some(if compared.taken as usize == option { own() } else { tried.cost }.unwrap_or(0)),
+        Trial::Fails(_) => tried.cost,
+        Trial::NotAllowed(_) => None,
+    }
 }
 
-/// The labor hours of an option that passes, as [`cost_of`] its cost.
+/// The labor hours of an option, as [`cost_of`] its cost.
 #[must_use]
 pub fn hours_of(priced: &Priced, row: usize, option: usize) -> Option<Number> {
     let compared = priced.compared.get(row)?;
-    let tried = compared.tried.get(option).filter(|t| t.trial == Trial::Passes)?;
+    let tried = compared.tried.get(option)?;
     let own = || priced.rooms.get(row).and_then(|r| r.hours);
-    Some(if compared.taken as usize == option { own() } else { tried.hours }.unwrap_or(Number::ZERO))
+    match tried.trial {
+        Trial::Passes => {
+            Some(if compared.taken as usize == option { own() } else { tried.hours }.unwrap_or(Number::ZERO))
+        }
+        // with a cost, a row without labor takes no hours
+        Trial::Fails(_) => tried.hours.or(tried.cost.map(|_| Number::ZERO)),
+        Trial::NotAllowed(_) => None,
+    }
 }
 
 /// What follows an amount by which an option costs more than the one taken.

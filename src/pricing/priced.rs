@@ -208,7 +208,7 @@ pub enum Trial {
 pub struct Tried {
     /// How it fared.
     pub trial: Trial,
-    /// Sum of its lines in cents, where it passes and there are prices.
+    /// Sum of its lines in cents, where all of them could be priced.
     pub cost: Option<i64>,
     /// Its labor hours.
     pub hours: Option<Number>,

@@ -131,15 +131,21 @@ fn read_unit(text: &str) -> Option<HeadingUnit> {
     }
 }
 
-/// How well a heading's reading matches: the place of the reading (a stricter one is better), and its unit.
-fn matches(readings: &[Reduced], wanted: &Wanted) -> Option<(usize, usize, Option<HeadingUnit>)> {
+/// The names of each heading that a field goes by: whole, and without its unit or remark.
+fn names_of(wanted: &Wanted) -> Vec<Vec<String>> {
+    let names = |heading: &String| readings(heading).into_iter().take(2).map(|own| own.name).collect();
+    wanted.headings.iter().map(names).collect()
+}
+
+/// How well a heading's reading matches the names of a field: the place of the reading (a stricter one is better), and
+/// its unit.
+fn matches(readings: &[Reduced], names: &[Vec<String>]) -> Option<(usize, usize, Option<HeadingUnit>)> {
     let unit = readings.iter().find_map(|r| r.unit);
     readings.iter().enumerate().find_map(|(loose, reading)| {
         // a unit in brackets is no loosening; a remark in brackets is
         let loose = if reading.unit.is_some() { 0 } else { loose };
-        let place = wanted.headings.iter().position(|h| {
-            self::readings(h).iter().take(if loose == 0 { 2 } else { 1 }).any(|own| own.name == reading.name)
-        })?;
+        let most = if loose == 0 { 2 } else { 1 };
+        let place = names.iter().position(|own| own.iter().take(most).any(|name| *name == reading.name))?;
         Some((loose, place, unit))
     })
 }
@@ -152,20 +158,21 @@ pub type RowOfTexts = (u32, Vec<(u16, Arc<str>)>);
 /// `rows` are the first rows of a sheet.
 #[must_use]
 pub fn find(rows: &[RowOfTexts], wanted: &[Wanted]) -> Option<Headings> {
+    let names: Vec<Vec<Vec<String>>> = wanted.iter().map(names_of).collect();
     let mut best: Option<(usize, &RowOfTexts)> = None;
     for row in rows.iter().take(ROWS_SEARCHED) {
         let found: Vec<Vec<Reduced>> = row.1.iter().map(|(_, text)| readings(text)).collect();
-        let score = wanted.iter().filter(|w| found.iter().any(|r| matches(r, w).is_some())).count();
+        let score = names.iter().filter(|n| found.iter().any(|r| matches(r, n).is_some())).count();
         if score > 0 && best.is_none_or(|(most, _)| score > most) {
             best = Some((score, row));
         }
     }
     let (_, (row, cells)) = best?;
-    let cells = cells.iter().map(|(column, text)| heading(*column, text, wanted)).collect();
+    let cells = cells.iter().map(|(column, text)| heading(*column, text, &names)).collect();
     Some(Headings { row: *row, cells })
 }
 
-fn heading(column: u16, text: &str, wanted: &[Wanted]) -> Heading {
+fn heading(column: u16, text: &str, wanted: &[Vec<Vec<String>>]) -> Heading {
     let readings = readings(text);
     let best = wanted
         .iter()
@@ -211,7 +218,8 @@ pub fn check(found: &mut Headings, wanted: &[Wanted], file: &Arc<str>, sheet: &A
 
 /// Lets a strict match win over looser ones.
 fn settle(found: &mut Headings, index: usize, field: &Wanted) {
-    let rank = |h: &Heading| matches(&readings(&h.text), field).map_or(usize::MAX, |(loose, _, _)| loose);
+    let names = names_of(field);
+    let rank = |h: &Heading| matches(&readings(&h.text), &names).map_or(usize::MAX, |(loose, _, _)| loose);
     let serving = || found.cells.iter().filter(|h| h.serves == Some(index));
     let Some(best) = serving().map(rank).min() else { return };
     for cell in found.cells.iter_mut().filter(|h| h.serves == Some(index)) {

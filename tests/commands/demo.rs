@@ -7,7 +7,8 @@
 //! 0.0085/ft; compound 17.10 / 4.5 gal = 3.80/gal; bead 2.35 / 10 ft = 0.235/ft; rated board 438 / 1,000 sf = 0.438/sf;
 //! pin 21 / 100 = 0.21.
 //! An hour of the framers is 38.50 x 1.42 = 54.67, of the board crew 36.00 x 1.40 = 50.40.
-//! Wastes are the house rules': board 10%, tabbed angle 5%, soffit board 15%, nothing else.
+//! Wastes are the house rules': tabbed angle 5%, soffit board 15%, nothing else. The yard has sheets of 12 ft alone; they
+//! are laid out, and what they waste is bought with them. Compound: 5 gal for 380 ft of joints, 1/76 gal a foot.
 
 use super::{below_headings, hardlid, is, machine, sheet, sheet_names};
 use calamine::Data;
@@ -19,7 +20,7 @@ type Expected = (&'static str, (i64, i64), i64);
 /// 102 Vestibule: 9'-0" by 7'-6", SDC D, no openings.
 ///
 /// The run is 7'-6", within 8'-6": no strongback, so no wires and no anchors. 7'-6" is just what a tee may span at
-/// 24 in. o.c.; 9 ft is 4.5 spaces of 24 in., so 5, and 4 tees.
+/// 24 in. o.c.; 9 ft is 4.5 spaces of 24 in., so 5, and 4 tees. Board in rows of 48 and 42 in.: a sheet for each.
 const VESTIBULE: &[Expected] = &[
     // 4 x (90 - 1/8) in. = 359.5 in. = 719/24 ft; x 0.55 = 16.477
     ("Span tee", (719, 24), 1648),
@@ -29,14 +30,14 @@ const VESTIBULE: &[Expected] = &[
     ("Plain angle", (15, 1), 578),
     // 9 ft at 16 in. is 6.75, so 7 spaces, 8 screws, twice; 7.5 ft is 5.6, so 6 spaces, 7 screws, twice: 30; x 0.0148 = 0.444
     ("Fastenings at walls", (30, 1), 44),
-    // 9 x 7.5 = 67.5 sf, + 10% = 74.25 sf; x 0.412 = 30.591
-    ("Gypsum board", (297, 4), 3059),
-    // 67.5, up: 68; x 0.0124 = 0.8432
-    ("Board screws", (68, 1), 84),
-    // 67.5 x 0.38 = 25.65 ft; x 0.0085 = 0.218
-    ("Joint tape", (2565, 100), 22),
-    // 67.5 x 0.005 = 0.3375 gal; x 3.80 = 1.2825
-    ("Joint compound", (3375, 10_000), 128),
+    // 2 sheets of 48 sf; x 0.412 = 39.552
+    ("Gypsum board", (96, 1), 3955),
+    // 4 tees and 2 walls; 47.25 and 41.25 in. at 12 in. are 4 spaces, 5 screws: 6 x 10; x 0.0124 = 0.744
+    ("Board screws", (60, 1), 74),
+    // 9 ft between the rows, 33 ft of walls; x 0.0085 = 0.357
+    ("Joint tape", (42, 1), 36),
+    // 42 / 76 = 0.55263 gal; x 3.80 = 2.10
+    ("Joint compound", (21, 38), 210),
     // as they are cut, 719/24 ft; x 0.011 hr x 54.67 = 0.60137 a foot: 18.0160
     ("Frame tees", (719, 24), 1802),
     // 67.5 x 0.017 = 1.1475 hr; x 50.40 = 57.834
@@ -48,7 +49,8 @@ const VESTIBULE: &[Expected] = &[
 /// Two layers may span 7'-0" at 16 in. o.c. by the house table: 6'-8" takes no strongback. At 24 in. o.c. they reach
 /// only 6'-0", so the tees go at 16 in.: 132 / 16 = 8.25, so 9 spaces, 8 tees. The ceiling is 11 x 6 2/3 = 73 1/3 sf,
 /// less the door's 4 sf: a face of 69 1/3 = 208/3 sf, and twice that of board, which is rated: 138 2/3 = 416/3 sf. The door,
-/// 24 in. across tees 16 in. apart, cuts one of them: 25-1/4 in. with half a tee on each side is 1.6 spaces, so 2.
+/// 24 in. across tees 16 in. apart, cuts one of them: 25-1/4 in. with half a tee on each side is 1.6 spaces, so 2. The
+/// sheets, in rows of 48 and 32 in., are cut for the door and save nothing: one for each row and layer.
 const ELECTRICAL: &[Expected] = &[
     // 8 x (80 - 1/8) in. = 639 in. = 53.25 ft; x 0.55 = 29.2875
     ("Span tee", (213, 4), 2929),
@@ -60,14 +62,14 @@ const ELECTRICAL: &[Expected] = &[
     ("Fastenings at walls", (32, 1), 47),
     // two headers, two trimmers and one cut tee, two ends each; x 0.0148 = 0.148
     ("Framing screws", (10, 1), 15),
-    // 416/3 x 1.1 = 152.533 sf = 2288/15; x 0.438 = 66.8096
-    ("Gypsum board", (2288, 15), 6681),
-    // 138.67, up: 139; x 0.0124 = 1.7236
-    ("Board screws", (139, 1), 172),
-    // the face alone is taped: 208/3 x 0.38 = 26.347 ft = 1976/75; x 0.0085 = 0.22395
-    ("Joint tape", (1976, 75), 22),
-    // 208/3 x 0.005 = 0.34667 gal = 26/75; x 3.80 = 1.3173
-    ("Joint compound", (26, 75), 132),
+    // 4 sheets of 48 sf; x 0.438 = 84.096
+    ("Gypsum board", (192, 1), 8410),
+    // 8 tees and 2 walls; 47.25 in. takes 5 screws, 31.25 in. 3 spaces, 4: 90, twice; x 0.0124 = 2.232
+    ("Board screws", (180, 1), 223),
+    // the last layer alone is taped: 11 ft between the rows, 35 1/3 ft of walls; x 0.0085 = 0.3938
+    ("Joint tape", (139, 3), 39),
+    // 139/3 / 76 = 0.60965 gal; x 3.80 = 2.3167
+    ("Joint compound", (139, 228), 232),
     // 2 x (2 + 2) = 8 ft; x 0.385 = 3.08
     ("Plain angle at openings", (8, 1), 308),
     // as they are cut, 53.25 ft; x 0.60137 = 32.0230
@@ -85,7 +87,8 @@ const ELECTRICAL: &[Expected] = &[
 /// 200 / 24 = 8.3, so 9 spaces, 8 tees, the last 200 - 192 = 8 in. from its wall. Wires go from the first tee to the
 /// last, 200 - 24 - 8 = 168 in. at 36 in.: 4.67, so 5 spaces, 6 wires. The ceiling is 16 2/3 x 11.5 = 191 2/3 sf less
 /// 16 sf: 175 2/3 = 527/3 sf. 16'-8" is more than the 16 ft of a strongback: 196 in. less the lap by 188 in., so two pieces and
-/// one lap of 4 in. A light, 24 in. across tees 24 in. apart, cuts one tee. The soffit has 8 + 2 = 10 pairs of tees and
+/// one lap of 4 in. Board in rows of 48, 48 and 42 in.: 144 + 56, 72 + 128, and 144 + 56 in.; sheets of 144, of 128, and of
+/// 72 + 56 in., and two ripped for the last row: 5. A light, 24 in. across tees 24 in. apart, cuts one tee. The soffit has 8 + 2 = 10 pairs of tees and
 /// 200 x (14 + 24) + 14 x 24 = 7,936 sq in. = 496/9 sf of board.
 const NURSE_STATION: &[Expected] = &[
     // 8 x (138 - 1/8) in. = 1,103 in. = 91.917 ft; x 0.55 = 50.554
@@ -104,14 +107,14 @@ const NURSE_STATION: &[Expected] = &[
     ("Fastenings at walls", (48, 1), 71),
     // 4 x 2 x (2 headers + 2 trimmers + 1 cut tee) and one at the lap; x 0.0148 = 0.6068
     ("Framing screws", (41, 1), 61),
-    // 527/3 x 1.1 = 193.233 sf = 5797/30; x 0.412 = 79.612
-    ("Gypsum board", (5797, 30), 7961),
-    // 175.67, up: 176; x 0.0124 = 2.1824
-    ("Board screws", (176, 1), 218),
-    // 527/3 x 0.38 = 66.753 ft = 10013/150; x 0.0085 = 0.5674
-    ("Joint tape", (10_013, 150), 57),
-    // 527/3 x 0.005 = 0.87833 gal = 527/600; x 3.80 = 3.3377
-    ("Joint compound", (527, 600), 334),
+    // 5 sheets of 48 sf; x 0.412 = 98.88
+    ("Gypsum board", (240, 1), 9888),
+    // 8 tees, 2 walls and one joint of ends: 11 lines in each of 3 rows, 5 screws (41.25 in. too); x 0.0124 = 2.046
+    ("Board screws", (165, 1), 205),
+    // rows 2 x 200 in., ends 48 + 48 + 42, walls 676 in.: 1,214 in. = 607/6 ft; x 0.0085 = 0.8599
+    ("Joint tape", (607, 6), 86),
+    // 607/6 / 76 = 1.33114 gal; x 3.80 = 5.0583
+    ("Joint compound", (607, 456), 506),
     // 4 x 2 x (2 + 2) = 32 ft; x 0.385 = 12.32
     ("Plain angle at openings", (32, 1), 1232),
     // as they are cut, 1,103/12 ft; x 0.60137 = 55.2759
@@ -202,14 +205,14 @@ fn three_rooms_come_out_as_by_hand() {
     }
 }
 
-/// 102: 16.48 + 11.15 + 5.78 + .44 + 30.59 + .84 + .22 + 1.28 = 66.78 of material, and 18.02 + 57.83 of labor: 142.63.
+/// 102: 16.48 + 11.15 + 5.78 + .44 + 39.55 + .74 + .36 + 2.10 = 76.60 of material, and 18.02 + 57.83 of labor: 152.45.
 #[test]
 fn a_room_costs_what_its_lines_cost() {
     let range = sheet(&priced(), "Rooms");
     let (heads, rows) = below_headings(&range, "Room name");
     let column = |name: &str| heads.iter().position(|h| h == name).unwrap();
     let vestibule = rows.iter().find(|r| is(&r[column("Room name")], "Vestibule")).unwrap();
-    assert_eq!(vestibule[column("Cost ($)")].to_string(), "142.63");
+    assert_eq!(vestibule[column("Cost ($)")].to_string(), "152.45");
     // columns that no book names travel through
     assert_eq!(rows[0][column("Remarks")].to_string(), "Soffit over the desk; devices by others");
 }

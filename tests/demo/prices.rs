@@ -340,6 +340,7 @@ pub fn workbook() -> Vec<u8> {
         ("Overhead", Percent(0.10)),
         ("Profit (markup)", Percent(0.08)),
         ("Bond", Percent(0.0)),
+        ("Sheet lengths", Text("12'")),
     ]
     .into_iter()
     .enumerate()

@@ -3,15 +3,17 @@
 //! A rectangle is laid out sheet by sheet: rows across the tees from the south or west wall, each begun at the starting
 //! wall. Every joint of sheet ends is on a tee, so a sheet whose length is no multiple of the spacing is trimmed to the
 //! last tee that it reaches. Every other row begins with half a sheet, to the nearest tee below. Cut-offs are used
-//! where they are long enough; the last row is ripped, as many strips from a sheet as fit. Openings are cut out of what
-//! is laid, and save no sheet. Furring is taken to lie where ends of sheets need it.
+//! where they are long enough; the last row is ripped, from cut-offs of the others and then as many strips from a sheet
+//! as fit. Openings are cut out of what
+//! is laid, and save nothing but a piece that would lie wholly in one. Furring is taken to lie where ends of sheets need
+//! it.
 
 use super::LayoutFault;
 use super::frame::Frame;
-use super::framing::{BoardRule, Framing};
+use super::framing::{BoardRule, Framing, Scheme};
 use super::result::{Board, BoardBasis, Sheet};
 use super::scan::Scanner;
-use super::stations::{equal_parts, over_up};
+use super::stations::{between, equal_parts, over_up};
 use crate::ceiling::shape::{Point, Room, Ticks};
 
 /// The most sheets that are put in their places.
@@ -109,17 +111,50 @@ fn laid_out(frame: &Frame, spacing: Ticks, rule: &BoardRule, sheet: Ticks) -> Op
     let full = count - ripped;
     let mut pieces = pieces(&rows.whole, (full + 1) / 2);
     pieces.extend(self::pieces(&rows.half, full / 2));
-    let mut sheets = packed(pieces, sheet);
+    let gone = fallen(frame, rule, &rows);
+    let (mut sheets, cut_offs) = packed(without(pieces, gone.iter().filter(|g| g.0 < full)), sheet);
     let joints = |ends: &[Ticks]| i64::try_from(ends.len()).unwrap_or(0) - 1;
     let mut end_joints = width * (joints(&rows.whole) * ((full + 1) / 2) + joints(&rows.half) * (full / 2));
     if ripped == 1 {
         let ends = if full % 2 == 0 { &rows.whole } else { &rows.half };
-        let strips = packed(self::pieces(ends, 1), sheet);
-        sheets += over_up(Ticks(strips), Ticks(width.0 / last.0.max(1)));
+        let strips = width.0 / last.0.max(1);
+        let pieces = without(self::pieces(ends, 1), gone.iter().filter(|g| g.0 == full));
+        let rest = from_cut_offs(pieces, &cut_offs, strips);
+        sheets += over_up(Ticks(packed(rest, sheet).0), Ticks(strips));
         end_joints += last * joints(ends);
     }
     let waste = sheets * (sheet.0 * width.0) - length.0 * frame.run.0;
     Some(Choice { sheet, sheets, rows: Some(rows), end_joints, waste })
+}
+
+/// Pieces that lie wholly in an opening: their rows and lengths.
+fn fallen(frame: &Frame, rule: &BoardRule, rows: &Rows) -> Vec<(i64, Ticks)> {
+    let mut out = Vec::new();
+    for hole in &rule.holes {
+        let ((a, r), (b, s)) = (frame.place(hole[0]), frame.place(hole[1]));
+        let (a, b, low, high) = (a.min(b) - frame.first, a.max(b) - frame.first, r.min(s), r.max(s).min(frame.run));
+        let whole = |k: &i64| rule.width * *k >= low && (rule.width * (*k + 1)).min(frame.run) <= high;
+        for k in (over_up(low, rule.width).max(0)..over_up(high, rule.width)).filter(whole) {
+            let mut from = Ticks::ZERO;
+            for &to in if k % 2 == 0 { &rows.whole } else { &rows.half } {
+                if a <= from && to <= b {
+                    out.push((k, to - from));
+                }
+                from = to;
+            }
+        }
+    }
+    out
+}
+
+/// Pieces less those that fall out.
+fn without<'a>(mut pieces: Vec<(Ticks, i64)>, gone: impl Iterator<Item = &'a (i64, Ticks)>) -> Vec<(Ticks, i64)> {
+    for (_, length) in gone {
+        if let Some(piece) = pieces.iter_mut().find(|p| p.0 == *length && p.1 > 0) {
+            piece.1 -= 1;
+        }
+    }
+    pieces
 }
 
 /// Lengths of the pieces of so many equal rows.
@@ -136,11 +171,31 @@ fn pieces(ends: &[Ticks], rows: i64) -> Vec<(Ticks, i64)> {
     out
 }
 
-/// How many sheets pieces take: each sheet gives the longest pieces that still fit, one after the other.
-fn packed(mut pieces: Vec<(Ticks, i64)>, sheet: Ticks) -> i64 {
+/// Pieces of a ripped row that the cut-offs of other rows do not give; each gives so many strips beside each other.
+fn from_cut_offs(mut pieces: Vec<(Ticks, i64)>, cut_offs: &[(Ticks, i64)], strips: i64) -> Vec<(Ticks, i64)> {
+    pieces.sort_unstable_by(|a, b| b.cmp(a));
+    for &(length, times) in cut_offs {
+        for _ in 0..times * strips {
+            let mut rest = length;
+            for piece in &mut pieces {
+                let taken = (rest.0 / piece.0.0.max(1)).min(piece.1);
+                piece.1 -= taken;
+                rest -= piece.0 * taken;
+            }
+            if rest == length {
+                break;
+            }
+        }
+    }
+    pieces
+}
+
+/// How many sheets pieces take, each sheet giving the longest pieces that still fit, one after the other; and what is
+/// left at the ends of sheets, longest first.
+fn packed(mut pieces: Vec<(Ticks, i64)>, sheet: Ticks) -> (i64, Vec<(Ticks, i64)>) {
     pieces.retain(|p| p.1 > 0 && p.0 > Ticks::ZERO);
     pieces.sort_unstable_by(|a, b| b.cmp(a));
-    let mut sheets = 0;
+    let (mut sheets, mut left) = (0, Vec::new());
     while pieces.iter().any(|p| p.1 > 0) {
         let mut rest = sheet.0;
         let mut taken = vec![0; pieces.len()];
@@ -150,14 +205,17 @@ fn packed(mut pieces: Vec<(Ticks, i64)>, sheet: Ticks) -> i64 {
         }
         let used = |(take, piece): (&i64, &(Ticks, i64))| (*take > 0).then(|| piece.1 / take);
         let Some(times) = taken.iter().zip(&pieces).filter_map(used).min() else {
-            return sheets + pieces.iter().map(|p| p.1).sum::<i64>();
+            return (sheets + pieces.iter().map(|p| p.1).sum::<i64>(), left);
         };
         for (take, piece) in taken.iter().zip(&mut pieces) {
             piece.1 -= take * times;
         }
         sheets += times;
+        left.push((Ticks(rest), times));
     }
-    sheets
+    left.retain(|l| l.0 > Ticks::ZERO);
+    left.sort_unstable_by(|a, b| b.cmp(a));
+    (sheets, left)
 }
 
 fn by_area(room: &Room, frame: &Frame, spacing: Ticks, rule: &BoardRule, sheet: Ticks) -> Option<Choice> {
@@ -173,16 +231,17 @@ fn screws_on_a_tee(width: Ticks, rule: &BoardRule) -> i64 {
     (width - rule.screw_edge * 2).steps_up(rule.screw_every) + 1
 }
 
-/// Screws of one layer: along each tee and each wall that a piece lies on, both pieces where two meet on a tee.
+/// Screws of one layer: along each tee, and each wall with angle beside the tees, that a piece lies on; both pieces
+/// where two meet on a tee. Furring lies beside its walls, which have no angle.
 fn screws_laid(frame: &Frame, framing: &Framing, rule: &BoardRule, rows: &Rows) -> i64 {
     let length = frame.last - frame.first;
     let spacing = framing.spacing;
-    let lines = |ends: &[Ticks]| {
-        let tees = over_up(length, spacing) - 1;
-        let joints = i64::try_from(ends.len()).unwrap_or(0) - 1;
-        // each joint on a tee counts it twice; two walls
-        tees.max(0) + joints + 2
+    let beside = match framing.scheme {
+        Scheme::Channel(rule) => i64::try_from(between(length, rule.furring_edge, spacing).len()).unwrap_or(0),
+        _ => (over_up(length, spacing) - 1).max(0) + 2,
     };
+    // each joint on a tee counts it twice
+    let lines = |ends: &[Ticks]| beside + i64::try_from(ends.len()).unwrap_or(0) - 1;
     let count = over_up(frame.run, rule.width);
     let last = frame.run - rule.width * (count - 1);
     let (whole, half) = (count / 2, (count - 1) / 2);

@@ -23,6 +23,8 @@ struct Support<'f> {
     kind: Kind,
     stock: Option<Ticks>,
     lap: Ticks,
+    /// What it is cut shorter than the stretch that it lies on.
+    clearance: Ticks,
     joint: SpliceKind,
     hang: HangKind,
     /// Places of what holds it, along a stretch.
@@ -84,6 +86,7 @@ impl<'a> Builder<'a> {
                         kind: Kind::Strongback,
                         stock: f.stock.strongback,
                         lap: f.laps.strongback,
+                        clearance: Ticks::ZERO,
                         joint: SpliceKind::Lap,
                         hang: HangKind::Wire,
                         held: &held,
@@ -110,6 +113,7 @@ impl<'a> Builder<'a> {
         }
     }
 
+    /// Mains are tees from wall to wall, and have the end clearance of tees.
     fn mains(
         &mut self,
         kind: Kind,
@@ -117,8 +121,8 @@ impl<'a> Builder<'a> {
         lines: &[Ticks],
         held: &dyn Fn(Clear) -> Vec<Ticks>,
     ) -> Result<(), LayoutFault> {
-        let (stock, lap) = (self.framing.stock.main, Ticks::ZERO);
-        self.supports(lines, &Support { kind, stock, lap, joint: SpliceKind::EndToEnd, hang, held })
+        let (stock, lap, clearance) = (self.framing.stock.main, Ticks::ZERO, self.framing.end_clearance);
+        self.supports(lines, &Support { kind, stock, lap, clearance, joint: SpliceKind::EndToEnd, hang, held })
     }
 
     /// Lines of support, from wall to wall wherever the room is clear.
@@ -138,13 +142,18 @@ impl<'a> Builder<'a> {
 
     fn support(&mut self, r: Ticks, stretch: Clear, support: &Support<'_>) -> Result<(), LayoutFault> {
         let length = stretch.length();
-        let pieces = lapped(length, support.stock, support.lap);
+        let cut = length - support.clearance;
+        if cut <= Ticks::ZERO {
+            return Ok(());
+        }
+        let pieces = lapped(cut, support.stock, support.lap);
         let ends = self.frame.along_ends(r, stretch.from, stretch.to);
         let joints = pieces.len() - 1;
         let stock = support.stock.unwrap_or(length);
         let on = self.member(support.kind, ends, pieces)?;
         for k in 1..=joints {
-            let along = (stock - support.lap) * i64::try_from(k).unwrap_or(0) + Ticks(support.lap.0 / 2);
+            let half = Ticks(support.lap.0 / 2 + support.clearance.0 / 2);
+            let along = (stock - support.lap) * i64::try_from(k).unwrap_or(0) + half;
             // pieces begin at the west or south end
             let a = if self.frame.runs_back() { stretch.to - along } else { stretch.from + along };
             let screws = if support.joint == SpliceKind::Lap { 2 } else { 0 };
@@ -212,6 +221,7 @@ impl<'a> Builder<'a> {
             kind: Kind::Channel,
             stock: f.stock.channel,
             lap: f.laps.channel,
+            clearance: Ticks::ZERO,
             joint: SpliceKind::Lap,
             hang: HangKind::Wire,
             held: &held,

@@ -217,6 +217,8 @@ pub struct BoardRule {
     pub screw_edge: Ticks,
     /// Control joints, at most this far apart: 30 ft; 50 ft with perimeter relief (ASTM C840 / GA-216).
     pub control_every: Ticks,
+    /// South-west and north-east corners of openings: a piece of board that lies wholly in one is not bought.
+    pub holes: Vec<[Point; 2]>,
 }
 
 impl Default for BoardRule {
@@ -228,6 +230,7 @@ impl Default for BoardRule {
             screw_every: Ticks::inches(12),
             screw_edge: Ticks::sixty_fourths(24),
             control_every: Ticks::feet(30),
+            holes: Vec::new(),
         }
     }
 }

@@ -85,7 +85,7 @@ impl Builder<'_> {
         }
         if loose > 0 {
             let text = format!(
-                "{loose} {} no position: counted by size, with one side on a tee and the longer side along the tees.",
+                "{loose} {} no position: counted by size, where the fewest tees are cut, the longer side along the tees.",
                 if loose == 1 { "opening has" } else { "openings have" }
             );
             self.note(Weight::Note, "opening without position", text);
@@ -155,7 +155,8 @@ impl Builder<'_> {
         fit.screws = 2 * (pieces + fit.tees_cut);
     }
 
-    /// An opening without position: one side on a tee, its longer side along the tees, the fewest tees cut.
+    /// An opening without position: its longer side along the tees, the fewest tees cut. Between two tees there is a
+    /// spacing less the face of a tee; where that is not its size, both its sides fall between tees.
     fn by_size(&mut self, i: usize, opening: &Opening) -> OpeningFit {
         let (short, long) = (opening.long.min(opening.wide), opening.long.max(opening.wide));
         let (narrow, wide) = (self.out.along.min(self.out.run), self.out.along.max(self.out.run));
@@ -164,10 +165,11 @@ impl Builder<'_> {
             self.note(Weight::Warning, "opening larger than room", text);
         }
         let (spacing, clearance) = (self.framing.spacing, self.framing.end_clearance);
-        let spaces = short.steps_up(spacing);
+        let taken = short + HALF_FACE * 2;
+        let spaces = taken.steps_up(spacing);
         let less = |length: Ticks| OpeningPiece { length: Ticks((length - clearance).0.max(0)), at: None };
         let headers = vec![less(spacing * spaces); 2];
-        let trimmers = if short.0 % spacing.0 == 0 { Vec::new() } else { vec![less(long)] };
+        let trimmers = if taken == spacing * spaces { Vec::new() } else { vec![less(long); 2] };
         let tees_cut = u32::try_from(spaces - 1).unwrap_or(0);
         let pieces = u32::try_from(headers.len() + trimmers.len()).unwrap_or(0);
         OpeningFit { tees_cut, headers, trimmers, screws: 2 * (pieces + tees_cut), ..trimmed(i, opening) }

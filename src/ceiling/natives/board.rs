@@ -1,11 +1,12 @@
 //! Board laid on a framed room.
 
-use super::given::{Given, length, needed, of, optional, whole};
+use super::given::{Given, length, needed, of, optional, ticks, whole};
 use super::laying::{Framed, LAYOUT};
 use crate::ceiling::layout::{Board, BoardBasis, BoardRule, lay_board};
 use crate::ceiling::shape::Ticks;
 use crate::program::native::{COUNT, LENGTH, Native, NativeFault, NativeValue, Thing, ThingKind};
 use crate::program::schema::Type;
+use crate::quantity::spelling::{Spelled, read_length};
 use std::fmt;
 use std::sync::Arc;
 
@@ -35,17 +36,33 @@ pub(super) const RECORDS: &[Native] = &[
             optional("layers", COUNT),
             optional("screws_every", LENGTH),
             optional("relief", Type::YesNo),
+            optional("lengths", Type::Text),
+            optional("wide", LENGTH),
         ],
         result: BOARD,
         summary: "Board on a framed room: sheets across the tees, ends on tees, staggered, of the length with least waste.",
         details: "Sheet by sheet in a rectangle, by area elsewhere. Sheets are 4 ft wide, and 8, 9, 10, 12 or 14 ft \
-                  long. Control joints are 30 ft apart at most, 50 ft where the perimeter is relieved.",
-        examples: &[(
+                  long, unless 'wide' and 'lengths' say otherwise. Openings are cut out of the sheets and save none, \
+                  unless one has its place and a piece would lie wholly in it. Control joints are 30 ft apart at \
+                  most, 50 ft where the perimeter is relieved.",
+        examples: &[
+            (
+                "board_count(lay_board(lay_out(room_shape(length: 16', width: 8'), scheme: \"wall to wall\", spacing: \
+                 24\")), of: \"sheet\")",
+                "4",
+            ),
+            // rows of 12 and 4 ft, and of 6 and 10 ft: 12, 10, and 6 + 4 from one sheet
+            (
+                "board_count(lay_board(lay_out(room_shape(length: 16', width: 8'), scheme: \"wall to wall\", spacing: \
+                 24\"), lengths: \"12'\"), of: \"sheet\")",
+                "3",
+            ),
+        ],
+        refused: (
             "board_count(lay_board(lay_out(room_shape(length: 16', width: 8'), scheme: \"wall to wall\", spacing: \
-             24\")), of: \"sheet\")",
-            "4",
-        )],
-        refused: ("lay_board(12')", "layout is needed"),
+             24\"), lengths: \"12\"), of: \"sheet\")",
+            "has no unit",
+        ),
         since: "2",
         remembered: true,
         work: |given| laid(Given(given)).map(|board| NativeValue::Thing(Arc::new(Boarded(board)))),
@@ -128,7 +145,27 @@ fn laid(given: Given<'_>) -> Result<Board, NativeFault> {
         layers: given.count(1, "How many layers of board")?.unwrap_or(usual.layers),
         screw_every: given.length_or(2, "The spacing of screws", usual.screw_every)?,
         control_every: if given.yes(3) { Ticks::feet(50) } else { usual.control_every },
+        lengths: given.text(4).map_or(Ok(usual.lengths), sheet_lengths)?,
+        width: given.length_or(5, "The width of a sheet", usual.width)?,
+        holes: framed.layout.openings.iter().filter_map(|o| o.corners).collect(),
         ..usual
     };
     lay_board(&framed.room, &framed.framing, &rule).map_err(|fault| NativeFault::new(fault.to_string()))
+}
+
+/// Lengths with commas or semicolons between them.
+fn sheet_lengths(text: &str) -> Result<Vec<Ticks>, NativeFault> {
+    let each = |word: &str| {
+        let word = word.trim();
+        let refuse = |why: &str| NativeFault {
+            what: format!("“{word}” is no length of sheet: {why}"),
+            fix: "lengths with commas between them, such as 8', 10', 12'".to_owned(),
+            row: None,
+        };
+        match read_length(word).map_err(|e| refuse(&e.what))? {
+            Spelled::Length(mm) => ticks(&mm, "The length of a sheet"),
+            Spelled::Bare(_) => Err(refuse("it has no unit")),
+        }
+    };
+    text.split([',', ';']).filter(|word| !word.trim().is_empty()).map(each).collect()
 }

@@ -2,7 +2,7 @@
 
 use super::given::{Given, length, needed, of, whole};
 use super::laying::{Framed, LAYOUT};
-use crate::ceiling::layout::{AngleKind, HangKind, Kind, Layout, SpliceKind, Weight};
+use crate::ceiling::layout::{AngleKind, HangKind, Kind, Layout, OpeningFit, OpeningPiece, SpliceKind, Weight};
 use crate::ceiling::shape::Ticks;
 use crate::program::native::{COUNT, LENGTH, Native, NativeFault, NativeValue, Pieces, Thing, ThingKind};
 use crate::program::schema::Type;
@@ -50,6 +50,7 @@ const PIECES: &[&str] = &[
     "header",
     "trimmer",
     "opening piece",
+    "placed opening piece",
     "tabbed angle",
     "plain angle",
     "return angle",
@@ -66,6 +67,7 @@ const COUNTED: &[&str] = &[
     "header",
     "trimmer",
     "opening piece",
+    "placed opening piece",
     "tabbed angle",
     "plain angle",
     "return angle",
@@ -74,6 +76,8 @@ const COUNTED: &[&str] = &[
     "clip",
     "wall fastener",
     "framing screw",
+    "tee end screw",
+    "placed opening screw",
     "crossing tie",
     "scrap splice",
     "splice over strongback",
@@ -90,7 +94,8 @@ pub(super) const RECORDS: &[Native] = &[
         result: COUNT,
         summary: "How many of something a layout has.",
         details: "Tees and other members are counted as they lie, however many pieces they are spliced from; angle is \
-                  counted in pieces as they are cut.",
+                  counted in pieces as they are cut. Tee end screws hold ends of tees and mains that lie on plain angle. \
+                  Placed openings are those whose position is given.",
         examples: &[(
             "laid_count(lay_out(room_shape(length: 20', width: 14'), scheme: \"strongbacks\", spacing: 24\", \
              supports: 1), of: \"tee\")",
@@ -258,6 +263,8 @@ fn counted(layout: &Layout, word: &str) -> u64 {
         "clip" => layout.hang_count(HangKind::Clip) as u64,
         "wall fastener" => layout.fasteners(),
         "framing screw" => layout.framing_screws(),
+        "tee end screw" => layout.tee_end_screws,
+        "placed opening screw" => placed(layout).map(|o| u64::from(o.screws)).sum(),
         "crossing tie" => layout.crossing_ties,
         "scrap splice" => splices(SpliceKind::Scrap),
         "splice over strongback" => splices(SpliceKind::OverStrongback),
@@ -268,8 +275,13 @@ fn counted(layout: &Layout, word: &str) -> u64 {
 }
 
 /// A figure of each opening times how many there are of it.
-fn openings(layout: &Layout, one: impl Fn(&crate::ceiling::layout::OpeningFit) -> usize) -> u64 {
+fn openings(layout: &Layout, one: impl Fn(&OpeningFit) -> usize) -> u64 {
     layout.openings.iter().map(|o| one(o) as u64 * u64::from(o.count)).sum()
+}
+
+/// Openings whose position was given.
+fn placed(layout: &Layout) -> impl Iterator<Item = &OpeningFit> {
+    layout.openings.iter().filter(|o| o.corners.is_some())
 }
 
 fn pieces(layout: &Layout, word: &str) -> Vec<(Ticks, usize)> {
@@ -281,7 +293,7 @@ fn pieces(layout: &Layout, word: &str) -> Vec<(Ticks, usize)> {
         out.sort_unstable_by(|a, b| b.cmp(a));
         return out;
     }
-    let of_openings = |pieces: fn(&crate::ceiling::layout::OpeningFit) -> &[crate::ceiling::layout::OpeningPiece]| {
+    let of_openings = |pieces: fn(&OpeningFit) -> &[OpeningPiece]| {
         let all = layout.openings.iter().flat_map(|o| pieces(o).iter().map(|p| (p.length, o.count as usize)));
         let mut all: Vec<(Ticks, usize)> = all.collect();
         all.sort_unstable_by(|a, b| b.cmp(a));
@@ -291,6 +303,9 @@ fn pieces(layout: &Layout, word: &str) -> Vec<(Ticks, usize)> {
         Some((_, kind)) => layout.cut_pieces(*kind),
         None if word == "header" => of_openings(|o| &o.headers),
         None if word == "trimmer" => of_openings(|o| &o.trimmers),
+        None if word == "placed opening piece" => {
+            placed(layout).flat_map(|o| o.headers.iter().chain(&o.trimmers).map(|p| (p.length, 1))).collect()
+        }
         None => Vec::new(),
     }
 }
@@ -301,7 +316,8 @@ mod tests {
 
     #[test]
     fn every_word_is_known() {
-        for word in PIECES.iter().filter(|w| !["opening piece", "header", "trimmer"].contains(w)) {
+        let of_openings = ["opening piece", "placed opening piece", "header", "trimmer"];
+        for word in PIECES.iter().filter(|w| !of_openings.contains(w)) {
             assert!(MEMBERS.iter().any(|(w, _)| w == word) || ANGLES.iter().any(|(w, _)| w == word), "{word}");
         }
         for word in PIECES {

@@ -36,6 +36,8 @@ use crate::program::Schema;
 use crate::quantity::Date;
 use layout::Layout;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
+use std::sync::mpsc::{self, Receiver};
+use std::thread;
 use styles::Styles;
 
 pub use mark::{rooms_file, rooms_property, written_by_us};
@@ -203,6 +205,8 @@ struct Book<'a> {
     numbered: cells::Numbered,
     /// Sheets whose rows are put in at the end.
     long: Vec<long::Long>,
+    /// The plans' pictures, which other threads paint meanwhile.
+    pictures: Receiver<plans::Pictures>,
 }
 
 /// How hard parts are packed: a seventh larger than by the usual level, in half the time.
@@ -213,10 +217,20 @@ const DEFLATE_LEVEL: u8 = 2;
 /// # Errors
 /// More columns or rows than a sheet holds; no room for temporary files.
 pub fn priced(doc: &Document<'_>) -> Result<Vec<u8>, Problem> {
+    // painting plans takes as long as all other sheets of a small job
+    thread::scope(|scope| {
+        let (painted, pictures) = mpsc::channel();
+        let plans = doc.plans;
+        scope.spawn(move || painted.send(plans::pictures(plans)));
+        written(doc, pictures)
+    })
+}
+
+fn written(doc: &Document<'_>, pictures: Receiver<plans::Pictures>) -> Result<Vec<u8>, Problem> {
     let layout = Layout::new(doc)?;
     let workbook = Workbook::new();
     let (numbered, long) = (cells::Numbered::default(), Vec::new());
-    let mut book = Book { doc: *doc, styles: Styles::new(), layout, workbook, numbered, long };
+    let mut book = Book { doc: *doc, styles: Styles::new(), layout, workbook, numbered, long, pictures };
     book.workbook.set_zip_compression_level(DEFLATE_LEVEL);
     let fail = |sheet: &str, e: &XlsxError| not_written(doc.title, sheet, e);
     let properties = properties(doc).map_err(|e| fail("properties", &e))?;

@@ -3,9 +3,8 @@
 use super::layout::Layout;
 use super::page::{frame, lines};
 use super::{Book, text_of};
-use crate::drawing::{PlanOf, described, plan_png};
+use crate::drawing::{PlanOf, described, plans_png};
 use crate::source::column_letters;
-use rayon::prelude::*;
 use rust_xlsxwriter::{Image, ObjectMovement, Url, Worksheet, XlsxError};
 
 /// The most plans that a workbook holds.
@@ -17,6 +16,18 @@ const HALF_HEIGHT: u32 = 302;
 /// Longest list of rooms, in characters.
 const LONGEST_LIST: usize = 600;
 
+/// Pictures of the plans that the workbook holds, in order; nothing for one that there was no memory to paint.
+pub type Pictures = Vec<Option<Vec<u8>>>;
+
+/// Paints them.
+pub fn pictures(plans: &[PlanOf<'_>]) -> Pictures {
+    plans_png(held(plans))
+}
+
+fn held<'a, 'b>(plans: &'b [PlanOf<'a>]) -> &'b [PlanOf<'a>] {
+    &plans[..plans.len().min(MOST_PLANS)]
+}
+
 /// Writes Plans; no sheet where there is nothing to draw.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
@@ -24,16 +35,14 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         return Ok(());
     }
     book.sheet("Plans", 0)?;
-    let Book { styles, workbook, layout, .. } = book;
+    let Book { styles, workbook, layout, pictures, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
     sheet.set_column_width(0, WIDTH)?;
     sheet.set_landscape();
     frame(sheet, &doc)?;
     let (mut row, mut breaks) = (0, Vec::new());
-    // painting takes far longer than the rest of the sheet
-    let drawn = &doc.plans[..doc.plans.len().min(MOST_PLANS)];
-    let pictures: Vec<_> = drawn.par_iter().map(|of| plan_png(of.room, of.layout, &of.facts)).collect();
-    for (of, picture) in drawn.iter().zip(pictures) {
+    let pictures = pictures.recv().unwrap_or_default().into_iter().chain(std::iter::repeat(None));
+    for (of, picture) in held(doc.plans).iter().zip(pictures) {
         if row > 0 {
             breaks.push(row);
         }

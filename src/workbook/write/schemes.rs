@@ -12,7 +12,7 @@ use crate::engine::{Column, ColumnBuilder};
 use crate::pricing::options::{
     CHEAPER, DEARER, SAME_COST, cost_of, hours_of, key_heading, shown_text, standing, why_not,
 };
-use crate::pricing::{Compared, Tried};
+use crate::pricing::{Compared, Trial, Tried};
 use crate::program::{Field, FieldId, Options, Type, Value};
 use crate::source::column_letters;
 use crate::workbook::palette as color;
@@ -235,6 +235,11 @@ impl Writer<'_, '_> {
             return Ok(false);
         }
         self.number(row, COST, cost)?;
+        // how much less one costs that may not be built is nothing to compare by
+        let passes = |c: &Compared| c.tried.get(option).is_some_and(|t| t.trial == Trial::Passes);
+        if !priced.compared.get(room as usize).is_some_and(passes) {
+            return Ok(false);
+        }
         let Some((cost, best)) = cost.zip(cost_of(priced, room as usize, self.taken_of(room))) else {
             return Ok(false);
         };
@@ -260,7 +265,9 @@ impl Writer<'_, '_> {
     fn hours(&mut self, compared: &Compared, (room, option): (u32, usize), row: u32) -> Result<(), XlsxError> {
         let Some(hours) = hours_of(self.doc.priced, room as usize, option) else { return Ok(()) };
         let hours = edge::number(&hours);
-        match self.root.filter(|_| option == compared.taken as usize) {
+        // a row that is stopped has no hours on its own sheet
+        let stopped = self.doc.priced.rooms.get(room as usize).is_some_and(|r| r.stopped);
+        match self.root.filter(|_| option == compared.taken as usize && !stopped) {
             Some(root) => {
                 let mut value = String::new();
                 edge::float_text(&mut value, hours);
