@@ -424,6 +424,10 @@ pub struct BuyingLine {
     pub only: Option<Expr>,
     /// Whether the bid charges what is bought, and where: everywhere when no condition is stated.
     pub charging: Option<Option<Expr>>,
+    /// The table of a yard's headings.
+    pub headings: Option<Name>,
+    /// The table of a yard's codes.
+    pub codes: Option<Name>,
     /// What it is.
     pub note: Option<String>,
     /// Where it comes from.

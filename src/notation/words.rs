@@ -45,6 +45,8 @@ fn word_for(rule: Rule) -> Option<&'static str> {
         Rule::scrap => "'scrap …'",
         Rule::first_from => "'first from …'",
         Rule::charging => "'charging bought …'",
+        Rule::headings_by => "'headings by …'",
+        Rule::codes_by => "'codes by …'",
         Rule::only_from => "'only from …'",
         Rule::cut_by => "'by …'",
         Rule::kerf => "'kerf …'",

@@ -1,9 +1,10 @@
 //! Rules that a job has once: of cutting, with what may be spliced, and of buying.
 
 use super::declare::{Declarations, Declared, plain_words};
+use super::literals::literal_value;
 use super::node::Phase;
 use super::resolve::{Resolver, Scope};
-use super::schema::{Buying, Charging, CutBy, Cutting, FieldId, Item, ItemSplice, KindId, LineKind, Need, Type};
+use super::schema::{Buying, Charging, CutBy, Cutting, FieldId, Item, ItemSplice, KindId, LineKind, Need, Type, Value};
 use crate::notation::tree::{BuyingLine, CuttingLine, Expr, ItemLine, Literal, Name, Node};
 use crate::problem::nearest::nearest;
 use crate::quantity::{Dimension, Number, Unit};
@@ -89,9 +90,14 @@ impl Resolver {
         let only = self.job_text(&scope, line.only.as_ref());
         let charging =
             line.charging.as_ref().map_or(Some(None), |when| self.charging(&scope, when.as_ref(), line.span));
-        if let (Some(first), Some(only), Some(charging)) = (first, only, charging) {
+        let headings = self.aliases(&scope, line.headings.as_ref());
+        let codes = self.aliases(&scope, line.codes.as_ref());
+        if let (Some(first), Some(only), Some(charging), Some(headings), Some(codes)) =
+            (first, only, charging, headings, codes)
+        {
             let source = line.source.clone();
-            self.d.schema.buying = Some(Buying { first, only, charging, source, text: declared.text, span: line.span });
+            self.d.schema.buying =
+                Some(Buying { first, only, charging, headings, codes, source, text: declared.text, span: line.span });
         }
     }
 
@@ -131,6 +137,33 @@ impl Resolver {
             span,
         });
         Some(Some(Charging { when, item }))
+    }
+
+    /// The rows of a table of two texts, theirs and ours.
+    fn aliases(&mut self, scope: &Scope, name: Option<&Name>) -> Option<Vec<(Arc<str>, Arc<str>)>> {
+        let Some(name) = name else { return Some(Vec::new()) };
+        let Some(table) = self.d.tables.get(&name.name).cloned() else {
+            let near = nearest(&name.name, self.d.tables.keys().map(String::as_str)).map(str::to_owned);
+            let what = format!("No table is called '{}'.", name.name);
+            let fix = near.unwrap_or_else(|| format!("table {}, with a text of theirs and one of ours", name.name));
+            self.refuse(scope, name.span, "unknown name", what, fix);
+            return None;
+        };
+        let texts = |(cells, _): &(Vec<Expr>, Span)| match cells.as_slice() {
+            [theirs, ours] => match (literal_value(theirs, Type::Text), literal_value(ours, Type::Text)) {
+                (Ok(Value::Text(theirs)), Ok(Value::Text(ours))) => Some((theirs, ours)),
+                _ => None,
+            },
+            _ => None,
+        };
+        let two_texts = table.what.columns.iter().filter(|c| c.ty.text == "text").count() == 2;
+        let rows: Option<Vec<_>> = table.what.rows.iter().map(texts).collect();
+        let Some(rows) = rows.filter(|_| two_texts && table.what.columns.len() == 2) else {
+            let what = format!("'{}' is no table of two texts, theirs and ours.", name.name);
+            self.refuse(scope, name.span, "wrong type", what, "theirs text, exact | ours text");
+            return None;
+        };
+        Some(rows)
     }
 
     /// A text of the job, where one is stated.

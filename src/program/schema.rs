@@ -287,6 +287,10 @@ pub struct Buying {
     pub only: Option<FieldId>,
     /// Whether the bid charges what is bought; `None` where it charges what is used.
     pub charging: Option<Charging>,
+    /// A yard's headings and what they are called here.
+    pub headings: Vec<(Arc<str>, Arc<str>)>,
+    /// A yard's codes and the codes of the rules.
+    pub codes: Vec<(Arc<str>, Arc<str>)>,
     /// Where the rule comes from.
     pub source: Option<String>,
     /// The book that states it.

@@ -374,3 +374,90 @@ fn own_figures_live_beside_what_is_bought() {
         }
     }
 }
+
+/// Names of a yard, read by tables of the house.
+const YARD_NAMES: &str = "\
+table yard_headings  \"What the yard calls our columns\"
+    theirs text, exact | ours text
+    \"Stock no.\"        | \"Code\"
+    \"Description\"      | \"Item\"
+    \"U/M\"              | \"Sold by\"
+    \"Lgth.\"            | \"Stock length (ft)\"
+    \"Your net\"         | \"Cost\"
+    \"Net 5 up\"         | \"Cost from 5\"
+end
+table yard_codes  \"The yard's codes\"
+    theirs text, exact | ours text
+    \"77-120\"           | \"ST\"
+    \"77-100\"           | \"ST\"
+    \"41007\"            | \"SF\"
+end
+rows rooms  from \"Rooms\"
+    id      text    heading \"Room\"  key
+    tee     length
+    screws  count
+    clips   count   otherwise 0
+end
+for rooms
+    item tee    code \"ST\"  cut 1, each tee
+    item screw  code \"SF\"  need screws
+    item clip   code \"DC\"  need clips
+end
+for job
+    buying  headings by yard_headings  codes by yard_codes
+end
+";
+
+/// A list as a yard sends it: a title, its own headings and codes, sections between, prices by the foot as text, a price to
+/// be asked for.
+fn yards_own(clips: &str) -> Memory {
+    let list = workbook(&[(
+        "2026 net",
+        &[
+            &["Riverside Supply (invented), net prices"],
+            &["Stock no.", "Description", "U/M", "Lgth.", "Your\nnet", "Net 5 up", "Bin"],
+            &["STEEL FRAMING"],
+            &["77-120", "Span tee 12 ft", "", "12", "55\u{a2}/ft", "", "A3"],
+            &["77-100", "Span tee 10 ft", "", "10", "$.60 per lin ft", "", "A3"],
+            &["FASTENERS"],
+            &["41007", "Framing screw", "M", "", "14.80", "12.00", ""],
+            &["DC", "Deck clip", "C", "", "Call for price", "", ""],
+        ],
+    )]);
+    let rooms: &[&[&str]] =
+        &[&["Room", "Tee", "Screws", "Clips"], &["101", "11'", "2500", ""], &["102", "10'", "2500", clips]];
+    Memory::new(Date::new(2026, 3, 2).unwrap())
+        .with("rooms.xlsx", workbook(&[("Rooms", rooms)]))
+        .with("house.lid", YARD_NAMES)
+        .with("yard.xlsx", list)
+}
+
+/// 11 and 10 ft of tee at 0.55, 6.05 and 5.50; out of 12 ft at 6.60 and 10 ft at 6.00. 5,000 screws reach the 12.00 of 5 M:
+/// 30.00 a room.
+#[test]
+fn a_yards_own_list_is_read_by_tables_of_the_house() {
+    let machine = yards_own("");
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx"), Ended::Done);
+    let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+    let costs: Vec<f64> = cost_lines(&bytes).into_iter().map(|l| l.2).collect();
+    assert_eq!(costs, [6.05, 30.0, 5.5, 30.0]);
+    let order = table(&bytes, "Order", &["Code", "Item", "Buy", "Sold as", "Cost ($)"]);
+    let expected = [
+        ["SF", "Framing screw (yard's 41007)", "5000", "pieces", "60"],
+        ["ST", "Span tee 12 ft (yard's 77-120)", "1", "pieces of 12'-0\"", "6.6"],
+        ["ST", "Span tee 10 ft (yard's 77-100)", "1", "pieces of 10'-0\"", "6"],
+    ];
+    assert_eq!(order[..3], expected);
+}
+
+/// What has no price stops its room, and never costs nothing.
+#[test]
+fn a_price_to_be_asked_for_is_no_price() {
+    let machine = yards_own("4");
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx"), Ended::WithStops);
+    let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+    let checks = sheet(&bytes, "Checks");
+    let what = "Clip needs code DC, which cannot be priced. DC has no price: the list says \"Call for price\".";
+    assert!(says(&checks, what), "{:#?}", texts(&checks));
+    assert_eq!(cost_lines(&bytes).len(), 2);
+}

@@ -208,7 +208,17 @@ fn a_house_buys_first_or_only_from_one_supplier() {
     job.material("screw", "SF", Need::Amount(screws));
     let (north, west) = (job.text(job.job, &[" north"]), job.text(job.job, &["Nort"]));
     let text = Text::new("rules.lid", "buying\n");
-    let rule = Buying { first: Some(north), only: None, charging: None, source: None, text, span: Span::new(0, 6) };
+    let (headings, codes) = (Vec::new(), Vec::new());
+    let rule = Buying {
+        first: Some(north),
+        only: None,
+        charging: None,
+        headings,
+        codes,
+        source: None,
+        text,
+        span: Span::new(0, 6),
+    };
     job.schema.buying = Some(rule.clone());
     let (priced, order, _) = bought(&job, &book);
     // 24 ft at 0.55 a foot; screws are South's alone
@@ -375,4 +385,41 @@ fn mistakes_at_breaks_and_minimum_orders_name_their_cells() {
     let breaks: Vec<(Number, Number)> = book.prices[0].breaks.iter().map(|b| (b.from, b.cost)).collect();
     assert_eq!(breaks, [(50.into(), number("0.9")), (1000.into(), number("0.8"))]);
     assert!(book.prices[0].from.is_some());
+}
+
+/// Of two lengths or suppliers the one with a price serves; titles and prices to be asked for are told once each.
+#[test]
+fn a_price_to_be_asked_for_leaves_the_others_on_offer() {
+    let book = Book::prices(&[
+        &["TEES"],
+        &["ST", "tee", "ea", "", "12'", "6.60", "", "", "North", ""],
+        &["ST", "tee", "ea", "", "10'", "call", "", "", "North", ""],
+        &["ST", "tee", "ea", "", "12'", "C.F.P.", "", "", "South", ""],
+        &["PA", "angle", "", "", "", "on request", "", "", "North", ""],
+    ]);
+    let told: Vec<(&str, Weight, usize)> = book.problems.iter().map(|p| (p.kind, p.weight, p.places.len())).collect();
+    assert_eq!(told, [("titles left out", Weight::Note, 1), ("no price", Weight::Warning, 3)]);
+    assert_eq!(book.problems[1].what, "3 rows have no price, since the list says to ask for it: ST, ST, PA.");
+    let job = cut_job(&[("1", "8")]);
+    let priced = job.price(Some(&*book));
+    // 8 ft at 0.55
+    assert_eq!((priced.stopped, costs(&priced)), (0, vec![440]));
+    let (order, _) = order_and_cuts(&job.schema, &job.run, &priced, Some(&book));
+    assert_eq!(rows(&order), [("1".into(), "pieces of 12'-0\"", "8".into(), "4".into(), 660)]);
+    // from the one supplier that has no price, nothing
+    let mut job = cut_job(&[("1", "8")]);
+    let south = job.text(job.job, &["South"]);
+    let (headings, codes, text) = (Vec::new(), Vec::new(), Text::new("rules.lid", "buying\n"));
+    job.schema.buying = Some(Buying {
+        first: None,
+        only: Some(south),
+        charging: None,
+        headings,
+        codes,
+        source: None,
+        text,
+        span: Span::new(0, 6),
+    });
+    let priced = job.price(Some(&*book));
+    assert_eq!((priced.stopped, priced.findings[0].problem.kind), (1, "price row not usable"));
 }
