@@ -4,7 +4,7 @@
 //! Where a rule is not the trade's own but a decision of the book, the book's remarks say so. Costs are invented, round
 //! ones: see [`PRICES`] and [`LABOR`]. Lengths are reckoned in inches, and a cost is rounded to the cent once, halves up.
 
-use super::{below_headings, hardlid, sheet};
+use super::{below_headings, hardlid, is, sheet};
 use calamine::Data;
 use hardlid::command::Ended;
 use hardlid::quantity::Date;
@@ -385,7 +385,7 @@ fn lines_of(bytes: &[u8], wanted: &str) -> Vec<(String, f64, String)> {
     let (room, item) = (column("Room"), column("Item or work"));
     let (quantity, cost) = (column("Quantity with waste"), column("Cost ($)"));
     let number = |cell: &Data| if let Data::Float(v) = cell { *v } else { 0.0 };
-    let of_room = rows.into_iter().filter(|row| row[room].to_string() == wanted && number(&row[quantity]) != 0.0);
+    let of_room = rows.into_iter().filter(|row| is(&row[room], wanted) && number(&row[quantity]) != 0.0);
     of_room.map(|row| (row[item].to_string(), number(&row[quantity]), format!("{:.2}", number(&row[cost])))).collect()
 }
 
