@@ -34,6 +34,7 @@ rows job  from "Job"
         source practice
     first_supplier      text    heading "Preferred supplier"                         may be blank
     only_supplier       text    heading "Buy only from"                              may be blank
+    charge_bought       yes/no  heading "Charge what is bought"                      otherwise no
     screws_by_spacing   yes/no  heading "Screws by spacing"                          otherwise no
     buy_headers         yes/no  heading "Buy headers"                                otherwise no
     tee_stock           length  heading "Tee stock"            at least 4'           may be blank
@@ -395,7 +396,7 @@ end
 
 for job
     cutting  kerf saw_kerf  keep least_offcut
-    buying   first from first_supplier  only from only_supplier
+    buying   first from first_supplier  only from only_supplier  charging bought when charge_bought
 
     material         "Material"        =  sum of lines (cost) where kind is material
     labor            "Labor"           =  sum of lines (cost) where kind is labor

@@ -405,7 +405,8 @@ fn mistakes_of_a_price_book_name_their_cells() {
         (["X", "a", "MLFF", "", "", "1", "", "", "", ""], "unknown unit", "C2"),
         (["X", "a", "", "", "", "1", "", "", "", ""], "no unit of sale", "C2"),
         (["X", "a", "ea", "", "", "", "", "", "", ""], "no cost", "F2"),
-        (["X", "a", "ea", "", "", "call for price", "", "", "", ""], "unreadable cost", "F2"),
+        (["X", "a", "ea", "", "", "call for price", "", "", "", ""], "no price", "F2"),
+        (["X", "a", "ea", "", "", "cheap", "", "", "", ""], "unreadable cost", "F2"),
         (["X", "a", "ea", "", "", "-4", "", "", "", ""], "cost below zero", "F2"),
         (["X", "a", "ea", "", "", "$3/lf", "", "", "", ""], "unit does not fit", "F2"),
         (["X", "a", "carton", "", "", "1", "", "", "", ""], "no pack", "D2"),
@@ -718,7 +719,7 @@ proptest! {
 
     #[test]
     fn random_price_books_never_panic(
-        prices in any_sheet("Prices", &["Code", "Item", "Sold by", "Pack", "Stock length", "Cost", "From", "Through", "Supplier", "Weight"]),
+        prices in any_sheet("Prices", &["Code", "Supplier", "Sold by", "Pack", "Stock length", "Cost", "Cost from 2", "Through", "Minimum order", "Weight", "From"]),
         labor in any_sheet("Labor", &["Code", "Hours per unit", "Unit", "Crew"]),
         crews in any_sheet("Crews", &["Crew", "Wage", "Burden %"]),
         job_sheet in any_sheet("Job", &["Waste", "5%"]),
@@ -730,12 +731,14 @@ proptest! {
         let codes = ["X", "Y", "ea", "Code"];
         for code in codes {
             job.material("board", code, Need::Amount(area));
-            job.material("tee", code, Need::Cut { count, each: run });
+            let tee = job.material("tee", code, Need::Cut { count, each: run });
+            job.schema.items[tee].splice = Some(ItemSplice::default());
             job.labor("work", code, Need::Amount(area));
         }
         let priced = price_lines(&job.schema, &job.run, &job.inputs, Some(&book), &made::Plain);
         let order = order_list(&job.schema, &job.run, &priced, Some(&book));
-        prop_assert!(order.len() <= codes.len());
+        // a row for each code, and no more than there are lengths of it
+        prop_assert!(order.len() <= codes.len().max(book.prices.len()));
         // a row is either priced whole or stopped with a reason
         prop_assert!(priced.stopped == 0 || priced.findings.iter().any(|f| f.problem.weight == Weight::Stop));
         prop_assert_eq!(priced.lines.len(), (2 - priced.stopped) * job.schema.items.len());

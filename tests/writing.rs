@@ -356,6 +356,8 @@ fn priced() -> Priced {
             left_over: n("32"),
             each: Some(n("10.2")),
             cost: Some(27_540),
+            // 275.40 x 32 / 324
+            left_cost: Some(2_720),
             weight: Some(n("162")),
             supplier: Some("Millrace Supply (invented)".into()),
             place: Some(cell("Prices", 4, 5)),

@@ -12,7 +12,8 @@ use crate::system::{INPUT_LIMIT, Outside};
 use crate::workbook::grid::Grid;
 use crate::workbook::hand::own_entries;
 use crate::workbook::open::{Book, open};
-use crate::workbook::prices::read_price_book;
+use crate::workbook::prices::aliases::Aliases;
+use crate::workbook::prices::read_price_list;
 use crate::workbook::rows::read_rooms_and_job;
 use crate::workbook::write;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
@@ -88,7 +89,7 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     let input_digest = books::digest(&rooms_bytes);
     let mut rooms = open(&file_name(&arguments.rooms), rooms_bytes).map_err(|p| vec![p])?;
     let mut prices = match &arguments.prices {
-        Some(path) => Some(read_prices(path, as_of, outside, &mut told)?),
+        Some(path) => Some(read_prices(path, as_of, &Aliases::of(&program.schema), outside, &mut told)?),
         None => None,
     };
     let second = prices.as_mut().map(|p| &mut p.workbook);
@@ -192,6 +193,7 @@ struct Prices {
 fn read_prices(
     path: &Path,
     as_of: Date,
+    aliases: &Aliases,
     outside: &dyn Outside,
     told: &mut Vec<Problem>,
 ) -> Result<Prices, Vec<Problem>> {
@@ -200,7 +202,7 @@ fn read_prices(
     let mut workbook = open(&name, bytes).map_err(|p| vec![p])?;
     let sheets: Vec<_> = workbook.sheet_names().to_vec();
     let grids: Vec<Grid> = sheets.iter().map(|s| workbook.grid(s)).collect::<Result<_, _>>().map_err(|p| vec![p])?;
-    let (book, problems) = read_price_book(&grids, as_of);
+    let (book, problems) = read_price_list(&grids, as_of, aliases);
     if problems.iter().any(|p| p.weight == Weight::Stop) {
         return Err(problems);
     }

@@ -107,8 +107,8 @@ const STATEMENTS: &[(&str, &str, &str)] = &[
     ),
     (
         "buying",
-        "buying  first from preferred_supplier  only from \"North Yard\"",
-        "Whose prices serve, in 'for job': of suppliers the cheapest, but one may go first where it sells a thing, or serve alone; a blank text says nothing.",
+        "buying  first from preferred_supplier  only from \"North Yard\"  charging bought when by_the_piece",
+        "Whose prices serve, in 'for job': of suppliers the cheapest, but one may go first where it sells a thing, or serve alone; a blank text says nothing. The bid charges what is used; with 'charging bought' a line of the job brings it to what whole pieces and packs cost. 'headings by' and 'codes by' name tables of two texts, theirs and ours, by which a yard's own price list is read.",
     ),
     (
         "options",

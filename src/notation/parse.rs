@@ -528,12 +528,25 @@ fn cutting_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<CuttingL
 fn buying_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<BuyingLine> {
     let pair = reader.statement(Rule::buying_line, line)?;
     let span = reader.span(&pair);
-    let mut out = BuyingLine { replace: false, first: None, only: None, note: None, source: None, span };
+    let mut out = BuyingLine {
+        replace: false,
+        first: None,
+        only: None,
+        charging: None,
+        headings: None,
+        codes: None,
+        note: None,
+        source: None,
+        span,
+    };
     for part in pair.into_inner() {
         match part.as_rule() {
             Rule::replace => out.replace = true,
             Rule::first_from => out.first = Some(first_expr(reader, part)),
             Rule::only_from => out.only = Some(first_expr(reader, part)),
+            Rule::headings_by => out.headings = part.into_inner().next().map(|p| reader.name(&p)),
+            Rule::codes_by => out.codes = part.into_inner().next().map(|p| reader.name(&p)),
+            Rule::charging => out.charging = Some(part.into_inner().next().map(|p| reader.expr(p))),
             _ => match common(reader, part) {
                 Some(Clause::Source(s)) => out.source = Some(s),
                 Some(Clause::Note(n, _)) => add_note(&mut out.note, n),

@@ -422,6 +422,12 @@ pub struct BuyingLine {
     pub first: Option<Expr>,
     /// The supplier that alone serves.
     pub only: Option<Expr>,
+    /// Whether the bid charges what is bought, and where: everywhere when no condition is stated.
+    pub charging: Option<Option<Expr>>,
+    /// The table of a yard's headings.
+    pub headings: Option<Name>,
+    /// The table of a yard's codes.
+    pub codes: Option<Name>,
     /// What it is.
     pub note: Option<String>,
     /// Where it comes from.

@@ -68,6 +68,8 @@ pub struct PriceRow {
     pub supplier: Option<Arc<str>>,
     /// Weight of one unit of sale in lb.
     pub weight: Option<Number>,
+    /// Whether the list says that its price is to be asked for: it has none, and never prices.
+    pub on_call: bool,
     /// Why it cannot price, if it cannot.
     pub flaw: Option<Flaw>,
     /// The cell of its unit of sale; the whole row when the sheet has no such column.

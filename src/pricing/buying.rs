@@ -13,6 +13,8 @@ pub struct BuyRule {
     pub first: Option<Arc<str>>,
     /// The supplier that alone serves.
     pub only: Option<Arc<str>>,
+    /// The item for the difference, where the bid charges what is bought.
+    pub charges_bought: Option<u32>,
 }
 
 impl BuyRule {
@@ -25,11 +27,25 @@ impl BuyRule {
             run.text(field, 0).ok().map(|t| t.trim()).filter(|t| !t.is_empty()).map(Arc::from)
         };
         let (first, only) = schema.buying.as_ref().map_or((None, None), |b| (text(b.first), text(b.only)));
-        Self { first, only }
+        let charging = schema.buying.as_ref().and_then(|b| b.charging);
+        let holds = |when: Option<FieldId>| {
+            when.is_none_or(|f| {
+                run.columns.get(f.0 as usize).is_some_and(Option::is_some) && run.yes_no(f, 0).unwrap_or(false)
+            })
+        };
+        Self { first, only, charges_bought: charging.filter(|c| holds(c.when)).map(|c| c.item) }
     }
 
-    /// The rows of a code that may serve; none where the one supplier that may does not sell it.
+    /// The rows of a code that may serve; none where the one supplier that may does not sell it. A row whose price is to be
+    /// asked for serves only where there is no other, and stops what needs it.
     pub(crate) fn narrowed(&self, book: &PriceBook, rows: &[u32]) -> Vec<u32> {
+        let priced = |row: &u32| book.prices.get(*row as usize).is_some_and(|r| !r.on_call);
+        let on_offer: Vec<u32> = match &self.only {
+            // what the one supplier has no price for is not another's
+            Some(_) => rows.to_vec(),
+            None => rows.iter().copied().filter(priced).collect(),
+        };
+        let rows = if on_offer.is_empty() { rows } else { on_offer.as_slice() };
         let from = |name: &str| -> Vec<u32> {
             let same = |row: &u32| {
                 let supplier = book.prices.get(*row as usize).and_then(|r| r.supplier.as_deref());
@@ -38,7 +54,9 @@ impl BuyRule {
             rows.iter().copied().filter(same).collect()
         };
         if let Some(only) = &self.only {
-            return from(only);
+            let theirs = from(only);
+            let with_price: Vec<u32> = theirs.iter().copied().filter(priced).collect();
+            return if with_price.is_empty() { theirs } else { with_price };
         }
         let first = self.first.as_ref().map_or_else(Vec::new, |first| from(first));
         if first.is_empty() { rows.to_vec() } else { first }

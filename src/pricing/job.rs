@@ -2,12 +2,14 @@
 
 use super::book::PriceBook;
 use super::breaks::at_breaks;
+use super::buying::BuyRule;
 use super::lines::{add_up, late_checks, price_job, price_lines};
 use super::options::{compare_options, none_passes};
 use super::order::order_and_cuts;
 use super::own::{OwnEntry, carry_over};
 use super::priced::{Finding, JobFigure, Line, Priced};
 use super::used::add_bought;
+use super::whole::{add_line, settle_line};
 use crate::engine::column::Holds;
 use crate::engine::examples::value_at;
 use crate::engine::{Column, ColumnBuilder, Engine, Explain as _, Explainer, Inputs};
@@ -30,6 +32,7 @@ pub fn price_rows<'p>(
     let mut engine = Engine::start(program, inputs);
     engine.rows_alone();
     let compared = compare_options(&mut engine, inputs, book);
+    let whole = BuyRule::of(&program.schema, engine.run()).charges_bought.filter(|_| book.is_some());
     let mut priced = {
         let explainer = Explainer::new(&engine, inputs);
         let mut priced = price_lines(&program.schema, engine.run(), inputs, book, &explainer);
@@ -37,6 +40,9 @@ pub fn price_rows<'p>(
         let late = late_checks(&program.schema, engine.run());
         // the job's own lines first, so that its sums hold them; its figures once the lines are columns
         price_job(&program.schema, engine.run(), inputs, book, &explainer, &late, &mut priced);
+        if let Some(item) = whole {
+            add_line(&program.schema, &mut priced, item);
+        }
         carry_over(&program.schema, engine.run(), inputs, &mut priced, own);
         priced
     };
@@ -48,16 +54,19 @@ pub fn price_rows<'p>(
         }
         None => None,
     };
-    if (!own.is_empty() || at_break.is_some()) && add_up(&mut priced).is_err() {
-        too_large(&mut priced, "The sum of the lines is too large to work with.");
-    }
     let book = at_break.as_ref().or(book);
-    let columns = line_columns(program, &engine.run().texts, &priced.lines);
-    engine.after_pricing(priced.lines.len(), columns);
     (priced.order, priced.cuts) = order_and_cuts(&program.schema, engine.run(), &priced, book);
     if let Some(book) = book {
         add_bought(&mut priced, book);
     }
+    if whole.is_some_and(|item| settle_line(&mut priced, item).is_err()) {
+        too_large(&mut priced, "What is bought comes to more than can be worked with.");
+    }
+    if (!own.is_empty() || at_break.is_some() || whole.is_some()) && add_up(&mut priced).is_err() {
+        too_large(&mut priced, "The sum of the lines is too large to work with.");
+    }
+    let columns = line_columns(program, &engine.run().texts, &priced.lines);
+    engine.after_pricing(priced.lines.len(), columns);
     let explainer = Explainer::new(&engine, inputs);
     figures(program, &engine, &explainer, &mut priced);
     priced.compared = compared;

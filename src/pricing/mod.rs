@@ -19,6 +19,7 @@ pub mod own;
 mod plan;
 pub mod priced;
 mod used;
+mod whole;
 mod work;
 
 pub use book::{Break, Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};
@@ -29,3 +30,4 @@ pub use order::{order_and_cuts, order_list};
 pub use own::{Own, OwnEntry};
 pub use plan::{OLDER_ENDS, TOLD_APART};
 pub use priced::*;
+pub use whole::beyond_used;

@@ -13,7 +13,7 @@ use crate::engine::input::fold;
 use crate::engine::{Inputs, Run, names};
 use crate::program::native::Pieces;
 use crate::program::{CutBy, LineKind, Need, Schema};
-use crate::quantity::{Dimension, Number, NumberError, Rounding};
+use crate::quantity::{Decimal, Dimension, Number, NumberError, Rounding};
 use rayon::prelude::*;
 use rustc_hash::FxHashMap;
 use std::collections::BTreeMap;
@@ -242,6 +242,7 @@ fn too_large(group: &Group, row: Option<&PriceRow>) -> OrderRow {
         left_over: Number::ZERO,
         each: None,
         cost: None,
+        left_cost: None,
         weight: None,
         supplier: row.and_then(|r| r.supplier.clone()),
         place: None,
@@ -266,6 +267,7 @@ fn unpriced(group: &Group) -> Result<OrderRow, NumberError> {
         left_over: Number::ZERO,
         each: None,
         cost: None,
+        left_cost: None,
         weight: None,
         supplier: None,
         place: None,
@@ -366,8 +368,10 @@ pub(super) fn order_row(
             sold_as += "; the least that is sold at once";
         }
     }
-    let left = buy.times(&of.content)?.minus(&of.used)?;
+    // a purchase that is whole within a millionth leaves nothing, and no less than nothing
+    let left = buy.times(&of.content)?.minus(&of.used)?.max(Number::ZERO);
     let each = row.cost.times(&purchase.sale_units)?;
+    let cost = buy.times(&each)?.cents()?;
     let weight = match &row.weight {
         Some(weight) => Some(buy.times(weight)?.times(&purchase.sale_units)?),
         None => None,
@@ -379,14 +383,22 @@ pub(super) fn order_row(
         unit: of.unit,
         buy,
         sold_as,
-        // a purchase that is whole within a millionth leaves nothing, and no less than nothing
-        left_over: left.max(Number::ZERO),
+        left_over: left,
         each: Some(each),
-        cost: Some(buy.times(&each)?.cents()?),
+        cost: Some(cost),
+        left_cost: Some(share(cost, &left, &of.used.plus(&left)?)?),
         weight,
         supplier: row.supplier.clone(),
         place: Some(row.place.clone()),
     })
+}
+
+/// The share of a cost that a part of a whole has, in cents.
+fn share(cents: i64, part: &Number, whole: &Number) -> Result<i64, NumberError> {
+    if whole.is_zero() {
+        return Ok(0);
+    }
+    Number::from(Decimal::new(cents, 2)).times(part)?.over(whole)?.cents()
 }
 
 /// What is used, its unit, and how much of it one purchase holds: in the unit of the needs where they share one,

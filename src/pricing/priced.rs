@@ -94,6 +94,8 @@ pub struct OrderRow {
     pub each: Option<Number>,
     /// Cost of what is bought, in cents.
     pub cost: Option<i64>,
+    /// What of that is left over, in cents.
+    pub left_cost: Option<i64>,
     /// Weight of what is bought in lb, where the price book gives one.
     pub weight: Option<Number>,
     /// Supplier.

@@ -1,14 +1,18 @@
 //! Rules that a job has once: of cutting, with what may be spliced, and of buying.
 
 use super::declare::{Declarations, Declared, plain_words};
+use super::literals::literal_value;
 use super::node::Phase;
 use super::resolve::{Resolver, Scope};
-use super::schema::{Buying, CutBy, Cutting, FieldId, ItemSplice, KindId, Need, Type};
-use crate::notation::tree::{BuyingLine, CuttingLine, Expr, ItemLine, Name};
+use super::schema::{Buying, Charging, CutBy, Cutting, FieldId, Item, ItemSplice, KindId, LineKind, Need, Type, Value};
+use crate::notation::tree::{BuyingLine, CuttingLine, Expr, ItemLine, Literal, Name, Node};
 use crate::problem::nearest::nearest;
-use crate::quantity::Dimension;
+use crate::quantity::{Dimension, Number, Unit};
 use crate::source::{Span, Text};
 use std::sync::Arc;
+
+/// The code of the line that is the difference between what is bought and what is used.
+const WHOLE_CODE: &str = "WHOLE";
 
 impl Declarations {
     /// Declares the rule of cutting, or replaces a lower book's.
@@ -84,10 +88,82 @@ impl Resolver {
         let scope = self.job_scope(&declared.text);
         let first = self.job_text(&scope, line.first.as_ref());
         let only = self.job_text(&scope, line.only.as_ref());
-        if let (Some(first), Some(only)) = (first, only) {
+        let charging =
+            line.charging.as_ref().map_or(Some(None), |when| self.charging(&scope, when.as_ref(), line.span));
+        let headings = self.aliases(&scope, line.headings.as_ref());
+        let codes = self.aliases(&scope, line.codes.as_ref());
+        if let (Some(first), Some(only), Some(charging), Some(headings), Some(codes)) =
+            (first, only, charging, headings, codes)
+        {
+            let source = line.source.clone();
             self.d.schema.buying =
-                Some(Buying { first, only, source: line.source.clone(), text: declared.text, span: line.span });
+                Some(Buying { first, only, charging, headings, codes, source, text: declared.text, span: line.span });
         }
+    }
+
+    /// The rule that the bid charges what is bought, with the item for the difference: it needs no money until the
+    /// order is known.
+    fn charging(&mut self, scope: &Scope, when: Option<&Expr>, span: Span) -> Option<Option<Charging>> {
+        let when = match when {
+            Some(e) => {
+                let reg = self.yes_no(scope, e)?;
+                if self.d.emit.node(reg).phase == Phase::Priced {
+                    self.depends_on_lines(&scope.text, e.span, "charging");
+                    return None;
+                }
+                Some(self.hidden_field(scope.kind, reg, &scope.text, e.span))
+            }
+            None => None,
+        };
+        let literal = |literal| Expr { node: Node::Literal(literal), span };
+        let code = self.text_column(scope, &literal(Literal::Text(WHOLE_CODE.to_owned())))?;
+        let money = Some(("$".to_owned(), Unit::kept(Dimension::MONEY)));
+        let nothing = literal(Literal::Number { value: Number::ZERO, unit: money });
+        let (need, _) = self.number_column(scope, &nothing, "A lump sum", &[Dimension::MONEY])?;
+        let item = u32::try_from(self.d.schema.items.len()).ok()?;
+        self.d.schema.items.push(Item {
+            name: "whole_pieces_and_packs".to_owned(),
+            label: "Whole pieces and packs".to_owned(),
+            what: LineKind::Material,
+            kind: scope.kind,
+            when: None,
+            code,
+            need: Need::Lump(need),
+            waste: None,
+            rate: None,
+            splice: None,
+            source: None,
+            text: Arc::clone(&scope.text),
+            span,
+        });
+        Some(Some(Charging { when, item }))
+    }
+
+    /// The rows of a table of two texts, theirs and ours.
+    fn aliases(&mut self, scope: &Scope, name: Option<&Name>) -> Option<Vec<(Arc<str>, Arc<str>)>> {
+        let Some(name) = name else { return Some(Vec::new()) };
+        let Some(table) = self.d.tables.get(&name.name).cloned() else {
+            let near = nearest(&name.name, self.d.tables.keys().map(String::as_str)).map(str::to_owned);
+            let what = format!("No table is called '{}'.", name.name);
+            let fix = near.unwrap_or_else(|| format!("table {}, with a text of theirs and one of ours", name.name));
+            self.refuse(scope, name.span, "unknown name", what, fix);
+            return None;
+        };
+        let texts = |(cells, _): &(Vec<Expr>, Span)| match cells.as_slice() {
+            [theirs, ours] => match (literal_value(theirs, Type::Text), literal_value(ours, Type::Text)) {
+                (Ok(Value::Text(theirs)), Ok(Value::Text(ours))) => Some((theirs, ours)),
+                _ => None,
+            },
+            _ => None,
+        };
+        let two_texts = table.what.columns.iter().filter(|c| c.ty.text == "text").count() == 2;
+        let rows: Option<Vec<_>> = table.what.rows.iter().map(texts).collect();
+        let Some(rows) = rows.filter(|_| two_texts && table.what.columns.len() == 2) else {
+            let what = format!("'{}' is no table of two texts, theirs and ours.", name.name);
+            self.refuse(scope, name.span, "wrong type", what, "theirs text, exact | ours text");
+            return None;
+        };
+        Some(rows)
     }
 
     /// A text of the job, where one is stated.

@@ -184,7 +184,7 @@ impl Resolver {
         }
     }
 
-    fn text_column(&mut self, scope: &Scope, e: &Expr) -> Option<FieldId> {
+    pub(super) fn text_column(&mut self, scope: &Scope, e: &Expr) -> Option<FieldId> {
         let reg = self.expr(scope, e)?;
         let ty = self.d.emit.node(reg).ty;
         if ty != Type::Text {

@@ -269,6 +269,15 @@ pub struct Cutting {
     pub span: Span,
 }
 
+/// The rule that a bid charges what is bought.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Charging {
+    /// Where it holds (a yes/no of the job); everywhere when it says nothing.
+    pub when: Option<FieldId>,
+    /// The item of the job whose line is the difference from what is used; it needs nothing by itself.
+    pub item: u32,
+}
+
 /// The house's rule of buying.
 #[derive(Clone, Debug)]
 pub struct Buying {
@@ -276,6 +285,12 @@ pub struct Buying {
     pub first: Option<FieldId>,
     /// The supplier that alone serves, a text of the job.
     pub only: Option<FieldId>,
+    /// Whether the bid charges what is bought; `None` where it charges what is used.
+    pub charging: Option<Charging>,
+    /// A yard's headings and what they are called here.
+    pub headings: Vec<(Arc<str>, Arc<str>)>,
+    /// A yard's codes and the codes of the rules.
+    pub codes: Vec<(Arc<str>, Arc<str>)>,
     /// Where the rule comes from.
     pub source: Option<String>,
     /// The book that states it.

@@ -3,6 +3,7 @@
 //! Every mistake is a problem with its cell. A row with a mistake stays in the book with its flaw, so that what
 //! needs it is stopped instead of being priced by something else.
 
+pub mod aliases;
 mod breaks;
 mod cells;
 mod sheet;
@@ -16,7 +17,9 @@ use crate::pricing::{
 use crate::problem::Problem;
 use crate::problem::nearest::nearest;
 use crate::quantity::{Date, Dimension, Number, Unit};
+use crate::source::CellPlace;
 use crate::workbook::grid::{Cell, Grid};
+use aliases::Aliases;
 use rustc_hash::{FxHashMap, FxHashSet};
 use sheet::{Names, Sheet, place};
 use std::sync::Arc;
@@ -75,11 +78,18 @@ const C_BURDEN: usize = 2;
 /// A book without a readable sheet *Prices* is a stop.
 #[must_use]
 pub fn read_price_book(grids: &[Grid], as_of: Date) -> (PriceBook, Vec<Problem>) {
-    let mut problems = Vec::new();
+    read_price_list(grids, as_of, &Aliases::default())
+}
+
+/// [`read_price_book`] of a list as a yard sends it, with headings and codes of the yard's own.
+#[must_use]
+pub fn read_price_list(grids: &[Grid], as_of: Date, aliases: &Aliases) -> (PriceBook, Vec<Problem>) {
+    let mut problems = unknown_headings(aliases);
     let file: Arc<str> = grids.first().map_or_else(|| "price book".into(), |g| Arc::clone(&g.file));
     // a csv file has one sheet and no name for it: it is the prices
     let prices = named(grids, &["prices", "price list", "price book", "prices and packs", ""]);
-    let prices = match prices.map(|g| (g, Sheet::find(g, PRICE_COLUMNS))) {
+    let prices = prices.or_else(|| only_prices(grids, aliases));
+    let prices = match prices.map(|g| (g, Sheet::find(g, PRICE_COLUMNS, aliases))) {
         Some((_, Some(sheet))) if sheet.has(P_COST) => read_prices(&sheet, &mut problems),
         Some((grid, _)) => {
             let what = format!("Sheet {} has no row of headings with Code and Cost.", grid.sheet);
@@ -94,10 +104,12 @@ pub fn read_price_book(grids: &[Grid], as_of: Date) -> (PriceBook, Vec<Problem>)
             Vec::new()
         }
     };
-    let crews = read_sheet(grids, &["crews", "crew"], CREW_COLUMNS, "Crew and Wage", &mut problems, read_crews);
-    let labor = read_sheet(grids, &["labor", "labour"], LABOR_COLUMNS, "Code and Crew", &mut problems, |s, p| {
-        read_labor(s, &crews, p)
-    });
+    let crews =
+        read_sheet((grids, aliases), &["crews", "crew"], CREW_COLUMNS, "Crew and Wage", &mut problems, read_crews);
+    let labor =
+        read_sheet((grids, aliases), &["labor", "labour"], LABOR_COLUMNS, "Code and Crew", &mut problems, |s, p| {
+            read_labor(s, &crews, p)
+        });
     let told = twice_in_force(&prices, TOLD_APART, &mut problems);
     twice_in_force(&labor, OLDER_ENDS, &mut problems);
     let waste = job_sheet(grids).and_then(|grid| job_waste(grid, &mut problems));
@@ -112,13 +124,31 @@ pub fn job_sheet(grids: &[Grid]) -> Option<&Grid> {
     named(grids, &["job"])
 }
 
+/// The one sheet that has the headings of prices, where none is named so.
+fn only_prices<'a>(grids: &'a [Grid], aliases: &Aliases) -> Option<&'a Grid> {
+    let has = |g: &&Grid| Sheet::find(g, PRICE_COLUMNS, aliases).is_some_and(|s| s.has(P_COST));
+    let mut found = grids.iter().filter(has);
+    found.next().filter(|_| found.next().is_none())
+}
+
+/// Headings of the rules that no sheet of a price book has.
+fn unknown_headings(aliases: &Aliases) -> Vec<Problem> {
+    let columns = || [PRICE_COLUMNS, LABOR_COLUMNS, CREW_COLUMNS].into_iter().flatten();
+    let known = |ours: &str| {
+        let words = sheet::plain(ours).0;
+        columns().any(|names| names.contains(&words.as_str())) || breaks::quantity(ours).is_some()
+    };
+    let all: Vec<&str> = columns().filter_map(|names| names.first().copied()).collect();
+    aliases.unknown(known, &all)
+}
+
 fn named<'a>(grids: &'a [Grid], names: &[&str]) -> Option<&'a Grid> {
     names.iter().find_map(|name| grids.iter().find(|g| fold(&g.sheet) == *name))
 }
 
 /// Reads a sheet that a price book may go without.
 fn read_sheet<T>(
-    grids: &[Grid],
+    (grids, aliases): (&[Grid], &Aliases),
     names: &[&str],
     columns: &[Names],
     headings: &str,
@@ -126,7 +156,7 @@ fn read_sheet<T>(
     read: impl FnOnce(&Sheet<'_>, &mut Vec<Problem>) -> Vec<T>,
 ) -> Vec<T> {
     let Some(grid) = named(grids, names) else { return Vec::new() };
-    if let Some(sheet) = Sheet::find(grid, columns) {
+    if let Some(sheet) = Sheet::find(grid, columns, aliases) {
         return read(&sheet, problems);
     }
     if grid.rows.iter().flatten().any(|c| cells::text(c).is_some()) {
@@ -142,6 +172,8 @@ struct RowReader<'a, 'b> {
     row: usize,
     code: Arc<str>,
     flaw: Option<Flaw>,
+    /// Whether the price is to be asked for.
+    on_call: bool,
     problems: &'b mut Vec<Problem>,
 }
 
@@ -233,9 +265,16 @@ fn code_of(sheet: &Sheet<'_>, row: usize, code: usize, value: usize, problems: &
 fn read_prices(sheet: &Sheet<'_>, problems: &mut Vec<Problem>) -> Vec<PriceRow> {
     let mut out = Vec::new();
     let columns = breaks::break_columns(sheet, problems);
+    let (mut titles, mut on_call) = (Vec::new(), Vec::new());
     for row in sheet.rows(PRICE_COLUMNS) {
-        let Some(code) = code_of(sheet, row, P_CODE, P_COST, problems) else { continue };
-        let mut r = RowReader { sheet, row, code: Arc::clone(&code), flaw: None, problems };
+        if sheet.is_title(row, P_CODE) {
+            titles.push(row);
+            continue;
+        }
+        let Some(theirs) = code_of(sheet, row, P_CODE, P_COST, problems) else { continue };
+        let ours = sheet.code(&theirs);
+        let code = ours.clone().unwrap_or_else(|| Arc::clone(&theirs));
+        let mut r = RowReader { sheet, row, code: Arc::clone(&code), flaw: None, on_call: false, problems };
         let pack = read_pack(&mut r);
         let stock_length = read_stock(&mut r);
         let (cost, sold_by) = read_cost(&mut r, stock_length.as_ref());
@@ -246,7 +285,7 @@ fn read_prices(sheet: &Sheet<'_>, problems: &mut Vec<Problem>) -> Vec<PriceRow> 
         let sold_by = sold_by.unwrap_or(SaleUnit { name: "".into(), unit: None });
         let mut out_row = PriceRow {
             code,
-            item: r.text(P_ITEM).unwrap_or_else(|| "".into()),
+            item: item_text(r.text(P_ITEM), ours.map(|_| theirs)),
             sold_by,
             pack,
             stock_length,
@@ -258,15 +297,60 @@ fn read_prices(sheet: &Sheet<'_>, problems: &mut Vec<Problem>) -> Vec<PriceRow> 
             through,
             supplier: r.text(P_SUPPLIER),
             weight,
+            on_call: r.on_call,
             flaw: None,
             unit_place: sheet.place(row, if sheet.has(P_SOLD_BY) { P_SOLD_BY } else { P_COST }),
             place: sheet.place(row, P_COST),
         };
         pack_fits(&mut r, &out_row);
         out_row.flaw = r.flaw;
+        if out_row.on_call {
+            on_call.push((Arc::clone(&out_row.code), out_row.place.clone()));
+        }
         out.push(out_row);
     }
+    left_out(sheet, &titles, problems);
+    without_price(&on_call, problems);
     out
+}
+
+/// What a row sells, with the yard's own code where it goes by another here.
+fn item_text(item: Option<Arc<str>>, theirs: Option<Arc<str>>) -> Arc<str> {
+    match (item, theirs) {
+        (item, None) => item.unwrap_or_else(|| "".into()),
+        // a list without codes is known by what it says of a thing
+        (Some(item), Some(theirs)) if fold(&item) == fold(&theirs) => item,
+        (Some(item), Some(theirs)) => format!("{item} (yard's {theirs})").into(),
+        (None, Some(theirs)) => theirs,
+    }
+}
+
+/// Rows that hold a title alone, told once.
+fn left_out(sheet: &Sheet<'_>, titles: &[usize], problems: &mut Vec<Problem>) {
+    if titles.is_empty() {
+        return;
+    }
+    let what = match titles.len() {
+        1 => "1 row that holds a code or a title alone is left out.".to_owned(),
+        n => format!("{n} rows that hold a code or a title alone are left out."),
+    };
+    let note = Problem::note("titles left out", what);
+    problems.push(titles.iter().fold(note, |note, row| note.at_cell(sheet.place(*row, P_CODE))));
+}
+
+/// Rows whose price is to be asked for, told once: they have none, and it is not zero.
+fn without_price(rows: &[(Arc<str>, CellPlace)], problems: &mut Vec<Problem>) {
+    let codes: Vec<&str> = rows.iter().take(8).map(|(code, _)| &**code).collect();
+    let what = match (rows.len(), codes.as_slice()) {
+        (0, _) => return,
+        (1, [code]) => format!("{code} has no price: the list says to ask for it."),
+        (n, _) if n > codes.len() => {
+            format!("{n} rows have no price, since the list says to ask for it: {} and others.", codes.join(", "))
+        }
+        (n, _) => format!("{n} rows have no price, since the list says to ask for it: {}.", codes.join(", ")),
+    };
+    let problem = Problem::warning("no price", what).fix("ask for the price and put it into the cell");
+    problems.push(rows.iter().fold(problem, |p, (_, place)| p.at_cell(place.clone())));
 }
 
 fn read_pack(r: &mut RowReader<'_, '_>) -> Option<crate::pricing::Pack> {
@@ -314,13 +398,20 @@ fn read_cost(r: &mut RowReader<'_, '_>, stock: Option<&Number>) -> (Number, Opti
         Some(text) => r.unit(P_SOLD_BY, text, "is sold by"),
         None => cost_unit.clone(),
     };
-    if stated.is_none() && in_cost.is_none() {
+    if stated.is_none() && in_cost.is_none() && !cells::on_call(r.cell(P_COST)) {
         let what = format!("{} does not say what it is sold by.", r.code);
         r.flaw("no unit of sale", P_SOLD_BY, what, "ea, lf, sf, C, M, MLF, MSF, gal, carton");
     }
     let cost = match &amount {
         _ if r.text(P_COST).is_none() => {
             r.flaw("no cost", P_COST, format!("{} has no cost.", r.code), "a price; 0 where it costs nothing");
+            None
+        }
+        None if cells::on_call(r.cell(P_COST)) => {
+            let said = cells::as_typed(r.cell(P_COST));
+            let what = format!("{} has no price: the list says \"{}\".", r.code, said.trim());
+            r.on_call = true;
+            r.flaw.get_or_insert(Flaw { what, place: r.sheet.place(r.row, P_COST) });
             None
         }
         None => {
@@ -412,7 +503,7 @@ fn read_crews(sheet: &Sheet<'_>, problems: &mut Vec<Problem>) -> Vec<Crew> {
     let mut seen: FxHashMap<String, usize> = FxHashMap::default();
     for row in sheet.rows(CREW_COLUMNS) {
         let Some(name) = code_of(sheet, row, C_CREW, C_WAGE, problems) else { continue };
-        let mut r = RowReader { sheet, row, code: Arc::clone(&name), flaw: None, problems };
+        let mut r = RowReader { sheet, row, code: Arc::clone(&name), flaw: None, on_call: false, problems };
         let hourly = |unit: &str| unit.is_empty() || Unit::read(unit).is_ok_and(|u| u == hour());
         let wage = cells::amount(r.cell(C_WAGE)).filter(|a| !a.percent && hourly(&a.unit));
         let wage = wage.filter(|a| !a.value.is_sign_negative() && !a.value.is_zero());
@@ -462,7 +553,7 @@ fn read_labor(sheet: &Sheet<'_>, crews: &[Crew], problems: &mut Vec<Problem>) ->
     let mut out = Vec::new();
     for row in sheet.rows(LABOR_COLUMNS) {
         let Some(code) = code_of(sheet, row, L_CODE, L_HOURS, problems) else { continue };
-        let mut r = RowReader { sheet, row, code: Arc::clone(&code), flaw: None, problems };
+        let mut r = RowReader { sheet, row, code: Arc::clone(&code), flaw: None, on_call: false, problems };
         let rate = read_rate(&mut r);
         let crew = match r.text(L_CREW) {
             None => {

@@ -11,7 +11,7 @@ use rust_xlsxwriter::{DocProperties, Workbook};
 const PRICE: &str = "price rooms.xlsx --rules house.lid --prices yard.xlsx";
 
 /// An earlier priced workbook, as far as the second run looks at it: its mark, and Lines with figures typed by hand.
-fn earlier(rows: &[[&str; 4]], own: &[(u32, u16, f64)]) -> Vec<u8> {
+pub(super) fn earlier(rows: &[[&str; 4]], own: &[(u32, u16, f64)]) -> Vec<u8> {
     let mut book = Workbook::new();
     book.set_properties(&DocProperties::new().set_custom_property(MARK, EDITION));
     let lines = book.add_worksheet().set_name("Lines").unwrap();

@@ -272,3 +272,192 @@ fn the_whole_job_decides_the_break_for_its_lines_and_the_order() {
         assert_eq!(order[0], ["AN", "25", "pieces; the least that is sold at once", "18", "12.5"]);
     }
 }
+
+/// A tee and screws; what is charged stands on the Job sheet.
+const CHARGING: &str = "\
+rows job  from \"Job\"
+    by_piece  yes/no  heading \"Charge what is bought\"  otherwise no
+end
+rows rooms  from \"Rooms\"
+    id      text    heading \"Room\"  key
+    tee     length
+    screws  count
+end
+for rooms
+    item tee    code \"ST\"  cut 1, each tee
+    item screw  code \"SF\"  need screws
+end
+for job
+    buying  charging bought when by_piece
+    material  =  sum of lines (cost) where kind is material
+    total     =  round_near(material * 110%, to: $0.01)
+end
+";
+
+fn charging(job: &[&[&str]]) -> Memory {
+    let yard = workbook(&[(
+        "Prices",
+        &[
+            &["Code", "Sold by", "Pack", "Stock length", "Cost"],
+            &["ST", "ea", "", "12'", "6.60"],
+            &["SF", "M", "1,000 ea", "", "14.80"],
+        ],
+    )]);
+    let rooms: &[&[&str]] = &[&["Room", "Tee", "Screws"], &["101", "7'", "300"], &["102", "7'", "400"]];
+    Memory::new(Date::new(2026, 3, 2).unwrap())
+        .with("rooms.xlsx", workbook(&[("Rooms", rooms), ("Job", job)]))
+        .with("house.lid", CHARGING)
+        .with("yard.xlsx", yard)
+}
+
+/// Room, item or work, cost of each line.
+fn cost_lines(bytes: &[u8]) -> Vec<(String, String, f64)> {
+    let lines = sheet(bytes, "Lines");
+    let (heads, rows) = below_headings(&lines, "Item or work");
+    let at = |name: &str| heads.iter().position(|h| h == name).unwrap();
+    let cost = |r: &&[calamine::Data]| if let calamine::Data::Float(v) = r[at("Cost ($)")] { Some(v) } else { None };
+    let line = |r: &&[calamine::Data]| Some((r[at("Room")].to_string(), r[at("Item or work")].to_string(), cost(r)?));
+    rows.iter().filter_map(line).collect()
+}
+
+/// Two tees of 7 ft out of 12 ft take a piece each: 13.20, of which 14 ft at 0.55 are used, 3.85 a room; 700 screws at
+/// 14.80 a thousand, 4.44 and 5.92, out of a pack of 14.80. Used 18.06, bought 28.00, 9.94 between them. Left over: 10 of
+/// 24 ft, 5.50, and 300 of 1,000, 4.44.
+#[test]
+fn a_bid_charges_what_is_used_or_what_is_bought() {
+    let machine = charging(&[]);
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx"), Ended::Done);
+    let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+    let used = [("101", "Tee", 3.85), ("101", "Screw", 4.44), ("102", "Tee", 3.85), ("102", "Screw", 5.92)];
+    let used: Vec<_> = used.map(|(room, item, cost)| (room.to_owned(), item.to_owned(), cost)).to_vec();
+    assert_eq!(cost_lines(&bytes), used);
+    let order = table(&bytes, "Order", &["Code", "Buy", "Left over", "Cost ($)", "Left over ($)"]);
+    assert_eq!(order[..2], [["SF", "1", "300", "14.8", "4.44"], ["ST", "2", "10", "13.2", "5.5"]]);
+    let bid = sheet(&bytes, "Bid");
+    assert!(
+        says(
+            &bid,
+            "The bid charges what is used; whole pieces and packs cost $9.94 more. Of what is bought $9.94 are left over. No \
+             waste is in the quantities, and none in the prices."
+        ),
+        "{:#?}",
+        texts(&bid)
+    );
+    let machine = charging(&[&["Charge what is bought", "yes"]]);
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx"), Ended::Done);
+    let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+    let mut bought = used.clone();
+    bought.push(("Whole job".to_owned(), "Whole pieces and packs".to_owned(), 9.94));
+    assert_eq!(cost_lines(&bytes), bought);
+    // 28.00 and 10 % of it
+    let bid = sheet(&bytes, "Bid");
+    let figure = |label: &str| {
+        let row = bid.rows().find(|r| super::is(&r[0], label)).unwrap();
+        row.iter().find_map(|c| if let calamine::Data::Float(v) = c { Some(*v) } else { None })
+    };
+    assert_eq!((figure("Material"), figure("Total")), (Some(28.0), Some(30.8)));
+    assert!(says(&bid, "The bid charges what is bought: whole pieces and packs cost $9.94 more than what is used"));
+}
+
+/// A unit cost typed by hand, 1.00 a foot, makes its line 7.00 and leaves the difference as it was; one typed beside the
+/// difference takes its place, and stays.
+#[test]
+fn own_figures_live_beside_what_is_bought() {
+    let rows = [["101", "Tee", "ST", "ft"], ["Whole job", "Whole pieces and packs", "WHOLE", "lump sum"]];
+    for (own, tee, whole) in [((4, 5, 1.0), 7.0, 9.94), ((5, 5, 5.0), 3.85, 5.0)] {
+        let machine = charging(&[&["Charge what is bought", "yes"]])
+            .with("rooms.priced.xlsx", super::own::earlier(&rows, &[own]));
+        for _ in 0..2 {
+            assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx"), Ended::Done);
+            let lines = cost_lines(&machine.bytes("rooms.priced.xlsx").unwrap());
+            assert_eq!((lines[0].2, lines[4].2), (tee, whole));
+        }
+    }
+}
+
+/// Names of a yard, read by tables of the house.
+const YARD_NAMES: &str = "\
+table yard_headings  \"What the yard calls our columns\"
+    theirs text, exact | ours text
+    \"Stock no.\"        | \"Code\"
+    \"Description\"      | \"Item\"
+    \"U/M\"              | \"Sold by\"
+    \"Lgth.\"            | \"Stock length (ft)\"
+    \"Your net\"         | \"Cost\"
+    \"Net 5 up\"         | \"Cost from 5\"
+end
+table yard_codes  \"The yard's codes\"
+    theirs text, exact | ours text
+    \"77-120\"           | \"ST\"
+    \"77-100\"           | \"ST\"
+    \"41007\"            | \"SF\"
+end
+rows rooms  from \"Rooms\"
+    id      text    heading \"Room\"  key
+    tee     length
+    screws  count
+    clips   count   otherwise 0
+end
+for rooms
+    item tee    code \"ST\"  cut 1, each tee
+    item screw  code \"SF\"  need screws
+    item clip   code \"DC\"  need clips
+end
+for job
+    buying  headings by yard_headings  codes by yard_codes
+end
+";
+
+/// A list as a yard sends it: a title, its own headings and codes, sections between, prices by the foot as text, a price to
+/// be asked for.
+fn yards_own(clips: &str) -> Memory {
+    let list = workbook(&[(
+        "2026 net",
+        &[
+            &["Riverside Supply (invented), net prices"],
+            &["Stock no.", "Description", "U/M", "Lgth.", "Your\nnet", "Net 5 up", "Bin"],
+            &["STEEL FRAMING"],
+            &["77-120", "Span tee 12 ft", "", "12", "55\u{a2}/ft", "", "A3"],
+            &["77-100", "Span tee 10 ft", "", "10", "$.60 per lin ft", "", "A3"],
+            &["FASTENERS"],
+            &["41007", "Framing screw", "M", "", "14.80", "12.00", ""],
+            &["DC", "Deck clip", "C", "", "Call for price", "", ""],
+        ],
+    )]);
+    let rooms: &[&[&str]] =
+        &[&["Room", "Tee", "Screws", "Clips"], &["101", "11'", "2500", ""], &["102", "10'", "2500", clips]];
+    Memory::new(Date::new(2026, 3, 2).unwrap())
+        .with("rooms.xlsx", workbook(&[("Rooms", rooms)]))
+        .with("house.lid", YARD_NAMES)
+        .with("yard.xlsx", list)
+}
+
+/// 11 and 10 ft of tee at 0.55, 6.05 and 5.50; out of 12 ft at 6.60 and 10 ft at 6.00. 5,000 screws reach the 12.00 of 5 M:
+/// 30.00 a room.
+#[test]
+fn a_yards_own_list_is_read_by_tables_of_the_house() {
+    let machine = yards_own("");
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx"), Ended::Done);
+    let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+    let costs: Vec<f64> = cost_lines(&bytes).into_iter().map(|l| l.2).collect();
+    assert_eq!(costs, [6.05, 30.0, 5.5, 30.0]);
+    let order = table(&bytes, "Order", &["Code", "Item", "Buy", "Sold as", "Cost ($)"]);
+    let expected = [
+        ["SF", "Framing screw (yard's 41007)", "5000", "pieces", "60"],
+        ["ST", "Span tee 12 ft (yard's 77-120)", "1", "pieces of 12'-0\"", "6.6"],
+        ["ST", "Span tee 10 ft (yard's 77-100)", "1", "pieces of 10'-0\"", "6"],
+    ];
+    assert_eq!(order[..3], expected);
+}
+
+/// What has no price stops its room, and never costs nothing.
+#[test]
+fn a_price_to_be_asked_for_is_no_price() {
+    let machine = yards_own("4");
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx"), Ended::WithStops);
+    let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+    let checks = sheet(&bytes, "Checks");
+    let what = "Clip needs code DC, which cannot be priced. DC has no price: the list says \"Call for price\".";
+    assert!(says(&checks, what), "{:#?}", texts(&checks));
+    assert_eq!(cost_lines(&bytes).len(), 2);
+}

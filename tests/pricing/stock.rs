@@ -6,6 +6,7 @@ use hardlid::problem::{Weight, render};
 use hardlid::program::{Buying, CutBy, Cutting, ItemSplice, Need};
 use hardlid::quantity::Number;
 use hardlid::source::{Span, Text};
+use proptest::prelude::*;
 
 /// 12 ft at 6.60 is 0.55 a foot, 10 ft at 5.00 is 0.50 a foot.
 const TWO: &[&[&str]] =
@@ -208,7 +209,17 @@ fn a_house_buys_first_or_only_from_one_supplier() {
     job.material("screw", "SF", Need::Amount(screws));
     let (north, west) = (job.text(job.job, &[" north"]), job.text(job.job, &["Nort"]));
     let text = Text::new("rules.lid", "buying\n");
-    let rule = Buying { first: Some(north), only: None, source: None, text, span: Span::new(0, 6) };
+    let (headings, codes) = (Vec::new(), Vec::new());
+    let rule = Buying {
+        first: Some(north),
+        only: None,
+        charging: None,
+        headings,
+        codes,
+        source: None,
+        text,
+        span: Span::new(0, 6),
+    };
     job.schema.buying = Some(rule.clone());
     let (priced, order, _) = bought(&job, &book);
     // 24 ft at 0.55 a foot; screws are South's alone
@@ -375,4 +386,91 @@ fn mistakes_at_breaks_and_minimum_orders_name_their_cells() {
     let breaks: Vec<(Number, Number)> = book.prices[0].breaks.iter().map(|b| (b.from, b.cost)).collect();
     assert_eq!(breaks, [(50.into(), number("0.9")), (1000.into(), number("0.8"))]);
     assert!(book.prices[0].from.is_some());
+}
+
+/// Of two lengths or suppliers the one with a price serves; titles and prices to be asked for are told once each.
+#[test]
+fn a_price_to_be_asked_for_leaves_the_others_on_offer() {
+    let book = Book::prices(&[
+        &["TEES"],
+        &["ST", "tee", "ea", "", "12'", "6.60", "", "", "North", ""],
+        &["ST", "tee", "ea", "", "10'", "call", "", "", "North", ""],
+        &["ST", "tee", "ea", "", "12'", "C.F.P.", "", "", "South", ""],
+        &["PA", "angle", "", "", "", "on request", "", "", "North", ""],
+    ]);
+    let told: Vec<(&str, Weight, usize)> = book.problems.iter().map(|p| (p.kind, p.weight, p.places.len())).collect();
+    assert_eq!(told, [("titles left out", Weight::Note, 1), ("no price", Weight::Warning, 3)]);
+    assert_eq!(book.problems[1].what, "3 rows have no price, since the list says to ask for it: ST, ST, PA.");
+    let job = cut_job(&[("1", "8")]);
+    let priced = job.price(Some(&*book));
+    // 8 ft at 0.55
+    assert_eq!((priced.stopped, costs(&priced)), (0, vec![440]));
+    let (order, _) = order_and_cuts(&job.schema, &job.run, &priced, Some(&book));
+    assert_eq!(rows(&order), [("1".into(), "pieces of 12'-0\"", "8".into(), "4".into(), 660)]);
+    // from the one supplier that has no price, nothing
+    let mut job = cut_job(&[("1", "8")]);
+    let south = job.text(job.job, &["South"]);
+    let (headings, codes, text) = (Vec::new(), Vec::new(), Text::new("rules.lid", "buying\n"));
+    job.schema.buying = Some(Buying {
+        first: None,
+        only: Some(south),
+        charging: None,
+        headings,
+        codes,
+        source: None,
+        text,
+        span: Span::new(0, 6),
+    });
+    let priced = job.price(Some(&*book));
+    assert_eq!((priced.stopped, priced.findings[0].problem.kind), (1, "price row not usable"));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    /// Whatever the pieces and the costs: every piece is cut once, none overruns its stock, what is bought is what the plan
+    /// takes and pays for, and no single length would have been cheaper.
+    #[test]
+    fn several_lengths_are_never_dearer_than_one(
+        rooms in proptest::collection::vec((1u32..6, 1u32..20), 1..5), long in 300i64..900, short in 300i64..900,
+        kerf in 0u32..3,
+    ) {
+        // half feet, up to 9'-6"; 12 and 10 ft at so many cents
+        let rooms: Vec<(String, String)> =
+            rooms.iter().map(|(n, halves)| (n.to_string(), format!("{}.{}", halves / 2, 5 * (halves % 2)))).collect();
+        let rooms: Vec<(&str, &str)> = rooms.iter().map(|(n, l)| (n.as_str(), l.as_str())).collect();
+        let cost = |cents: i64| format!("{}.{:02}", cents / 100, cents % 100);
+        let (long, short) = (cost(long), cost(short));
+        let lengths: [&[&str]; 2] = [&["ST", "", "ea", "", "12'", &long], &["ST", "", "ea", "", "10'", &short]];
+        let mut job = cut_job(&rooms);
+        let eighths = job.amount(job.job, "in", &[&format!("0.{:03}", kerf * 125)]);
+        job.schema.cutting = Some(Cutting { kerf: Some(eighths), ..rule(CutBy::WholeJob) });
+        let (_, order, cuts) = bought(&job, &Book::prices(&lengths));
+        let kerf = number("3.175").times(&i64::from(kerf).into()).unwrap();
+        let mut cut: std::collections::BTreeMap<Number, i64> = std::collections::BTreeMap::new();
+        for pattern in &cuts[0].patterns {
+            let mut used = pattern.offcut;
+            let mut pieces = 0;
+            for piece in &pattern.pieces {
+                *cut.entry(piece.length).or_default() += piece.count * pattern.times;
+                used = used.plus(&piece.length.times(&piece.count.into()).unwrap()).unwrap();
+                pieces += piece.count;
+            }
+            // a cut between each two pieces at least, and one more before an offcut
+            prop_assert!(used.plus(&kerf.times(&(pieces - 1).into()).unwrap()).unwrap() <= pattern.stock);
+        }
+        let mut wanted: std::collections::BTreeMap<Number, i64> = std::collections::BTreeMap::new();
+        for (n, feet) in &rooms {
+            *wanted.entry(ft(feet)).or_default() += n.parse::<i64>().unwrap();
+        }
+        prop_assert_eq!(cut, wanted);
+        let total = |order: &[OrderRow]| order.iter().map(|r| r.cost.unwrap()).sum::<i64>();
+        let (paid, least) = cuts[0].cost.unwrap();
+        prop_assert_eq!(paid.cents().unwrap(), total(&order));
+        prop_assert!(least <= paid);
+        for one in lengths {
+            let (_, alone, _) = bought(&job, &Book::prices(&[one]));
+            prop_assert!(total(&order) <= total(&alone));
+        }
+    }
 }

@@ -20,7 +20,7 @@ pub(super) struct BreakColumn {
 const BEGIN: &[&str] = &["cost from ", "price from ", "unit cost from ", "unit price from ", "from "];
 
 /// The quantity of a heading such as `Cost from 100`, `Price from 1,000 ($)`, `From 50`.
-fn quantity(heading: &str) -> Option<Number> {
+pub(super) fn quantity(heading: &str) -> Option<Number> {
     let words = heading.to_lowercase();
     let begin = BEGIN.iter().find(|b| words.starts_with(**b))?;
     let amount = cells::amount_text(words[begin.len()..].trim_end_matches('+'))?;

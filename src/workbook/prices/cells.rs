@@ -63,11 +63,52 @@ pub(super) fn amount_text(text: &str) -> Option<Amount> {
         value = -value;
     }
     let mut rest = text.get(end..)?.trim();
+    // 55 cents
+    if let Some(after) = ["\u{a2}", "cents", "cent"].iter().find_map(|c| rest.strip_prefix(c)) {
+        value = value.checked_div(Decimal::from(100))?;
+        rest = after.trim_start();
+    }
     let percent = rest.starts_with('%');
     rest = rest.strip_prefix('%').unwrap_or(rest).trim_start();
     rest = rest.strip_prefix('$').unwrap_or(rest).trim_start();
     let unit = rest.strip_prefix('/').or_else(|| rest.strip_prefix("per ")).unwrap_or(rest).trim();
     Some(Amount { value, percent, typed: true, unit: unit.to_owned() })
+}
+
+/// What a list says where a price is to be asked for.
+const ON_CALL: &[&str] = &[
+    "call",
+    "call for price",
+    "call for pricing",
+    "call for quote",
+    "call us",
+    "please call",
+    "ask",
+    "on request",
+    "price on request",
+    "upon request",
+    "quote",
+    "to be quoted",
+    "market",
+    "market price",
+    "tbd",
+    "tba",
+    "poa",
+    "cfp",
+    "n/a",
+    "na",
+    "-",
+    "--",
+    "\u{2013}",
+    "\u{2014}",
+];
+
+/// Whether a cost cell says that there is no price without asking.
+pub(super) fn on_call(cell: &Cell) -> bool {
+    let Cell::Text(text) = cell else { return false };
+    let words = text.to_lowercase().replace('.', "");
+    let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    ON_CALL.contains(&words.trim_end_matches(['!', ':', '*']))
 }
 
 fn sign(text: &str) -> (bool, &str) {
@@ -236,6 +277,8 @@ mod tests {
             ("($4.00)", "-4", ""),
             (".5", "0.5", ""),
             ("$4.", "4", ""),
+            ("55\u{a2}/ft", "0.55", "ft"),
+            ("55 cents per ft", "0.55", "ft"),
         ] {
             let read = amount(&t(typed)).unwrap_or_else(|| panic!("{typed}"));
             assert_eq!((read.value, read.unit.as_str()), (value.parse().unwrap(), unit), "{typed}");

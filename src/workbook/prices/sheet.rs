@@ -1,5 +1,6 @@
 //! A sheet of a price book: where its headings are, and its cells by heading.
 
+use super::aliases::Aliases;
 use super::cells;
 use crate::quantity::Unit;
 use crate::source::CellPlace;
@@ -24,13 +25,14 @@ struct Column {
 /// A sheet whose headings were found.
 pub(super) struct Sheet<'a> {
     grid: &'a Grid,
+    aliases: &'a Aliases,
     columns: Vec<Option<Column>>,
     /// Row of the headings.
     heading: usize,
 }
 
 /// A heading in plain words, what stands in brackets in it, and whether it says percent.
-fn plain(heading: &str) -> (String, String, bool) {
+pub(super) fn plain(heading: &str) -> (String, String, bool) {
     let percent = heading.contains('%');
     let mut unit = String::new();
     let mut words = heading.to_lowercase();
@@ -48,14 +50,17 @@ fn plain(heading: &str) -> (String, String, bool) {
     (words.split_whitespace().collect::<Vec<_>>().join(" "), unit, percent)
 }
 
-fn columns_of(row: &[Cell], names: &[Names]) -> Vec<Option<Column>> {
+fn columns_of(row: &[Cell], names: &[Names], aliases: &Aliases) -> Vec<Option<Column>> {
     let mut out = vec![None; names.len()];
     for (at, cell) in row.iter().enumerate() {
         let Cell::Text(text) = cell else { continue };
         if text.len() > 200 {
             continue;
         }
-        let (words, unit, percent) = plain(text);
+        let (words, unit, percent) = match aliases.heading(text) {
+            Some(ours) => plain(ours),
+            None => plain(text),
+        };
         let found = names.iter().position(|n| n.contains(&words.as_str()));
         if let Some(slot) = found.and_then(|i| out.get_mut(i)).filter(|s| s.is_none()) {
             *slot = Some(Column { at, unit, percent });
@@ -66,11 +71,11 @@ fn columns_of(row: &[Cell], names: &[Names]) -> Vec<Option<Column>> {
 
 impl<'a> Sheet<'a> {
     /// Finds the row of headings: the first that has the first of `names` and one more.
-    pub fn find(grid: &'a Grid, names: &[Names]) -> Option<Self> {
+    pub fn find(grid: &'a Grid, names: &[Names], aliases: &'a Aliases) -> Option<Self> {
         grid.rows.iter().take(HEADING_ROWS).enumerate().find_map(|(heading, row)| {
-            let columns = columns_of(row, names);
+            let columns = columns_of(row, names, aliases);
             let enough = columns.first()?.is_some() && columns.iter().flatten().count() >= 2;
-            enough.then_some(Self { grid, columns, heading })
+            enough.then_some(Self { grid, aliases, columns, heading })
         })
     }
 
@@ -79,12 +84,23 @@ impl<'a> Sheet<'a> {
         // a supplier called Yard must not pass for a heading: the first column has to say so as well
         let first = self.columns.first().and_then(Option::as_ref).map(|c| c.at);
         let again = |row: &[Cell]| {
-            let columns = columns_of(row, names);
+            let columns = columns_of(row, names, self.aliases);
             let same = columns.first().and_then(Option::as_ref).is_some_and(|c| Some(c.at) == first);
             same && columns.iter().flatten().count() >= 2
         };
         let below = self.grid.rows.iter().enumerate().skip(self.heading + 1);
         below.filter(|(_, row)| row.iter().any(|c| cells::text(c).is_some()) && !again(row)).map(|(i, _)| i).collect()
+    }
+
+    /// What a yard's code is called here, where it goes by another.
+    pub fn code(&self, theirs: &str) -> Option<Arc<str>> {
+        self.aliases.code(theirs)
+    }
+
+    /// Whether a row has nothing but words in one column: the title of what stands below it.
+    pub fn is_title(&self, row: usize, column: usize) -> bool {
+        let others = (0..self.columns.len()).filter(|c| *c != column);
+        matches!(self.cell(row, column), Cell::Text(_)) && others.into_iter().all(|c| self.text(row, c).is_none())
     }
 
     /// Whether the sheet has a column.
@@ -109,10 +125,13 @@ impl<'a> Sheet<'a> {
         place(self.grid, row, column)
     }
 
-    /// Every heading with its place in the row, as typed.
+    /// Every heading with its place in the row, as it is called here.
     pub fn headings(&self) -> impl Iterator<Item = (usize, String)> + '_ {
         let row = self.grid.rows.get(self.heading).into_iter().flatten().enumerate();
-        row.filter_map(|(at, cell)| Some((at, cells::text(cell)?)))
+        row.filter_map(|(at, cell)| {
+            let text = cells::text(cell)?;
+            Some((at, self.aliases.heading(&text).map_or(text, str::to_owned)))
+        })
     }
 
     /// A cell by its place in the row.

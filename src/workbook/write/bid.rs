@@ -7,7 +7,7 @@ use super::layout::Layout;
 use super::page::{day, frame, lines};
 use super::picture::picture;
 use super::styles::{MONEY, PERCENT, QUANTITY, RATE_PERCENT, Styles};
-use super::{Book, Document, checks, text_of};
+use super::{Book, Document, charged, checks, text_of};
 use crate::pricing::Finding;
 use crate::problem::Weight;
 use crate::program::Value;
@@ -283,7 +283,12 @@ impl<'a> Page<'a, '_> {
             self.doc.schema.books.iter().map(|b| format!("{}, edition {}", b.title, b.edition)).collect();
         let rules = format!("Rules: {}.", books.join("; "));
         let mut row = top;
-        for text in [rules.as_str(), CAUTION] {
+        let text = if self.doc.priced.has_prices && !self.doc.priced.order.is_empty() {
+            format!("{} {}", charged::charged(&self.doc), charged::waste_entered(&self.doc))
+        } else {
+            charged::waste_entered(&self.doc).to_owned()
+        };
+        for text in [text.as_str(), rules.as_str(), CAUTION] {
             self.sheet.set_row_height(row, 13 * lines(text, width).clamp(1, 6) + 4)?;
             self.sheet.merge_range(row, 0, row, LAST, text_of(text), &self.styles.quiet_wrapped)?;
             row += 1;

@@ -11,6 +11,7 @@ mod blocks;
 mod build_up;
 mod by;
 mod cells;
+mod charged;
 mod checks;
 mod cuts;
 mod figures;

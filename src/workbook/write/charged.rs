@@ -1,0 +1,43 @@
+//! What the bid charges, in words: used or bought, what is left over, where waste entered.
+
+use super::Document;
+use crate::pricing::{BuyRule, Line, beyond_used};
+use crate::program::LineKind;
+use crate::quantity::show::{Style, show};
+use crate::quantity::{Decimal, Dimension, Number};
+
+/// Whether the bid charges what is used or what is bought, and what lies between them; where waste entered.
+#[must_use]
+pub fn charged(doc: &Document<'_>) -> String {
+    let rule = BuyRule::of(doc.schema, doc.run);
+    let money = |cents: i64| show(&Number::from(Decimal::new(cents, 2)), Dimension::MONEY, &Style::default()).text;
+    let left = doc.priced.order.iter().filter_map(|row| row.left_cost).fold(0i64, i64::saturating_add);
+    let beyond = beyond_used(doc.priced).ok().flatten();
+    match (rule.charges_bought, beyond) {
+        (_, None) => {
+            "Bought in whole pieces and packs, so it differs from the bid, which prices what is used.".to_owned()
+        }
+        (Some(_), Some(cents)) => format!(
+            "The bid charges what is bought: whole pieces and packs cost {} more than what is used, a line of the job. Of what \
+             is bought {} are left over.",
+            money(cents),
+            money(left)
+        ),
+        (None, Some(cents)) => format!(
+            "The bid charges what is used; whole pieces and packs cost {} more. Of what is bought {} are left over.",
+            money(cents),
+            money(left)
+        ),
+    }
+}
+
+/// Where waste entered.
+#[must_use]
+pub fn waste_entered(doc: &Document<'_>) -> &'static str {
+    let material = |l: &&Line| l.kind == LineKind::Material;
+    if doc.priced.lines.iter().filter(material).any(|l| !l.waste.is_zero()) {
+        "Waste entered once, in the quantities of Lines; no price holds any."
+    } else {
+        "No waste is in the quantities, and none in the prices."
+    }
+}
