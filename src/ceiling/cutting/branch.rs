@@ -31,7 +31,7 @@ pub(super) enum Outcome {
 struct Search<'a> {
     shop: &'a Shop,
     worths: &'a [Worth],
-    bags: Vec<Bag<'a>>,
+    bags: &'a [Bag<'a>],
     steps: &'a mut u64,
     /// Whether something was left untried.
     short: bool,
@@ -59,8 +59,8 @@ struct Making {
 }
 
 /// A plan for what the shop wants that costs at most `budget`. The worths must hold for the shop's stock, for at least
-/// such counts.
-pub(super) fn search(shop: &Shop, worths: &[Worth], budget: i128, steps: &mut u64) -> Outcome {
+/// such counts; so must their bags, one for each.
+pub(super) fn search(shop: &Shop, worths: &[Worth], bags: &[Bag<'_>], budget: i128, steps: &mut u64) -> Outcome {
     let cheapest = shop.bins.iter().map(|b| i128::from(b.cost)).min().unwrap_or(1);
     if budget / cheapest.max(1) > DEEPEST {
         return Outcome::Stopped;
@@ -71,7 +71,6 @@ pub(super) fn search(shop: &Shop, worths: &[Worth], budget: i128, steps: &mut u6
         budget,
         worth: worths.iter().map(|w| total(&w.of, &shop.counts)).collect(),
     };
-    let bags = worths.iter().map(|w| Bag::new(shop, &w.of)).collect();
     let mut search = Search { shop, worths, bags, steps, short: false, failed: FxHashMap::default(), path: Vec::new() };
     if search.go(&state) {
         let uses = search.path.into_iter().map(|(bin, cut)| Use { bin, cut, times: 1 });
@@ -164,7 +163,7 @@ impl Search<'_> {
         for next in fits..if at == 0 { 1 } else { wanted.len() } {
             let size = wanted[next];
             let short = |(slack, bag): (&i128, &Bag<'_>)| slack + i128::from(bag.most_after(size, making.rest)) < 0;
-            if making.slack.iter().zip(&self.bags).any(short) {
+            if making.slack.iter().zip(self.bags).any(short) {
                 return;
             }
             for n in (1..=state.left[size].min(making.rest / self.shop.sizes[size])).rev() {

@@ -60,9 +60,13 @@ pub(super) fn generate(shop: &Shop, start: Vec<Column>, rounds: usize, goal: i12
 fn best_patterns(shop: &Shop, worth: &[i64], scarce: &[i64]) -> (Vec<i64>, Vec<Column>) {
     let dearest = i128::from(shop.bins.iter().map(|b| b.cost).max().unwrap_or(1));
     let bag = Bag::new(shop, worth);
+    let mut fine = None;
     let (mut most, mut new) = (Vec::new(), Vec::new());
     for (bin, of) in shop.bins.iter().enumerate() {
-        let packed = bag.best(bin);
+        let mut packed = bag.best(bin);
+        if packed.most > packed.worth && bag.is_rough() {
+            packed = fine.get_or_insert_with(|| Bag::fine(shop, worth)).best(bin);
+        }
         most.push(packed.most);
         let costs = i128::from(of.cost) * i128::from(ONE) + i128::from(scarce[bin]) * dearest;
         // what is within the digits of the linear program is no gain
@@ -108,6 +112,8 @@ pub(super) fn columns_of(uses: &[Use]) -> Vec<Column> {
 pub(super) struct Rounding<'a> {
     pub shop: &'a Shop,
     pub worths: &'a [Worth],
+    /// Of the worths, for the whole shop.
+    pub bags: &'a [Bag<'a>],
     /// The bound: a plan that costs no more is best.
     pub goal: i128,
     /// Steps for searching what is left of one plan.
@@ -161,7 +167,7 @@ impl Rounding<'_> {
         while steps > 0 && target < least {
             let given = if target == self.goal { steps / 2 } else { steps };
             let mut some = given;
-            match search(left, self.worths, target - so_far, &mut some) {
+            match search(left, self.worths, self.bags, target - so_far, &mut some) {
                 Outcome::Found(rest) => {
                     least = so_far + self.shop.cost(&rest);
                     found.push(rest);

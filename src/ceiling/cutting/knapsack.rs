@@ -7,8 +7,11 @@
 
 use super::shop::{Cut, Shop};
 
-/// Cells of the table over all sizes.
-const CELLS: i64 = 400_000;
+/// Cells of a table that guides the walk to one pattern.
+const COARSE: i64 = 32_000;
+
+/// Cells of a table that serves many patterns, or a walk that a coarse one did not guide to its end.
+const FINE: i64 = 400_000;
 
 /// Fewest cells of one row of it.
 const LEAST_CELLS: i64 = 256;
@@ -25,6 +28,8 @@ pub(super) struct Bag<'a> {
     /// Sizes worth something that are wanted, longest first.
     of: Vec<usize>,
     worth: &'a [i64],
+    /// Greatest common measure of the sizes.
+    measure: i64,
     grain: i64,
     row: usize,
     table: Vec<i64>,
@@ -46,15 +51,25 @@ struct Walk {
 }
 
 impl<'a> Bag<'a> {
-    /// `worth` is for each size, none below zero.
+    /// A bag for the best patterns; a finer one answers where it does not find them. `worth` is for each size, none
+    /// below zero.
     pub fn new(shop: &'a Shop, worth: &'a [i64]) -> Self {
+        Self::of_cells(shop, worth, COARSE)
+    }
+
+    /// A bag for many questions.
+    pub fn fine(shop: &'a Shop, worth: &'a [i64]) -> Self {
+        Self::of_cells(shop, worth, FINE)
+    }
+
+    fn of_cells(shop: &'a Shop, worth: &'a [i64], cells: i64) -> Self {
         let of: Vec<usize> = (0..shop.sizes.len()).filter(|i| worth[*i] > 0 && shop.counts[*i] > 0).collect();
         let capacity = shop.bins.iter().map(|b| b.capacity).max().unwrap_or(0);
         let measure = of.iter().fold(0, |g, i| num_integer::gcd(g, shop.sizes[*i])).max(1);
-        let cells = (CELLS / i64::try_from(of.len().max(1)).unwrap_or(CELLS)).max(LEAST_CELLS);
+        let cells = (cells / i64::try_from(of.len().max(1)).unwrap_or(cells)).max(LEAST_CELLS);
         let grain = measure.max((capacity + cells - 1) / cells);
         let row = usize::try_from(capacity / grain).unwrap_or(0) + 1;
-        let mut bag = Self { shop, of, worth, grain, row, table: Vec::new() };
+        let mut bag = Self { shop, of, worth, measure, grain, row, table: Vec::new() };
         bag.fill();
         bag
     }
@@ -75,23 +90,19 @@ impl<'a> Bag<'a> {
                 }
                 continue;
             }
-            for cell in 0..self.row {
-                let mut best = below[cell];
-                if count <= FEW {
-                    let mut value = 0;
-                    let mut left = cell;
-                    for _ in 0..count {
-                        if left < weight {
-                            break;
-                        }
-                        left -= weight;
-                        value = worth.saturating_add(value);
-                        best = best.max(below[left].saturating_add(value));
+            here.copy_from_slice(below);
+            if count <= FEW {
+                for n in 1..=usize::try_from(count).unwrap_or(0) {
+                    let Some(longer) = here.get_mut(n.saturating_mul(weight)..) else { break };
+                    let worth = worth.saturating_mul(i64::try_from(n).unwrap_or(i64::MAX));
+                    for (here, below) in longer.iter_mut().zip(below) {
+                        *here = (*here).max(below.saturating_add(worth));
                     }
-                } else if cell >= weight {
-                    best = best.max(here[cell - weight].saturating_add(worth));
                 }
-                here[cell] = best;
+                continue;
+            }
+            for cell in weight..self.row {
+                here[cell] = here[cell].max(here[cell - weight].saturating_add(worth));
             }
         }
     }
@@ -125,6 +136,11 @@ impl<'a> Bag<'a> {
         let index = |at: usize| u32::try_from(self.of[at]).unwrap_or(u32::MAX);
         let cut = walk.kept.iter().enumerate().filter(|(_, n)| **n > 0).map(|(at, n)| (index(at), *n)).collect();
         Packed { cut, worth: walk.best, most }
+    }
+
+    /// Whether a finer table could say more.
+    pub fn is_rough(&self) -> bool {
+        self.grain > self.measure
     }
 
     fn walk(&self, walk: &mut Walk, at: usize, rest: i64, value: i64) {

@@ -5,6 +5,7 @@ use super::branch::{Outcome, search};
 use super::columns::{Rounding, columns_of, generate};
 use super::first_fit::{cheapen, first_fit, quick};
 use super::job::{CutError, Job};
+use super::knapsack::Bag;
 use super::shop::{Shop, Use};
 use std::collections::BTreeMap;
 
@@ -101,9 +102,9 @@ fn made(job: &Job, better: bool) -> Result<Plan, CutError> {
     let (shop, joined) = Shop::new(job)?;
     let (bound, by_size) = by_sizes(&shop);
     let start = if better { quick(&shop) } else { longest_alone(&shop) };
-    let mut work = Work { shop: &shop, job, bound, best: start, worths: vec![by_size], empty: false };
+    let mut work = Work { shop: &shop, job, bound, best: start, empty: false };
     if better {
-        work.improve();
+        work.improve(by_size);
     }
     let uses = work.best.take().ok_or(CutError::NotEnoughStock { proved: work.empty })?;
     let mut plan = told(job, &shop, &uses, work.bound)?;
@@ -123,7 +124,6 @@ struct Work<'a> {
     job: &'a Job,
     bound: i128,
     best: Option<Vec<Use>>,
-    worths: Vec<Worth>,
     /// Whether it is proved that the stock is not enough.
     empty: bool,
 }
@@ -144,7 +144,7 @@ impl Work<'_> {
         }
     }
 
-    fn improve(&mut self) {
+    fn improve(&mut self, by_size: Worth) {
         let effort = self.job.effort;
         if self.done() || self.shop.sizes.len() > effort.lengths {
             return;
@@ -152,7 +152,8 @@ impl Work<'_> {
         let start = self.best.as_deref().map_or_else(Vec::new, columns_of);
         let generated = generate(self.shop, start, effort.rounds, self.cost());
         self.bound = self.bound.max(generated.bound);
-        self.worths.extend(generated.worth);
+        let worths: Vec<Worth> = std::iter::once(by_size).chain(generated.worth).collect();
+        let bags: Vec<Bag<'_>> = worths.iter().map(|w| Bag::fine(self.shop, &w.of)).collect();
         // each rounding of many lengths takes long, and the first finds most
         let dives = (effort.dives * DIVING / self.shop.sizes.len().max(1)).clamp(effort.dives.min(1), effort.dives);
         for turn in 0..dives {
@@ -160,23 +161,23 @@ impl Work<'_> {
                 return;
             }
             let steps = effort.steps / 8;
-            let rounding = Rounding { shop: self.shop, worths: &self.worths, goal: self.bound, steps };
+            let rounding = Rounding { shop: self.shop, worths: &worths, bags: &bags, goal: self.bound, steps };
             if let Some(uses) = rounding.dive(&generated.columns, turn) {
                 self.offer(uses);
             }
         }
-        self.search(effort.steps);
+        self.search(&worths, &bags, effort.steps);
     }
 
     /// Looks for a plan that costs a step less, until there is none or the steps run out.
-    fn search(&mut self, mut steps: u64) {
+    fn search(&mut self, worths: &[Worth], bags: &[Bag<'_>], mut steps: u64) {
         let step = self.shop.cost_step();
         while !self.done() {
             // all the stock there is, where no plan is known yet
             let pieces = self.shop.counts.iter().fold(0i64, |a, n| a.saturating_add(*n));
             let most = || self.shop.bins.iter().map(|b| i128::from(b.cost) * i128::from(b.limit.min(pieces))).sum();
             let budget = if self.best.is_some() { self.cost() - step } else { most() };
-            match search(self.shop, &self.worths, budget, &mut steps) {
+            match search(self.shop, worths, bags, budget, &mut steps) {
                 Outcome::Found(uses) => self.offer(uses),
                 Outcome::Stopped => return,
                 Outcome::None => {
