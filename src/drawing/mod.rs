@@ -23,13 +23,14 @@ mod framing;
 mod names;
 mod outline;
 mod panel;
+mod paper;
 mod svg_text;
 
 use crate::ceiling::layout::{Kind, Layout, TeesRun};
 use crate::ceiling::shape::{Point, Room, Ticks};
 use crate::quantity::length::feet_inches;
 use crate::quantity::{Date, Number};
-use png_bytes::Paper;
+use paper::Paper;
 use rayon::prelude::*;
 use shapes::Drawing;
 
@@ -93,7 +94,9 @@ pub fn plan_png(room: &Room, layout: &Layout, facts: &Facts<'_>) -> Option<Vec<u
 /// Plans as PNG files, in the order given, painted side by side.
 #[must_use]
 pub fn plans_png(plans: &[PlanOf<'_>]) -> Vec<Option<Vec<u8>>> {
-    let on = |paper: &mut Option<Paper>, of: &PlanOf<'_>| paper.as_mut()?.bytes(&draw(of.room, of.layout, &of.facts));
+    let on = |paper: &mut Option<Paper>, of: &PlanOf<'_>| {
+        png_bytes::bytes_on(paper.as_mut()?, &draw(of.room, of.layout, &of.facts))
+    };
     plans.par_iter().map_init(Paper::new, on).collect()
 }
 
