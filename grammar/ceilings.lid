@@ -73,6 +73,9 @@ rows rooms  from "Rooms"
     spaced      length  heading "Spacing wanted" or "Tee spacing"                   above 0                        may be blank
     ends        text    heading "Strongback ends" or "Ends"                         one of free fixed              otherwise free
     hang        length  heading "Drop" or "Hanger length"                           above 0                        otherwise 18"
+    ceiling_height  length  heading "Ceiling height" or "Height"                    above 0                        may be blank
+        "Which of several Labor rows of a code serves, with the difficulty; blank takes a row without a height."
+    difficulty  text    heading "Difficulty"                                        may be blank
 end
 
 rows openings  from "Openings"  belong to rooms by "Room" or "Rm" or "Room no."
@@ -199,8 +202,8 @@ for soffits
     item soffit_tape     "Joint tape at soffit"           code "JT"     need joint_tape(face)
     item soffit_compound "Joint compound at soffit"       code "JC"     need joint_compound(face)
     item bead            "Corner bead"                    code "CB"     need corner
-    labor soffit         "Frame soffit"                   code "L-SOF"  need reach
-    labor soffit_hang    "Hang and finish soffit board"   code "L-BRD"  need face * layers
+    labor soffit         "Frame soffit"                   code "L-SOF"  need reach  height ceiling_height  difficulty difficulty  factor work_factor
+    labor soffit_hang    "Hang and finish soffit board"   code "L-BRD"  need face * layers  height ceiling_height  difficulty difficulty  factor work_factor
 end
 
 -- ---- rooms
@@ -301,6 +304,10 @@ for rooms
         "Joints of sheets in the last layer, and the corner of ceiling and walls."
     joints       "Control joints"  =  board_length(boards, of: "control joint")
 
+    -- Hours are quantity x rate x factor. The rate is the Labor row's for the room's height and difficulty; a house that
+    -- knows how its hours grow states the factor: replace work_factor "Work factor" = 1.15 when difficulty is hard, 1 otherwise
+    work_factor                    =  1
+
     seismic      "Seismic"         =  "not hung" when wires = 0,
                                       "not asked in SDC A and B" when sdc is one of A B,
                                       "surrounded and connected: exempt" when surrounded,
@@ -381,14 +388,14 @@ for rooms
     item opening     "Plain angle at openings"   code "PA"     need trim
     item rip         "Rips of board at openings" code board_code(kind: board_kind, thickness: 5/8", sheet: sheet)
                                                                need (0 sf when sheets > 0, rips otherwise)
-    labor frame      "Frame tees"                code "L-TEE"  need laid_length(frame, of: "tee")
-    labor support    "Hang strongbacks"          code "L-SB"   need strongbacks * along
-    labor tie        "Tie tees to structure"     code "L-TIE"  need laid_count(frame, of: "tie")
-    labor grid       "Hang main and cross tees"  code "L-GRID" need gross  only when scheme is hung_grid
-    labor channels   "Hang channel and furring"  code "L-CHN"  need gross  only when scheme is channel
-    labor deck       "Clip tabbed mains"         code "L-DECK" need laid_length(frame, of: "tabbed main")
-    labor cut_in     "Frame openings"            code "L-OPN"  need sum of openings (many)
-    labor hang_board "Hang and finish board"     code "L-BRD"  need board_area
+    labor frame      "Frame tees"                code "L-TEE"  need laid_length(frame, of: "tee")  height ceiling_height  difficulty difficulty  factor work_factor
+    labor support    "Hang strongbacks"          code "L-SB"   need strongbacks * along  height ceiling_height  difficulty difficulty  factor work_factor
+    labor tie        "Tie tees to structure"     code "L-TIE"  need laid_count(frame, of: "tie")  height ceiling_height  difficulty difficulty  factor work_factor
+    labor grid       "Hang main and cross tees"  code "L-GRID" need gross  height ceiling_height  difficulty difficulty  factor work_factor  only when scheme is hung_grid
+    labor channels   "Hang channel and furring"  code "L-CHN"  need gross  height ceiling_height  difficulty difficulty  factor work_factor  only when scheme is channel
+    labor deck       "Clip tabbed mains"         code "L-DECK" need laid_length(frame, of: "tabbed main")  height ceiling_height  difficulty difficulty  factor work_factor
+    labor cut_in     "Frame openings"            code "L-OPN"  need sum of openings (many)  height ceiling_height  difficulty difficulty  factor work_factor
+    labor hang_board "Hang and finish board"     code "L-BRD"  need board_area  height ceiling_height  difficulty difficulty  factor work_factor
 end
 
 -- Tees longer than stock are joined with a scrap of 10 in., half of it on each part; strongbacks, channel and furring lap

@@ -18,6 +18,8 @@ mod readme;
 mod own;
 #[path = "commands/library.rs"]
 mod library;
+#[path = "commands/labor.rs"]
+mod labor;
 #[path = "commands/schemes.rs"]
 mod schemes;
 #[path = "commands/stock.rs"]

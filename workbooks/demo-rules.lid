@@ -6,7 +6,7 @@ use "hardlid ceilings"
 -- Every figure marked "invented" is made up. Put your own tested tables and rates in their place.
 
 rows rooms
-    height   length   heading "Ceiling height" or "Height"   above 0   otherwise 9'
+    finish   text   heading "Finish"   otherwise "Level 4"
 end
 
 -- ---- tested spans: the built-in table knows one layer only; this company has tested two
@@ -25,8 +25,18 @@ define tower_moves(floor area, reach area otherwise 60 sf) count  =  round_up(fl
     "Times that the rolling tower is moved to reach a whole ceiling."
     source "house rule, invented"
 
+-- ---- a finish of level 5 is skimmed all over
+
+table finish_factor  "Hours of hanging and finishing board against level 4"  source "house table, invented"
+    finish text, exact | factor number
+    "Level 1"          | 1
+    "Level 2"          | 1
+    "Level 4"          | 1
+    "Level 5"          | 1.25
+end
+
 for rooms
-    high  "Over 10 ft"  =  (height > 10')
+    high  "Over 10 ft"  =  ceiling_height > 10' when ceiling_height is given, no otherwise
 
     replace check hangs_free  strongbacks = 0 or hang <= 4'  else warns
         "Wires {hang} long: over 4 ft this company braces them. Ask before you bid."
@@ -34,6 +44,10 @@ for rooms
 
     replace item tabs   "Tabbed angle"  code "TA"
                                         need tabbed      waste 5%
+
+    replace labor hang_board  "Hang and finish board"  code "L-BRD"
+                                                       need board_area  height ceiling_height  difficulty difficulty
+                                                       factor work_factor * finish_factor(finish)
 
     labor tower  "Move the rolling tower"  code "L-TWR"  need tower_moves(floor: gross)  only when high
 end
@@ -68,12 +82,12 @@ end
 
 example "the tower under a high ceiling"
     -- 30 x 20 = 600 sf, and the tower reaches 60 sf from one place: 10 moves; one square foot more is one move more.
-    rooms  id "1"  length 30'  width 20'  height 12'
+    rooms  id "1"  length 30'  width 20'  ceiling_height 12'
     shows  high = yes   gross = 600 sf   tower_moves(floor: 600 sf) = 10   tower_moves(floor: 601 sf) = 11
 end
 
 example "an ordinary ceiling needs no tower"
-    -- No height is given, so 9 ft serves.
+    -- No height is given, so it is none over 10 ft.
     rooms  id "1"  length 10'  width 10'
-    shows  high = no   height = 9'
+    shows  high = no   finish = "Level 4"
 end

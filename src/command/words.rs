@@ -93,7 +93,7 @@ const STATEMENTS: &[(&str, &str, &str)] = &[
     (
         "labor",
         "labor frame  code \"L-TEE\"  need tees * run  rate 0.011 hr/ft",
-        "What is done for each row; the rate may stand in the price book instead.",
+        "What is done for each row; the rate may stand in the price book instead. Hours are quantity times rate, times 'factor' where it is stated. 'height' and 'difficulty' say which of several Labor rows of the code serves: labor frame … height ceiling_height difficulty difficulty.",
     ),
     (
         "spliced",

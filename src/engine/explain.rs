@@ -5,11 +5,13 @@ use super::input::Inputs;
 use super::result::Explain;
 use super::run::{Engine, input_fields};
 use crate::problem::Problem;
+use crate::program::native::NativeArgument;
 use crate::program::node::{Cause, Op, Site};
 use crate::program::{FieldId, KindId, Segment, Step, Type};
 use crate::quantity::length::inches;
 use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number};
+use crate::source::CellPlace;
 use std::sync::Arc;
 
 /// The kind of problem of a result that is too large, and what to do about it.
@@ -121,6 +123,7 @@ impl<'a> Explainer<'a> {
         let said = self.operands(site, row).and_then(|(segment, step, regs)| {
             super::kernel::native::asked_again(&self.engine.context(segment), step, &regs, row)
         });
+        let to_blame = said.as_ref().and_then(|(fault, _)| self.blamed_cell(site, row, fault.row?.0));
         let Some((fault, child)) = said else {
             return self.in_rule("cannot be worked out", site, row, format!("This cannot be worked out{name}."), "");
         };
@@ -135,6 +138,9 @@ impl<'a> Explainer<'a> {
             },
             &fault.fix,
         );
+        if let Some(cell) = to_blame {
+            return Problem { places: Vec::new(), ..problem.clone() }.at_cell(cell).in_book(&site.text, site.span);
+        }
         let place = child.and_then(|(kind, row)| {
             let table = self.inputs.tables.iter().find(|t| t.kind == kind && row < t.rows)?;
             Some(table.origin.cell(row, None))
@@ -143,6 +149,22 @@ impl<'a> Explainer<'a> {
             Some(place) => problem.at_cell(place),
             None => problem,
         }
+    }
+
+    /// The cell that a native function's argument was read from as it stands, of the row or of what it belongs to.
+    fn blamed_cell(&self, site: &Site, row: usize, argument: usize) -> Option<CellPlace> {
+        let (segment, step, _) = self.operands(site, row)?;
+        let Op::Native(_, arguments) = &step.op else { return None };
+        let NativeArgument::Value(reg) = arguments.get(argument)? else { return None };
+        let (Op::Field(field) | Op::Parent(field)) = segment.steps.get(*reg as usize)?.op else { return None };
+        let program = self.engine.program();
+        let declared = program.schema.field(field);
+        declared.input.as_ref()?;
+        let table = self.inputs.tables.iter().find(|t| t.kind == declared.kind)?;
+        let single = program.schema.kind(declared.kind).single;
+        let at = input_fields(program, declared.kind).iter().position(|x| *x == field);
+        let row = if single { 0 } else { self.engine.ancestor(site.kind, row, declared.kind) };
+        Some(table.origin.cell(row, at))
     }
 
     fn count_text(&self, site: &Site, row: usize) -> Option<String> {

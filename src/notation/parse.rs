@@ -455,6 +455,9 @@ fn item_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<ItemLine> {
         need: None,
         waste: None,
         rate: None,
+        factor: None,
+        height: None,
+        difficulty: None,
         when: None,
         splice: None,
         source: None,
@@ -479,6 +482,9 @@ fn item_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<ItemLine> {
             }
             Rule::waste => out.waste = Some(first_expr(reader, part)),
             Rule::rate => out.rate = Some(first_expr(reader, part)),
+            Rule::factor => out.factor = Some(first_expr(reader, part)),
+            Rule::at_height => out.height = Some(first_expr(reader, part)),
+            Rule::at_difficulty => out.difficulty = Some(first_expr(reader, part)),
             Rule::only_when => out.when = Some(first_expr(reader, part)),
             Rule::spliced => out.splice = Some(splice_clause(reader, part)),
             Rule::source => {

@@ -455,6 +455,12 @@ pub struct ItemLine {
     pub waste: Option<Expr>,
     /// Hours for each unit.
     pub rate: Option<Expr>,
+    /// What hours are multiplied by.
+    pub factor: Option<Expr>,
+    /// The height at which the work is done.
+    pub height: Option<Expr>,
+    /// How difficult the work is, a word.
+    pub difficulty: Option<Expr>,
     /// Whether it is needed.
     pub when: Option<Expr>,
     /// How its pieces are spliced where they are longer than stock.

@@ -3,6 +3,7 @@
 use super::book::StatedWaste;
 use super::cut_rules::CutRules;
 use super::exact::{Exact, cell};
+use super::labor_rows::Working;
 use super::long::LongPieces;
 use super::plan::{Measured, Plan, Ready};
 use super::priced::Line;
@@ -26,6 +27,11 @@ pub(crate) struct ItemWork<'a> {
     /// Base units in one kept unit of the waste column.
     pub waste_factor: Ratio,
     pub rate: Option<&'a Column>,
+    /// What hours are multiplied by.
+    pub factor: Option<&'a Column>,
+    pub factor_unit: Ratio,
+    /// By what one of several Labor rows is chosen.
+    pub working: Working<'a>,
     pub measured: Measured,
     /// The price book's waste, for items that take it.
     pub waste_default: Option<&'a StatedWaste>,
@@ -152,6 +158,8 @@ struct Chunks<'a> {
     need: (&'a Chunk, Option<&'a Chunk>),
     waste: Option<&'a Chunk>,
     rate: Option<&'a Chunk>,
+    factor: Option<&'a Chunk>,
+    working: (Option<&'a Chunk>, Option<&'a Chunk>),
     memo: Memo,
     /// The last code and its plan: rows of a block mostly share one.
     last: Option<(u32, &'a (Plan, Option<u32>))>,
@@ -202,6 +210,8 @@ impl<'a> Chunks<'a> {
             need: (&work.need.0.chunks[at], work.need.1.map(|c| &c.chunks[at])),
             waste: work.waste.map(|c| &c.chunks[at]),
             rate: work.rate.map(|c| &c.chunks[at]),
+            factor: work.factor.map(|c| &c.chunks[at]),
+            working: work.working.at(at),
             memo: None,
             last: None,
             waste_told: false,
@@ -220,26 +230,37 @@ impl<'a> Chunks<'a> {
         if need.is_zero() {
             return Ok(None);
         }
-        sound([self.waste, self.rate, Some(self.code)], row)?;
+        sound([self.waste, self.rate, self.factor, Some(self.code)], row)?;
         let lump = matches!(self.work.item.need, Need::Lump(_));
         if need.is_negative() && !lump {
             return Err(Stop::Odd(Odd::BelowZero));
         }
         let (plan, price) = self.plan(row)?;
-        let ready = match plan {
+        let (ready, price) = match plan {
             Plan::Refused(refusal) => return Err(Stop::Refused(*refusal)),
-            Plan::Ready(ready) => ready,
+            Plan::Ready(ready) => (ready, *price),
+            Plan::ByRow(by) => {
+                let at = self.work.working.pick(by, self.working, row).map_err(Stop::Fault)?;
+                let at = at.map_err(Stop::Refused)?;
+                match &at.plan {
+                    Plan::Ready(ready) => (ready, at.price),
+                    Plan::Refused(refusal) => return Err(Stop::Refused(*refusal)),
+                    Plan::ByRow(_) => return Err(Stop::Odd(Odd::TooLarge)),
+                }
+            }
         };
         self.fits_stock(number, ready, out)?;
         let too_large = |_| Stop::Odd(Odd::TooLarge);
         let waste = self.waste(row)?;
         let rate = self.rate.map(|c| Value::of(c, row)).transpose()?;
-        if waste.is_negative() || rate.is_some_and(|r| r.is_negative()) {
+        let factor = self.factor.map(|c| Value::of(c, row)).transpose()?;
+        let factor = factor.map(|f| f.scaled(self.work.factor_unit)).transpose().map_err(too_large)?;
+        if waste.is_negative() || [rate, factor].into_iter().flatten().any(|v| v.is_negative()) {
             return Err(Stop::Odd(Odd::BelowZero));
         }
         self.compare(ready, waste, rate, out).map_err(too_large)?;
-        let worked = self.worked(ready, need, waste, rate).map_err(too_large)?;
-        let line = line_of((kind, number), self.work, ready, *price, worked);
+        let worked = self.worked(ready, &Figures { need, waste, rate, factor }).map_err(too_large)?;
+        let line = line_of((kind, number), self.work, ready, price, worked);
         if lump { lump_sum(line).map(Some).map_err(too_large) } else { Ok(Some(line)) }
     }
 
@@ -321,18 +342,21 @@ impl<'a> Chunks<'a> {
         Ok(())
     }
 
-    fn worked(&mut self, ready: &Ready, need: Value, waste: Value, rate: Option<Value>) -> Result<Worked, NumberError> {
+    fn worked(&mut self, ready: &Ready, row: &Figures<Value>) -> Result<Worked, NumberError> {
         let measure = &self.work.measured.measure;
-        if let (Some(n), Some(w)) = (need.exact(), waste.exact())
-            && rate.is_none_or(|r| r.exact().is_some())
+        let (rate, factor) = (row.rate, row.factor);
+        if let (Some(need), Some(waste)) = (row.need.exact(), row.waste.exact())
+            && [rate, factor].into_iter().flatten().all(|v| v.exact().is_some())
         {
-            let figures = Figures { need: n, waste: w, rate: rate.and_then(Value::exact) };
+            let (rate, factor) = (rate.and_then(Value::exact), factor.and_then(Value::exact));
+            let figures = Figures { need, waste, rate, factor };
             if let Some(worked) = fast(measure, &ready.how, &figures, &mut self.memo) {
                 return Ok(worked);
             }
         }
-        let rate = rate.map(Value::plain).transpose()?;
-        slow(measure, &ready.how, &Figures { need: need.plain()?, waste: waste.plain()?, rate })
+        let [rate, factor] = [rate, factor].map(|v| v.map(Value::plain).transpose());
+        let row = Figures { need: row.need.plain()?, waste: row.waste.plain()?, rate: rate?, factor: factor? };
+        slow(measure, &ready.how, &row)
     }
 }
 

@@ -96,6 +96,10 @@ pub struct LaborRow {
     pub work: Arc<str>,
     /// Hours for each unit; `None` where the sheet leaves it to the rule.
     pub rate: Option<LaborRate>,
+    /// The height in mm from which the row serves; any where it says nothing.
+    pub height: Option<Number>,
+    /// The difficulty for which it serves; any that has no row of its own where it says nothing.
+    pub difficulty: Option<Arc<str>>,
     /// Index into [`PriceBook::crews`].
     pub crew: Option<u32>,
     /// First day in force.
@@ -108,6 +112,28 @@ pub struct LaborRow {
     pub place: CellPlace,
 }
 
+/// A week with overtime: hours beyond straight time are paid more than once.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Overtime {
+    /// Hours worked in a week.
+    pub worked: Number,
+    /// Hours of them that are paid once.
+    pub straight: Number,
+    /// What each of the others is paid: 1.5 for time and a half.
+    pub times: Number,
+}
+
+impl Overtime {
+    /// Hours paid for the hours worked: 40 + 8 at time and a half are 52 paid for 48 worked.
+    ///
+    /// # Errors
+    /// A value too large.
+    pub fn paid(&self) -> Result<Number, NumberError> {
+        let over = self.worked.minus(&self.straight)?;
+        if over.is_negative() { Ok(self.worked) } else { self.straight.plus(&over.times(&self.times)?) }
+    }
+}
+
 /// A row of sheet *Crews*.
 #[derive(Clone, Debug)]
 pub struct Crew {
@@ -117,6 +143,8 @@ pub struct Crew {
     pub wage: Number,
     /// Burden as a fraction of the wage.
     pub burden: Number,
+    /// Hours of a week that are paid more than once.
+    pub overtime: Option<Overtime>,
     /// Why it cannot price, if it cannot.
     pub flaw: Option<Flaw>,
     /// The cell of its wage.
@@ -156,7 +184,8 @@ pub struct PriceBook {
 pub enum Found {
     /// The one row in force, sound or not.
     Row(u32),
-    /// Several rows in force that are choices: other stock lengths or other suppliers of one thing.
+    /// Several rows in force that are choices: other stock lengths or other suppliers of one thing, other heights or
+    /// difficulties of one work.
     Choices(Vec<u32>),
     /// Rows of that code, none in force.
     NoneInForce(Vec<u32>),
@@ -206,6 +235,11 @@ impl Dated for LaborRow {
     }
     fn place(&self) -> &CellPlace {
         &self.place
+    }
+    /// Rows of one code for other heights or other difficulties stand beside each other.
+    fn told_apart_by(&self) -> String {
+        let height = self.height.map_or_else(String::new, |mm| decimal_text(&mm, 9).text);
+        format!("{}\n{height}\n{}", fold(&self.code), fold(self.difficulty.as_deref().unwrap_or("")))
     }
 }
 
@@ -303,7 +337,11 @@ impl PriceBook {
     /// The row of sheet *Labor* for a code, as an index into `labor`.
     #[must_use]
     pub fn labor(&self, code: &str) -> Found {
-        find(&self.labor, &self.labor_by_code, code, self.as_of, |_| false)
+        find(&self.labor, &self.labor_by_code, code, self.as_of, |rows| {
+            let mut told: Vec<String> = rows.iter().map(|at| self.labor[*at as usize].told_apart_by()).collect();
+            told.sort_unstable();
+            told.windows(2).all(|pair| pair[0] != pair[1])
+        })
     }
 
     /// The code of *Prices* that looks most like one that was not found.

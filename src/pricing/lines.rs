@@ -6,6 +6,7 @@ use super::buying::BuyRule;
 use super::checks::Desk;
 use super::cut_rules::{CutRules, rules_have_values};
 use super::exact::Tally;
+use super::labor_rows::Working;
 use super::long::{LongPieces, long_pieces, too_long};
 use super::plan::{Measured, Plan, Ready, Refusals};
 use super::priced::{Line, Priced, RowResult};
@@ -168,6 +169,10 @@ fn works<'a>(
             not_worked_out(desk, item, rows);
             continue;
         };
+        let Some(factor) = optional(item.factor) else {
+            not_worked_out(desk, item, rows);
+            continue;
+        };
         let measured = Measured::of(schema, item);
         let plans = plans(run, code, item, &measured, refusals, prices);
         let stocks = plans.values().filter_map(|(plan, _)| if let Plan::Ready(r) = plan { r.longest } else { None });
@@ -183,6 +188,9 @@ fn works<'a>(
             waste,
             waste_factor: item.waste.map_or(Ratio::from(1), |f| schema.field(f).unit.factor),
             rate,
+            factor,
+            factor_unit: item.factor.map_or(Ratio::from(1), |f| schema.field(f).unit.factor),
+            working: Working::of(schema, run, item),
             measured,
             waste_default: stated.filter(|_| takes_default),
             plans,
@@ -234,11 +242,20 @@ fn plans(
                         Need::Lump(_) => Plan::Ready(Arc::new(Ready::alone(Arc::clone(text), How::Unpriced))),
                         _ => refusals.plan(item, measured, text, prices.book),
                     };
-                    let row = match &plan {
-                        Plan::Ready(ready) => ready.row,
-                        Plan::Refused(_) => None,
-                    };
-                    (plan, row.and_then(|row| prices.number(item.what, row)))
+                    match plan {
+                        Plan::Ready(ready) => {
+                            let number = ready.row.and_then(|row| prices.number(item.what, row));
+                            (Plan::Ready(ready), number)
+                        }
+                        Plan::ByRow(by) => {
+                            let mut by = (*by).clone();
+                            for at in &mut by.rows {
+                                at.price = prices.number(item.what, at.row);
+                            }
+                            (Plan::ByRow(Arc::new(by)), None)
+                        }
+                        refused @ Plan::Refused(_) => (refused, None),
+                    }
                 }
             };
             out.insert(same, plan.clone());

@@ -9,6 +9,7 @@ mod cut_rules;
 mod cuts;
 mod exact;
 pub mod job;
+mod labor_rows;
 pub mod lines;
 mod long;
 mod offers;
@@ -22,7 +23,7 @@ mod used;
 mod whole;
 mod work;
 
-pub use book::{Break, Crew, Flaw, Found, LaborRate, LaborRow, Pack, PriceBook, PriceRow, StatedWaste};
+pub use book::{Break, Crew, Flaw, Found, LaborRate, LaborRow, Overtime, Pack, PriceBook, PriceRow, StatedWaste};
 pub use buying::BuyRule;
 pub use job::price_rows;
 pub use lines::{late_checks, price_job, price_lines};

@@ -3,6 +3,7 @@
 use super::book::{Found, LaborRow, PriceBook, PriceRow, days_text, need_unit};
 use super::buying::BuyRule;
 use super::cut_rules::parts;
+use super::labor_rows::ByRow;
 use super::offers::{MOST_LENGTHS, longest, offers};
 use super::work::{Hours, How, Labor, Material, Measure};
 use crate::engine::input::fold;
@@ -44,6 +45,8 @@ pub(crate) enum Plan {
     Ready(Arc<Ready>),
     /// It cannot: index of the refusal.
     Refused(usize),
+    /// The row's height and difficulty decide.
+    ByRow(Arc<ByRow>),
 }
 
 /// What an item measures, apart from its code.
@@ -137,7 +140,13 @@ impl Refusals {
         plan
     }
 
-    fn ready(&mut self, ready: Result<Ready, Box<Problem>>) -> Plan {
+    /// A refusal, for rows that turn out to need it.
+    pub(super) fn refused(&mut self, problem: Problem) -> usize {
+        self.problems.push(problem);
+        self.problems.len() - 1
+    }
+
+    pub(super) fn ready(&mut self, ready: Result<Ready, Box<Problem>>) -> Plan {
         match ready {
             Ok(ready) => Plan::Ready(Arc::new(ready)),
             Err(problem) => self.add(*problem),
@@ -187,6 +196,7 @@ impl Refusals {
                 let ready = labor(item, m, &book.labor[row as usize], book);
                 self.ready(ready.map(|ready| Ready { row: Some(row), ..ready }))
             }
+            Found::Choices(rows) if item.what == LineKind::Labor => self.by_row(item, m, code, book, &rows),
             Found::Row(row) => self.material(item, m, code, book, &[row]),
             Found::Choices(rows) => self.material(item, m, code, book, &rows),
         }
@@ -374,7 +384,7 @@ fn which_length(item: &Item, m: &Measured, book: &PriceBook, rows: &[u32]) -> Pr
         .fix("state the need as a length, or as pieces to cut, or give each length a code of its own")
 }
 
-fn labor(item: &Item, m: &Measured, row: &LaborRow, book: &PriceBook) -> Result<Ready, Box<Problem>> {
+pub(super) fn labor(item: &Item, m: &Measured, row: &LaborRow, book: &PriceBook) -> Result<Ready, Box<Problem>> {
     if let Some(flaw) = &row.flaw {
         return Err(flawed(item, &row.code, flaw));
     }
@@ -418,10 +428,14 @@ fn labor(item: &Item, m: &Measured, row: &LaborRow, book: &PriceBook) -> Result<
     Ok(Ready { other_rate, ..Ready::alone(Arc::clone(&row.code), how) })
 }
 
-/// Dollars for an hour of a crew with burden.
+/// Dollars for an hour that a crew works, with overtime and burden.
 ///
 /// # Errors
 /// A value too large.
 pub(crate) fn hourly(crew: &super::book::Crew) -> Result<Number, NumberError> {
-    crew.wage.times(&Number::ONE.plus(&crew.burden)?)
+    let wage = match &crew.overtime {
+        Some(overtime) => crew.wage.times(&overtime.paid()?)?.over(&overtime.worked)?,
+        None => crew.wage,
+    };
+    wage.times(&Number::ONE.plus(&crew.burden)?)
 }

@@ -64,6 +64,8 @@ pub struct PriceUsed {
     pub through: Option<Date>,
     /// Supplier, or the crew.
     pub supplier: Option<Arc<str>>,
+    /// Hours paid and hours worked in a week of the crew, where some are overtime.
+    pub overtime: Option<(Number, Number)>,
     /// Whether it prices lines; a row that does not is one that something is bought by.
     pub prices_lines: bool,
     /// Whether something is bought by it.

@@ -1,10 +1,12 @@
 //! Price rows that are used: by lines, and by what is bought.
 
-use super::book::PriceBook;
+use super::book::{LaborRow, PriceBook};
 use super::plan::hourly;
 use super::priced::{PriceUsed, Priced};
 use crate::engine::input::fold;
 use crate::program::LineKind;
+use crate::quantity::Dimension;
+use crate::quantity::show::{Style, show};
 use crate::source::CellPlace;
 use rustc_hash::FxHashMap;
 use std::sync::Arc;
@@ -64,10 +66,18 @@ fn material_used(book: &PriceBook, row: usize) -> Option<PriceUsed> {
         from: row.from,
         through: row.through,
         supplier: row.supplier.clone(),
+        overtime: None,
         prices_lines: false,
         bought: false,
         place: row.place.clone(),
     })
+}
+
+/// What the work is, with the height and the difficulty that the row is for.
+fn work_at(row: &LaborRow) -> String {
+    let height = row.height.map(|mm| format!("from {}", show(&mm, Dimension::LENGTH, &Style::default()).text));
+    let parts = [Some(row.work.to_string()), row.difficulty.as_ref().map(ToString::to_string), height];
+    parts.into_iter().flatten().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(", ")
 }
 
 fn labor_used(book: &PriceBook, row: usize) -> Option<PriceUsed> {
@@ -75,7 +85,7 @@ fn labor_used(book: &PriceBook, row: usize) -> Option<PriceUsed> {
     let crew = book.crews.get(row.crew? as usize)?;
     Some(PriceUsed {
         code: Arc::clone(&row.code),
-        item: Arc::clone(&row.work),
+        item: work_at(row).into(),
         kind: LineKind::Labor,
         sold_by: "hr".into(),
         pack: None,
@@ -85,6 +95,7 @@ fn labor_used(book: &PriceBook, row: usize) -> Option<PriceUsed> {
         from: row.from,
         through: row.through,
         supplier: Some(Arc::clone(&crew.name)),
+        overtime: crew.overtime.as_ref().and_then(|o| Some((o.paid().ok()?, o.worked))),
         prices_lines: false,
         bought: false,
         place: row.place.clone(),

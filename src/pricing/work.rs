@@ -125,6 +125,8 @@ pub(crate) struct Figures<T> {
     pub waste: T,
     /// The rule's rate.
     pub rate: Option<T>,
+    /// What hours are multiplied by; one where nothing is stated.
+    pub factor: Option<T>,
 }
 
 /// A line's figures.
@@ -183,6 +185,13 @@ pub(crate) fn fast(measure: &Measure, how: &How, row: &Figures<Exact>, memo: &mu
                     }
                 };
             }
+            if let Some(factor) = row.factor {
+                hours = hours.times(factor)?;
+                out.unit_cost = match out.unit_cost {
+                    Some(cost) => Some(cost.times(&factor.number()?).ok()?),
+                    None => None,
+                };
+            }
             out.hours = Some(hours.number()?);
             if labor.hour.is_some() {
                 out.cost = Some(hours.times(labor.cents?)?.near()?);
@@ -234,6 +243,13 @@ pub(crate) fn slow(measure: &Measure, how: &How, row: &Figures<Number>) -> Resul
                     base.times(&hours)?.scaled(per.recip())?
                 }
             };
+            let hours = match &row.factor {
+                Some(factor) => {
+                    out.unit_cost = out.unit_cost.map(|cost| cost.times(factor)).transpose()?;
+                    hours.times(factor)?
+                }
+                None => hours,
+            };
             out.hours = Some(hours);
             if let Some(hour) = &labor.hour {
                 out.cost = Some(hours.times(hour)?.cents()?);
@@ -279,9 +295,9 @@ mod tests {
             let how = How::Material(Material::new(&measure, Decimal::new(cost, 4).into(), holds).unwrap());
             let need = Exact { n: need.into(), d: 10i128.pow(scale) };
             let waste = Exact { n: waste.into(), d: 1000 };
-            let row = Figures { need, waste, rate: None };
+            let row = Figures { need, waste, rate: None, factor: None };
             let quick = fast(&measure, &how, &row, &mut None);
-            let exact = Figures { need: need.number().unwrap(), waste: waste.number().unwrap(), rate: None };
+            let exact = Figures { need: need.number().unwrap(), waste: waste.number().unwrap(), rate: None, factor: None };
             let plain = slow(&measure, &how, &exact).unwrap();
             prop_assert_eq!(quick.unwrap(), plain);
         }
@@ -289,7 +305,7 @@ mod tests {
         #[test]
         fn both_ways_give_the_same_hours(
             need in 0i64..4_000_000_000, scale in 0u32..3, rate in 0i64..50_000, wage in 1i64..20_000,
-            burden in 0i64..900, by_rule in any::<bool>(),
+            burden in 0i64..900, by_rule in any::<bool>(), times in proptest::option::of(0i64..300),
         ) {
             // a rate of hr/ft, kept as hr/ft
             let measure = Measure::new(factor("mm"), factor("ft"), factor("hr/ft"));
@@ -299,10 +315,12 @@ mod tests {
             let hours = if by_rule { Hours::Rule } else { Hours::Sheet(rate.number().unwrap(), factor("ft")) };
             let how = How::Labor(Labor::new(&measure, hours, Some(hour.unwrap())).unwrap());
             let need = Exact { n: need.into(), d: 10i128.pow(scale) };
-            let row = Figures { need, waste: Exact { n: 0, d: 1 }, rate: Some(rate) };
+            let factor = times.map(|n| Exact { n: n.into(), d: 100 });
+            let row = Figures { need, waste: Exact { n: 0, d: 1 }, rate: Some(rate), factor };
             let quick = fast(&measure, &how, &row, &mut None);
             let exact =
-                Figures { need: need.number().unwrap(), waste: Number::ZERO, rate: Some(rate.number().unwrap()) };
+                Figures { need: need.number().unwrap(), waste: Number::ZERO, rate: Some(rate.number().unwrap()),
+                    factor: factor.map(|f| f.number().unwrap()) };
             prop_assert_eq!(quick.unwrap(), slow(&measure, &how, &exact).unwrap());
         }
     }
@@ -313,6 +331,9 @@ mod tests {
         let holds = Number::ONE.scaled(factor("ft")).unwrap();
         let how = How::Material(Material::new(&measure, Decimal::new(1, 2).into(), holds).unwrap());
         let need = Exact { n: i128::MAX / 2, d: 10i128.pow(30) };
-        assert!(fast(&measure, &how, &Figures { need, waste: Exact { n: 1, d: 20 }, rate: None }, &mut None).is_none());
+        assert!(
+            fast(&measure, &how, &Figures { need, waste: Exact { n: 1, d: 20 }, rate: None, factor: None }, &mut None)
+                .is_none()
+        );
     }
 }

@@ -32,6 +32,7 @@ use crate::problem::{Problem, Weight, in_source_order};
 use crate::source::Text;
 use crate::source::texts::Texts;
 use node::{Constant, Site, Table};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// A checked book with all its layers, ready to run.
@@ -133,6 +134,7 @@ fn compile_here(
         return Err(problems);
     }
     let segments = segments::segments(&r);
+    r.d.schema.looked_at = looked_at(&r.d.schema, &segments);
     // what lines are told apart by is in the dictionary before there are lines
     let items = r.d.schema.items.iter().map(|i| i.name.clone());
     let names: Vec<String> = items.chain(r.d.option_names.clone()).collect();
@@ -157,6 +159,18 @@ fn compile_here(
         books,
     };
     Ok((program, problems))
+}
+
+/// Input fields that some rule looks at, in order.
+fn looked_at(schema: &Schema, segments: &[Segment]) -> Vec<FieldId> {
+    let of = |step: &segments::Step| match &step.op {
+        node::Op::Field(field) | node::Op::Parent(field) => vec![*field],
+        node::Op::Fold { value, condition, .. } => [*value, *condition].into_iter().flatten().collect(),
+        _ => Vec::new(),
+    };
+    let all = segments.iter().flat_map(|s| &s.steps).flat_map(of);
+    let inputs: BTreeSet<FieldId> = all.filter(|f| schema.field(*f).input.is_some()).collect();
+    inputs.into_iter().collect()
 }
 
 fn render_place(p: &Problem) -> Option<(String, crate::source::Span)> {

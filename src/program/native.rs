@@ -181,7 +181,8 @@ pub struct NativeFault {
     pub what: String,
     /// What would be right; may be empty.
     pub fix: String,
-    /// The row of a parameter's rows that is to blame: parameter, then row, from 0.
+    /// The row of a parameter's rows that is to blame: parameter, then row, from 0. Of a parameter that is one value, that
+    /// value; where it stands in a cell, the cell is named.
     pub row: Option<(usize, usize)>,
 }
 

@@ -151,6 +151,7 @@ impl Resolver {
             let need = self.need(&scope, item);
             let waste = self.percent_column(&scope, item.waste.as_ref());
             let rate = self.rate_column(&scope, item, need);
+            let working = self.working_columns(&scope, item);
             let when = match &item.when {
                 Some(e) => self.yes_no(&scope, e).map(|r| Some(self.hidden_field(kind, r, &scope.text, e.span))),
                 None => Some(None),
@@ -159,8 +160,11 @@ impl Resolver {
             let (Some(code), Some(need), Some(waste), Some(rate), Some(when)) = (code, need, waste, rate, when) else {
                 continue;
             };
-            let Some(splice) = splice else { continue };
-            let columns = [Some(code), waste, rate, when].into_iter().flatten().chain(need_columns(need));
+            let (Some(splice), Some([factor, height, difficulty])) = (splice, working) else { continue };
+            let columns = [Some(code), waste, rate, factor, height, difficulty, when]
+                .into_iter()
+                .flatten()
+                .chain(need_columns(need));
             let after = columns.filter_map(|f| self.node_of(f)).any(|r| self.d.emit.node(r).phase == Phase::Priced);
             if after {
                 self.depends_on_lines(&declared.text, item.span, &name);
@@ -176,6 +180,9 @@ impl Resolver {
                 need,
                 waste,
                 rate,
+                factor,
+                height,
+                difficulty,
                 splice,
                 source: item.source.clone(),
                 text: Arc::clone(&declared.text),
@@ -311,6 +318,43 @@ impl Resolver {
         };
         let wanted = Dimension::TIME / of;
         self.number_column(scope, e, "The rate of this work", &[wanted]).map(|(f, _)| Some(f))
+    }
+
+    /// The columns of `factor`, `height` and `difficulty`.
+    fn working_columns(&mut self, scope: &Scope, item: &ItemLine) -> Option<[Option<FieldId>; 3]> {
+        let clauses = [&item.factor, &item.height, &item.difficulty];
+        if let Some(first) = clauses.into_iter().flatten().next()
+            && item.what != LineKind::Labor
+        {
+            let what = "Only labor has a factor, a height or a difficulty.";
+            self.refuse(scope, first.span, "wrong type", what.to_owned(), "begin the line with 'labor'");
+            return None;
+        }
+        let factor =
+            item.factor.as_ref().map(|e| self.number_column(scope, e, "A factor of labor", &[Dimension::NONE]));
+        let height = item.height.as_ref().map(|e| self.number_column(scope, e, "A height", &[Dimension::LENGTH]));
+        let difficulty = item.difficulty.as_ref().map(|e| self.word_column(scope, e));
+        let one = |column: Option<Option<(FieldId, Dimension)>>| match column {
+            None => Some(None),
+            Some(column) => column.map(|(field, _)| Some(field)),
+        };
+        let difficulty = match difficulty {
+            None => Some(None),
+            Some(column) => column.map(Some),
+        };
+        Some([one(factor)?, one(height)?, difficulty?])
+    }
+
+    /// A difficulty, which is a word.
+    fn word_column(&mut self, scope: &Scope, e: &Expr) -> Option<FieldId> {
+        let reg = self.expr(scope, e)?;
+        let ty = self.d.emit.node(reg).ty;
+        if ty != Type::Text {
+            let what = format!("A difficulty is a text; this is {}.", ty.words());
+            self.refuse(scope, e.span, "wrong type", what, "a text of the row, or \"…\"");
+            return None;
+        }
+        Some(self.hidden_field(scope.kind, reg, &scope.text, e.span))
     }
 
     /// Tables and definitions in force that state a source.

@@ -320,6 +320,12 @@ pub struct Item {
     pub waste: Option<FieldId>,
     /// Hours for each unit of the need, stated by the rule (labor only).
     pub rate: Option<FieldId>,
+    /// What hours are multiplied by, a number (labor only).
+    pub factor: Option<FieldId>,
+    /// The height at which the work is done, a length: which Labor row of its code serves (labor only).
+    pub height: Option<FieldId>,
+    /// How difficult the work is, a text: likewise (labor only).
+    pub difficulty: Option<FieldId>,
     /// How its pieces are spliced where they are longer than every stock; `None` where they must be whole.
     pub splice: Option<ItemSplice>,
     /// Where the rule comes from.
@@ -419,6 +425,8 @@ pub struct Schema {
     pub replaced: Vec<Replaced>,
     /// Tables and definitions that state where they come from.
     pub cited: Vec<Cited>,
+    /// Input fields that some rule looks at, in order.
+    pub looked_at: Vec<FieldId>,
     /// Whether lengths are shown in mm and m.
     pub metric: bool,
 }

@@ -6,6 +6,7 @@
 pub mod aliases;
 mod breaks;
 mod cells;
+mod labor;
 mod sheet;
 mod units;
 
@@ -57,6 +58,8 @@ const LABOR_COLUMNS: &[Names] = &[
     &["crew"],
     &["from", "valid from", "in force from"],
     &["through", "valid through", "in force through", "until"],
+    &["height from", "from height", "ceiling height from", "working height from", "height"],
+    &["difficulty"],
 ];
 const L_CODE: usize = 0;
 const L_WORK: usize = 1;
@@ -65,12 +68,23 @@ const L_UNIT: usize = 3;
 const L_CREW: usize = 4;
 const L_FROM: usize = 5;
 const L_THROUGH: usize = 6;
+const L_HEIGHT: usize = 7;
+const L_DIFFICULTY: usize = 8;
 
-const CREW_COLUMNS: &[Names] =
-    &[&["crew", "crew name"], &["wage", "wage per hour", "hourly wage", "rate", "hr"], &["burden", "labor burden"]];
+const CREW_COLUMNS: &[Names] = &[
+    &["crew", "crew name"],
+    &["wage", "wage per hour", "hourly wage", "rate", "hr"],
+    &["burden", "labor burden"],
+    &["hours a week", "hours per week", "hours worked", "hours worked a week"],
+    &["straight time", "straight hours", "straight time hours"],
+    &["overtime", "overtime at", "overtime pays", "overtime times"],
+];
 const C_CREW: usize = 0;
 const C_WAGE: usize = 1;
 const C_BURDEN: usize = 2;
+const C_WEEK: usize = 3;
+const C_STRAIGHT: usize = 4;
+const C_TIMES: usize = 5;
 
 /// Reads a price book's sheets, for a pricing date.
 ///
@@ -536,7 +550,8 @@ fn read_crews(sheet: &Sheet<'_>, problems: &mut Vec<Problem>) -> Vec<Crew> {
         }
         let wage = wage.map_or(Number::ZERO, |a| a.value.into());
         let burden = burden.unwrap_or(Number::ZERO);
-        out.push(Crew { name, wage, burden, flaw: r.flaw, place: sheet.place(row, C_WAGE) });
+        let overtime = labor::read_overtime(&mut r);
+        out.push(Crew { name, wage, burden, overtime, flaw: r.flaw, place: sheet.place(row, C_WAGE) });
     }
     out
 }
@@ -575,9 +590,10 @@ fn read_labor(sheet: &Sheet<'_>, crews: &[Crew], problems: &mut Vec<Problem>) ->
             }
         };
         let (from, through) = r.days(L_FROM, L_THROUGH);
+        let (height, difficulty) = labor::read_working(&mut r);
         let work = r.text(L_WORK).unwrap_or_else(|| "".into());
         let place = sheet.place(row, L_HOURS);
-        out.push(LaborRow { code, work, rate, crew, from, through, flaw: r.flaw, place });
+        out.push(LaborRow { code, work, rate, height, difficulty, crew, from, through, flaw: r.flaw, place });
     }
     out
 }

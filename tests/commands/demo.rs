@@ -7,6 +7,7 @@
 //! 0.0085/ft; compound 17.10 / 4.5 gal = 3.80/gal; bead 2.35 / 10 ft = 0.235/ft; rated board 438 / 1,000 sf = 0.438/sf;
 //! pin 21 / 100 = 0.21.
 //! An hour of the framers is 38.50 x 1.42 = 54.67, of the board crew 36.00 x 1.40 = 50.40.
+//! Soffit framers work 48 hours a week, 8 of them at time and a half: 52 hours are paid.
 //! Wastes are the house rules': tabbed angle 5%, soffit board 15%, nothing else. The yard has sheets of 12 ft alone; they
 //! are laid out, and what they waste is bought with them. Compound: 5 gal for 380 ft of joints, 1/76 gal a foot.
 
@@ -123,8 +124,8 @@ const NURSE_STATION: &[Expected] = &[
     ("Hang strongbacks", (50, 3), 1822),
     // 4 x 0.45 = 1.8 hr; x 54.67 = 98.406
     ("Frame openings", (4, 1), 9841),
-    // 527/3 x 0.017 = 2.98633 hr; x 50.40 = 150.5112
-    ("Hang and finish board", (527, 3), 15051),
+    // 527/3 x 0.017 = 2.98633 hr, x 1.25 for a finish of level 5 = 3.732917 hr; x 50.40 = 188.139
+    ("Hang and finish board", (527, 3), 18814),
     // 10 x 14 in. = 11 2/3 ft; x 0.55 = 6.4167
     ("Soffit drop tee", (35, 3), 642),
     // 10 x 2 = 20 ft; x 0.55 = 11.00
@@ -151,8 +152,8 @@ const NURSE_STATION: &[Expected] = &[
     ("Joint compound at soffit", (62, 225), 105),
     // 200 + 14 + 24 = 238 in. = 19.8333 ft; x 0.235 = 4.6608
     ("Corner bead", (119, 6), 466),
-    // 16 2/3 ft; x 0.16 = 2.66667 hr; x 54.67 = 145.7867
-    ("Frame soffit", (50, 3), 14579),
+    // 16 2/3 ft; x 0.16 = 2.66667 hr; 38.50 x 52/48 x 1.42 = 59.225833 an hour: 157.9356
+    ("Frame soffit", (50, 3), 15794),
     // 496/9 x 0.017 = 0.93689 hr; x 50.40 = 47.2192
     ("Hang and finish soffit board", (496, 9), 4722),
 ];

@@ -288,18 +288,20 @@ const PRICES: &[[Cell; 10]] = &[
     ],
 ];
 
-/// Code, work, hours for one unit, unit, crew.
-const LABOR: &[[Cell; 5]] = &[
-    [Text("L-TEE"), Text("Frame tees"), Number(0.011), Text("ft"), Text("Framers")],
-    [Text("L-SB"), Text("Hang strongbacks and wires"), Number(0.02), Text("ft"), Text("Framers")],
-    [Text("L-TIE"), Text("Tie a tee to structure"), Number(0.12), Text("ea"), Text("Framers")],
-    [Text("L-GRID"), Text("Hang main and cross tees"), Number(0.03), Text("sf"), Text("Framers")],
-    [Text("L-CHN"), Text("Hang channel and furring"), Number(0.036), Text("sf"), Text("Framers")],
-    [Text("L-DECK"), Text("Clip tabbed mains to the deck"), Number(0.045), Text("ft"), Text("Framers")],
-    [Text("L-OPN"), Text("Frame an opening"), Number(0.45), Text("ea"), Text("Framers")],
-    [Text("L-SOF"), Text("Frame soffit"), Number(0.16), Text("ft"), Text("Framers")],
-    [Text("L-BRD"), Text("Hang and finish board"), Number(0.017), Text("sf"), Text("Board crew")],
-    [Text("L-TWR"), Text("Move the rolling tower"), Number(0.25), Text("ea"), Text("Framers")],
+/// Code, work, hours for one unit, unit, crew, height from which the rate holds.
+const LABOR: &[[Cell; 6]] = &[
+    [Text("L-TEE"), Text("Frame tees"), Number(0.011), Text("ft"), Text("Framers"), Blank],
+    [Text("L-TEE"), Text("Frame tees"), Number(0.0135), Text("ft"), Text("Framers"), Text("10'")],
+    [Text("L-SB"), Text("Hang strongbacks and wires"), Number(0.02), Text("ft"), Text("Framers"), Blank],
+    [Text("L-TIE"), Text("Tie a tee to structure"), Number(0.12), Text("ea"), Text("Framers"), Blank],
+    [Text("L-GRID"), Text("Hang main and cross tees"), Number(0.03), Text("sf"), Text("Framers"), Blank],
+    [Text("L-CHN"), Text("Hang channel and furring"), Number(0.036), Text("sf"), Text("Framers"), Blank],
+    [Text("L-DECK"), Text("Clip tabbed mains to the deck"), Number(0.045), Text("ft"), Text("Framers"), Blank],
+    [Text("L-OPN"), Text("Frame an opening"), Number(0.45), Text("ea"), Text("Framers"), Blank],
+    [Text("L-SOF"), Text("Frame soffit"), Number(0.16), Text("ft"), Text("Soffit framers"), Blank],
+    [Text("L-BRD"), Text("Hang and finish board"), Number(0.017), Text("sf"), Text("Board crew"), Blank],
+    [Text("L-TWR"), Text("Move the rolling tower"), Number(0.25), Text("ea"), Text("Framers"), Blank],
+    [Text("L-BRD"), Text("Hang and finish board"), Number(0.021), Text("sf"), Text("Board crew"), Text("10'")],
 ];
 
 /// The price book.
@@ -320,17 +322,24 @@ pub fn workbook() -> Vec<u8> {
     titled(
         labor,
         "Production rates (invented)",
-        "Hours of one worker for one unit.",
-        &[9.0, 30.0, 12.0, 8.0, 14.0],
-        &["Code", "Work", "Hours per unit", "Unit", "Crew"],
+        "Hours of one worker for one unit; of two rows of a code the ceiling height decides.",
+        &[9.0, 30.0, 12.0, 8.0, 14.0, 12.0],
+        &["Code", "Work", "Hours per unit", "Unit", "Crew", "Height from"],
     );
     for (at, cells) in LABOR.iter().enumerate() {
         row(labor, FIRST + u32::try_from(at).unwrap(), cells);
     }
     let crews = book.add_worksheet().set_name("Crews").unwrap();
-    titled(crews, "Crews (invented)", "Dollars an hour.", &[14.0, 11.0, 9.0], &["Crew", "Wage", "Burden"]);
-    row(crews, FIRST, &[Text("Framers"), Dollars(38.50), Percent(0.42)]);
-    row(crews, FIRST + 1, &[Text("Board crew"), Dollars(36.0), Percent(0.40)]);
+    titled(
+        crews,
+        "Crews (invented)",
+        "Dollars an hour; hours of a week beyond 40 are paid one and a half times.",
+        &[16.0, 11.0, 9.0, 12.0],
+        &["Crew", "Wage", "Burden", "Hours a week"],
+    );
+    row(crews, FIRST, &[Text("Framers"), Dollars(38.50), Percent(0.42), Blank]);
+    row(crews, FIRST + 1, &[Text("Board crew"), Dollars(36.0), Percent(0.40), Blank]);
+    row(crews, FIRST + 2, &[Text("Soffit framers"), Dollars(38.50), Percent(0.42), Number(48.0)]);
     let job = book.add_worksheet().set_name("Job").unwrap();
     job.set_column_width(0, 18).unwrap();
     for (at, (name, value)) in [

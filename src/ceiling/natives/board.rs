@@ -145,13 +145,16 @@ fn laid(given: Given<'_>) -> Result<Board, NativeFault> {
         layers: given.count(1, "How many layers of board")?.unwrap_or(usual.layers),
         screw_every: given.length_or(2, "The spacing of screws", usual.screw_every)?,
         control_every: if given.yes(3) { Ticks::feet(50) } else { usual.control_every },
-        lengths: given.text(4).map_or(Ok(usual.lengths), sheet_lengths)?,
+        lengths: given.text(LENGTHS).map_or(Ok(usual.lengths), sheet_lengths)?,
         width: given.length_or(5, "The width of a sheet", usual.width)?,
         holes: framed.layout.openings.iter().filter_map(|o| o.corners).collect(),
         ..usual
     };
     lay_board(&framed.room, &framed.framing, &rule).map_err(|fault| NativeFault::new(fault.to_string()))
 }
+
+/// Which argument holds the lengths of sheets.
+const LENGTHS: usize = 4;
 
 /// Lengths with commas or semicolons between them.
 fn sheet_lengths(text: &str) -> Result<Vec<Ticks>, NativeFault> {
@@ -160,10 +163,12 @@ fn sheet_lengths(text: &str) -> Result<Vec<Ticks>, NativeFault> {
         let refuse = |why: &str| NativeFault {
             what: format!("“{word}” is no length of sheet: {why}"),
             fix: "lengths with commas between them, such as 8', 10', 12'".to_owned(),
-            row: None,
+            row: Some((LENGTHS, 0)),
         };
         match read_length(word).map_err(|e| refuse(&e.what))? {
-            Spelled::Length(mm) => ticks(&mm, "The length of a sheet"),
+            Spelled::Length(mm) => {
+                ticks(&mm, "The length of a sheet").map_err(|f| NativeFault { row: Some((LENGTHS, 0)), ..f })
+            }
             Spelled::Bare(_) => Err(refuse("it has no unit")),
         }
     };

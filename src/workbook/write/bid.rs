@@ -7,7 +7,7 @@ use super::layout::Layout;
 use super::page::{day, frame, lines};
 use super::picture::picture;
 use super::styles::{MONEY, PERCENT, QUANTITY, RATE_PERCENT, Styles};
-use super::{Book, Document, charged, checks, text_of};
+use super::{Book, Document, charged, checks, prices, text_of};
 use crate::pricing::Finding;
 use crate::problem::Weight;
 use crate::program::Value;
@@ -19,7 +19,7 @@ const WIDTHS: [u32; 7] = [26, 10, 15, 2, 27, 14, 9];
 const LAST: u16 = 6;
 /// First column of the left and of the right table.
 pub(super) const LEFT: u16 = 0;
-const RIGHT: u16 = 4;
+pub(super) const RIGHT: u16 = 4;
 /// Rows that the picture takes, and their height in pixels.
 const PICTURE_ROWS: u32 = 11;
 const ROW_PIXELS: u32 = 24;
@@ -46,6 +46,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let left = page.totals(top, &plan)?;
     let shares = if doc.priced.has_prices { shares(&doc) } else { Vec::new() };
     let right = page.money(top, &shares)?;
+    let right = page.by_work(right + 1)?;
     let next = page.levels_and_picture(left + 1, right, top + 1, &shares)?;
     let next = page.stops(next)?;
     let end = page.foot(next)?;
@@ -195,7 +196,7 @@ impl<'a> Page<'a, '_> {
             self.sheet.merge_range(top, RIGHT, top + 2, LAST, text, &format)?;
         }
         if shares.is_empty() {
-            return Ok(top);
+            return Ok(if self.doc.priced.has_prices { top } else { top + 3 });
         }
         self.heads(top, RIGHT, ["Where the money goes", "Cost", "Share"])?;
         let whole = shares.iter().map(|s| s.cost).fold(0i64, i64::saturating_add);
@@ -226,7 +227,7 @@ impl<'a> Page<'a, '_> {
     fn levels_and_picture(&mut self, left: u32, right: u32, first: u32, shares: &[Share]) -> Result<u32, XlsxError> {
         let end = self.added_up(left)?;
         if shares.is_empty() {
-            return Ok(end + 1);
+            return Ok(end.max(right) + 1);
         }
         let width: u32 = WIDTHS[usize::from(RIGHT)..].iter().map(|w| w * 7 + 5).sum();
         let rows = PICTURE_ROWS.max(end.saturating_sub(right).min(2 * PICTURE_ROWS));
@@ -288,6 +289,7 @@ impl<'a> Page<'a, '_> {
         } else {
             charged::waste_entered(&self.doc).to_owned()
         };
+        let text = format!("{text}{}", overtime(&self.doc));
         for text in [text.as_str(), rules.as_str(), CAUTION] {
             self.sheet.set_row_height(row, 13 * lines(text, width).clamp(1, 6) + 4)?;
             self.sheet.merge_range(row, 0, row, LAST, text_of(text), &self.styles.quiet_wrapped)?;
@@ -303,4 +305,17 @@ impl<'a> Page<'a, '_> {
         self.sheet.write_string_with_format(row, RIGHT, "Date", &self.styles.quiet_wrapped)?;
         Ok(row)
     }
+}
+
+/// Crews whose hours cost more than their wage because some are overtime, as sentences with a space before each.
+fn overtime(doc: &Document<'_>) -> String {
+    let mut out: Vec<String> = Vec::new();
+    for price in doc.priced.prices.iter().filter(|p| p.overtime.is_some()) {
+        let name = price.supplier.as_deref().unwrap_or("a crew");
+        let sentence = format!(" Overtime: {}.", prices::with_overtime(name, price));
+        if !out.contains(&sentence) {
+            out.push(sentence);
+        }
+    }
+    out.concat()
 }

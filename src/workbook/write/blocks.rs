@@ -53,11 +53,17 @@ pub fn shares(doc: &Document<'_>) -> Vec<Share> {
 /// The live sum of an item's lines; `label` is the cell that holds its label.
 #[must_use]
 pub fn share_formula(layout: &Layout, label: &str, kind: LineKind) -> String {
+    item_sum(layout, label, kind, LineColumn::Cost)
+}
+
+/// The live sum of a column over an item's lines.
+#[must_use]
+pub fn item_sum(layout: &Layout, label: &str, kind: LineKind, column: LineColumn) -> String {
     let word = kind_word(kind);
     layout.lines.over_sheets(|s| {
         let (items, kinds) = (layout.lines.range(s, LineColumn::Item), layout.lines.range(s, LineColumn::Kind));
-        let costs = layout.lines.range(s, LineColumn::Cost);
-        format!("SUMPRODUCT(--({items}={label}),--({kinds}=\"{word}\"),{costs})")
+        let values = layout.lines.range(s, column);
+        format!("SUMPRODUCT(--({items}={label}),--({kinds}=\"{word}\"),{values})")
     })
 }
 

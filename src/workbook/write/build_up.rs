@@ -66,6 +66,11 @@ fn holds(doc: &Document<'_>, name: &str, figure: &JobFigure) -> bool {
     }
 }
 
+/// Whether some rule looks at what was read here.
+fn looked_at(doc: &Document<'_>, figure: &JobFigure) -> bool {
+    doc.schema.looked_at.binary_search(&figure.field).is_ok()
+}
+
 fn is_zero(figure: &JobFigure) -> bool {
     matches!(&figure.value, Ok(Value::Number(n)) if n.is_zero())
 }
@@ -91,6 +96,8 @@ impl<'a> BuildUp<'a> {
             let field = doc.schema.field(figure.field);
             match &figure.value {
                 Ok(Value::Text(text)) if figure.name == "project" => out.project = Some(text),
+                // a text that a rule looks at is a setting of the house, and nothing that a bid tells
+                Ok(Value::Text(_) | Value::Date(_)) if looked_at(doc, figure) => {}
                 Ok(Value::Text(_) | Value::Date(_)) => out.facts.push(figure),
                 _ if figure.name == "total" => out.rows.push(Row::Total),
                 _ if field.input.is_some() => settings.push(figure),
@@ -170,7 +177,7 @@ impl<'a> BuildUp<'a> {
                 // a setting that is no rate, and that no figure of the bid uses, is for the rows
                 None if users.is_empty() && (unused || !rate_names.contains(name)) => {}
                 // only where every figure tells what it is made of is it sure that none uses this one
-                None => self.rates.push((rate, users.is_empty() && all_live)),
+                None => self.rates.push((rate, users.is_empty() && all_live && !looked_at(doc, rate))),
             }
         }
     }

@@ -1,17 +1,21 @@
 //! Tables of the Bid that add rooms up: by level, and by the option taken.
 
-use super::bid::{LEFT, Page};
+use super::bid::{LEFT, Page, RIGHT};
+use super::blocks::item_sum;
 use super::layout::{LineColumn, TableLayout};
+use super::lines::kind_word;
 use super::{Document, edge, text_of};
 use crate::engine::RawCell;
-use crate::program::Type;
+use crate::program::{LineKind, Type};
 use crate::quantity::Number;
+use crate::source::column_letters;
 use rust_xlsxwriter::XlsxError;
 use rustc_hash::FxHashMap;
 
 /// Rows of a table by name, the last one for what is left.
 const LEVELS_SHOWN: usize = 12;
 const OPTIONS_SHOWN: usize = 8;
+const WORKS_SHOWN: usize = 8;
 
 /// Longest label that is held against cells: a text within a formula has 255 characters at most.
 const LONGEST_LABEL: usize = 200;
@@ -51,6 +55,53 @@ impl Page<'_, '_> {
             end = self.by(end + gap, &head, &options, OPTIONS_SHOWN, "others")?;
         }
         Ok(end)
+    }
+
+    /// By work, at the right: cost and hours. Gives the next free row.
+    pub(super) fn by_work(&mut self, top: u32) -> Result<u32, XlsxError> {
+        let works = works(&self.doc);
+        if works.is_empty() {
+            return Ok(top);
+        }
+        self.heads(top, RIGHT, ["By work", "Cost", "Hours"])?;
+        let (label, money, quantity) =
+            (self.formats.label.clone(), self.formats.money.clone(), self.formats.quantity.clone());
+        let kept = if works.len() > WORKS_SHOWN { WORKS_SHOWN - 1 } else { works.len() };
+        let (named, others) = works.split_at(kept);
+        let mut row = top + 1;
+        for work in named {
+            let name = format!("${}${}", column_letters(RIGHT), row + 1);
+            self.sheet.write_string_with_format(row, RIGHT, text_of(&work.label), &label)?;
+            let cost = self.cost_formula(item_sum(self.layout, &name, LineKind::Labor, LineColumn::Cost));
+            self.formula(row, RIGHT + 1, &cost, &self.cents(work.cost), &money)?;
+            let mut value = String::new();
+            edge::float_text(&mut value, edge::number(&work.hours));
+            let hours = item_sum(self.layout, &name, LineKind::Labor, LineColumn::Hours);
+            self.formula(row, RIGHT + 2, &hours, &value, &quantity)?;
+            row += 1;
+        }
+        if !others.is_empty() {
+            let cost = others.iter().fold(0i64, |sum, w| sum.saturating_add(w.cost));
+            let hours = others.iter().fold(Number::ZERO, |sum, w| sum.plus(&w.hours).unwrap_or(sum));
+            self.sheet.write_string_with_format(row, RIGHT, format!("{} others", others.len()), &label)?;
+            let word = Some(kind_word(LineKind::Labor));
+            for (at, column, format) in [(1, LineColumn::Cost, &money), (2, LineColumn::Hours, &quantity)] {
+                let here = column_letters(RIGHT + at);
+                let all = self.layout.lines.sum(column, word);
+                let formula = format!("{all}-SUM({here}{}:{here}{row})", top + 2);
+                let mut value = String::new();
+                let formula = if column == LineColumn::Cost {
+                    value = self.cents(cost);
+                    self.cost_formula(formula)
+                } else {
+                    edge::float_text(&mut value, edge::number(&hours));
+                    formula
+                };
+                self.formula(row, RIGHT + at, &formula, &value, format)?;
+            }
+            row += 1;
+        }
+        Ok(row + 1)
     }
 
     fn by(&mut self, top: u32, head: &str, sums: &[Sum], shown: usize, words: &str) -> Result<u32, XlsxError> {
@@ -111,6 +162,32 @@ impl Page<'_, '_> {
         self.formula(row, 1, &formula, &value, &quantity)?;
         Ok(row + 1)
     }
+}
+
+/// A work with its cost and hours.
+struct Work {
+    label: String,
+    cost: i64,
+    hours: Number,
+}
+
+/// Works by hours, the longest first; two of one label are one.
+fn works(doc: &Document<'_>) -> Vec<Work> {
+    let mut at: FxHashMap<String, usize> = FxHashMap::default();
+    let mut out: Vec<Work> = Vec::new();
+    for line in doc.priced.lines.iter().filter(|l| l.kind == LineKind::Labor) {
+        let Some(item) = doc.schema.items.get(line.item as usize) else { continue };
+        let i = *at.entry(item.label.to_lowercase()).or_insert(out.len());
+        if i == out.len() {
+            out.push(Work { label: item.label.clone(), cost: 0, hours: Number::ZERO });
+        }
+        if let Some(work) = out.get_mut(i) {
+            work.cost = work.cost.saturating_add(line.cost.unwrap_or(0));
+            work.hours = line.hours.and_then(|h| work.hours.plus(&h).ok()).unwrap_or(work.hours);
+        }
+    }
+    out.sort_by(|a, b| b.hours.cmp(&a.hours).then(b.cost.cmp(&a.cost)));
+    out
 }
 
 /// Sums by level in the order in which levels are met, where the rows have a column of that name and it can be found

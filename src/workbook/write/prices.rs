@@ -5,6 +5,7 @@ use super::styles::{DATE, QUANTITY, RATE, column as column_format};
 use super::{Book, edge, lines::kind_word, text_of};
 use crate::pricing::PriceUsed;
 use crate::quantity::length::MM_PER_INCH;
+use crate::quantity::show::decimal_text;
 use crate::quantity::{Decimal, Number};
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
@@ -44,7 +45,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         8,
         10,
         10,
-        widest(|p| p.supplier.as_ref().map_or(0, |t| t.chars().count())),
+        widest(|p| p.supplier.as_ref().map_or(0, |t| with_overtime(t, p).chars().count())),
         widest(|p| serves(p).len()),
         widest(|p| p.place.sheet.chars().count() + 8),
     ];
@@ -93,6 +94,17 @@ fn serves(price: &PriceUsed) -> &'static str {
     }
 }
 
+/// A supplier, or a crew with what its overtime comes to: `Framers, 52 hr paid for 48`.
+#[must_use]
+pub fn with_overtime(name: &str, price: &PriceUsed) -> String {
+    match &price.overtime {
+        Some((paid, worked)) => {
+            format!("{name}, {} hr paid for {}", decimal_text(paid, 2).text, decimal_text(worked, 2).text)
+        }
+        None => name.to_owned(),
+    }
+}
+
 fn cells(sheet: &mut Worksheet, row: u32, price: &PriceUsed) -> Result<(), XlsxError> {
     sheet.write_string(row, 0, text_of(&price.code))?;
     sheet.write_string(row, 1, text_of(&price.item))?;
@@ -115,7 +127,7 @@ fn cells(sheet: &mut Worksheet, row: u32, price: &PriceUsed) -> Result<(), XlsxE
         }
     }
     if let Some(supplier) = &price.supplier {
-        sheet.write_string(row, 10, text_of(supplier))?;
+        sheet.write_string(row, 10, text_of(&with_overtime(supplier, price)))?;
     }
     let place = &price.place;
     let at = if place.sheet.is_empty() { place.address() } else { format!("{} {}", place.sheet, place.address()) };
