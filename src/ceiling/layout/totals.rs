@@ -111,7 +111,7 @@ fn grouped(lengths: impl Iterator<Item = Ticks>) -> Vec<(Ticks, usize)> {
             _ => out.push((length, 1)),
         }
     }
-    out.sort_unstable_by(|a, b| b.0.cmp(&a.0));
+    out.sort_unstable_by_key(|piece| std::cmp::Reverse(piece.0));
     out.dedup_by(|next, kept| {
         let same = next.0 == kept.0;
         kept.1 += if same { next.1 } else { 0 };
