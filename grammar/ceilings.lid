@@ -23,10 +23,14 @@ rows job  from "Job"
     strongback_section  text    heading "Strongback section"                         may be blank
     deflection_ratio    number  heading "Deflection ratio"     from 120 to 720       otherwise 240
     close_wires         yes/no  heading "Close wire spacing"                         otherwise no
-    tab_stock           length  heading "Tabbed angle stock"   at least 1'           otherwise 10'
-    strongback_stock    length  heading "Strongback stock"     at least 4'           otherwise 16'
-    channel_stock       length  heading "Channel stock"        at least 4'           otherwise 16'
-    furring_stock       length  heading "Furring stock"        at least 4'           otherwise 12'
+    tab_stock           length  heading "Tabbed angle stock"   at least 1'           stock of "TA"  otherwise 10'
+    angle_stock         length  heading "Plain angle stock"    at least 1'           stock of "PA"  otherwise 10'
+    strongback_stock    length  heading "Strongback stock"     at least 4'           stock of "SB"  otherwise 16'
+    channel_stock       length  heading "Channel stock"        at least 4'           stock of "CR"  otherwise 16'
+    furring_stock       length  heading "Furring stock"        at least 4'           stock of "FC"  otherwise 12'
+    least_angle         length  heading "Least piece of angle" at least 0"           otherwise 1/2"
+        "Plain angle may stop short of a wall's end by less; no such sliver is cut."
+        source practice
     saw_kerf            length  heading "Saw cut"              at least 0"          otherwise 0"
         "What a saw takes with each cut; nothing where tees and angle are cut with snips."
     least_offcut        length  heading "Least offcut"         at least 0"          otherwise 12"
@@ -37,8 +41,8 @@ rows job  from "Job"
     charge_bought       yes/no  heading "Charge what is bought"                      otherwise no
     screws_by_spacing   yes/no  heading "Screws by spacing"                          otherwise no
     buy_headers         yes/no  heading "Buy headers"                                otherwise no
-    tee_stock           length  heading "Tee stock"            at least 4'           may be blank
-        "Where it is given, a longer tee is spliced: over a strongback that it reaches past, else with a scrap."
+    tee_stock           length  heading "Tee stock"            at least 4'           stock of "ST"  may be blank
+        "A longer tee is spliced: over a strongback that it reaches past, else with a scrap. Blank, it is the price book's longest."
     sheet_lengths       text    heading "Sheet lengths"                              otherwise "8', 9', 10', 12', 14'"
     sheet_width         length  heading "Sheet width"          at least 2'           otherwise 4'
     board_waste         percent heading "Board waste"          from 0% to 100%       otherwise 5%
@@ -262,8 +266,9 @@ for rooms
     -- clearance; mains run from wall to wall, and have the whole clearance of a tee.
     frame                          =  lay_out(shape: shape, scheme: scheme, spacing: spacing, supports: supports, limit: limit,
                                               wire_every: wire_every, first_end: ends, last_end: ends, tees: tees_run,
-                                              tee_stock: tee_stock, tabbed_stock: tab_stock, strongback_stock: strongback_stock,
-                                              channel_stock: channel_stock, furring_stock: furring_stock, openings: openings)
+                                              tee_stock: tee_stock, tabbed_stock: tab_stock, plain_stock: angle_stock, strongback_stock: strongback_stock,
+                                              channel_stock: channel_stock, furring_stock: furring_stock,
+                                              least_angle: least_angle, openings: openings)
     tees         "Tees"            =  laid_count(frame, of: "tee")
     last_tee     "Last space"      =  last_space(along: along, spacing: spacing)
     wires        "Hanger wires"    =  laid_count(frame, of: "wire") + laid_count(frame, of: "tie")

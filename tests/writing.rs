@@ -52,6 +52,7 @@ fn input() -> Input {
         headings: Vec::new(),
         may_be_blank: false,
         default: None,
+        stock_of: None,
         low: None,
         high: None,
         one_of: Vec::new(),

@@ -4,7 +4,7 @@ use super::{Ended, books, failed, out, schemes};
 use crate::drawing::{PlanOf, is_our_plan, layouts, plans_to_files};
 use crate::engine::{Engine, Explainer, Inputs};
 use crate::pricing::own::LINE_GONE;
-use crate::pricing::{OwnEntry, PriceBook, Priced, price_rows};
+use crate::pricing::{OwnEntry, PriceBook, Priced, price_rows, take_stock};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
 use crate::quantity::{Date, Decimal};
@@ -78,7 +78,7 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     let as_of = date(arguments.as_of.as_deref(), outside).map_err(|p| vec![p])?;
     let (target, own) = target(arguments, outside).map_err(|p| vec![p])?;
     progress.step("reading rules");
-    let (program, mut told) = books::program(arguments.rules.as_deref(), "hardlid ceilings", None, outside)?;
+    let (mut program, mut told) = books::program(arguments.rules.as_deref(), "hardlid ceilings", None, outside)?;
     if !program.schema.kinds.iter().any(|k| k.sheet.is_some() && !k.single) {
         let what = "The rules declare no rows, so there is nothing to price.";
         let fix = "rows rooms from \"Rooms\" … end, or use \"hardlid ceilings\", which has them";
@@ -92,6 +92,9 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
         Some(path) => Some(read_prices(path, as_of, &Aliases::of(&program.schema), outside, &mut told)?),
         None => None,
     };
+    if let Some(prices) = &prices {
+        take_stock(&mut program.schema, &prices.book);
+    }
     let second = prices.as_mut().map(|p| &mut p.workbook);
     let mut inputs = read_rooms_and_job(&mut rooms, second, &program.schema, program.texts.clone())?;
     drop(rooms);

@@ -52,7 +52,7 @@ const STATEMENTS: &[(&str, &str, &str)] = &[
     (
         "heading",
         "length  length  heading \"Length\" or \"L\"  above 0",
-        "Headings that name a column, and what it accepts: key, above, below, at least, at most, from … to, one of, may be blank, otherwise.",
+        "Headings that name a column, and what it accepts: key, above, below, at least, at most, from … to, one of, may be blank, otherwise, stock of (the longest stock length of a code that the price book offers).",
     ),
     (
         "belong to",

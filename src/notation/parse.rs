@@ -195,6 +195,11 @@ fn field_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<FieldLine>
             Rule::key => FieldClause::Key,
             Rule::one_of => FieldClause::OneOf(reader.members(part)),
             Rule::may_be_blank => FieldClause::MayBeBlank,
+            Rule::stock_of => {
+                let at = reader.span(&part);
+                let code = part.into_inner().find(|p| p.as_rule() == Rule::text);
+                FieldClause::StockOf(code.map_or_else(String::new, |p| unquote(p.as_str())), at)
+            }
             Rule::default => FieldClause::Otherwise(first_expr(reader, part)),
             Rule::above => FieldClause::Limit { low: true, value: first_expr(reader, part), inclusive: false },
             Rule::below => FieldClause::Limit { low: false, value: first_expr(reader, part), inclusive: false },

@@ -223,6 +223,8 @@ pub enum FieldClause {
     MayBeBlank,
     /// What a blank cell stands for.
     Otherwise(Expr),
+    /// A blank cell stands for the longest stock of this code on offer.
+    StockOf(String, Span),
     /// How it is shown.
     Shown(Shown),
     /// Where it comes from.

@@ -42,6 +42,7 @@ fn word_for(rule: Rule) -> Option<&'static str> {
         Rule::factor => "'factor …'",
         Rule::at_height => "'height …'",
         Rule::at_difficulty => "'difficulty …'",
+        Rule::stock_of => "'stock of \"…\"'",
         Rule::spliced => "'spliced …'",
         Rule::lap => "'lap …'",
         Rule::least_part => "'least …'",

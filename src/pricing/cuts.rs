@@ -51,6 +51,8 @@ pub(super) struct Laid {
     pub spliced: i64,
     /// Joints of those.
     pub joints: i64,
+    /// How many of them a scrap lies over.
+    pub scraps: i64,
     pub patterns: Vec<CutPattern>,
 }
 
@@ -105,6 +107,7 @@ struct Parted {
     wanted: BTreeMap<i64, Wanted>,
     spliced: i64,
     joints: i64,
+    scraps: i64,
 }
 
 impl Parted {
@@ -133,6 +136,7 @@ impl Parted {
             }
             if splicing.scrap > 0 {
                 out.add(splicing.scrap, joints, wanted)?;
+                out.scraps = out.scraps.checked_add(wanted.count.checked_mul(joints)?)?;
             }
             out.spliced = out.spliced.checked_add(wanted.count)?;
             out.joints = out.joints.checked_add(wanted.count.checked_mul(joints)?)?;
@@ -172,6 +176,7 @@ pub(super) fn laid_in_stock(
         cost: None,
         spliced: parted.spliced,
         joints: parted.joints,
+        scraps: parted.scraps,
         patterns: Vec::with_capacity(plan.patterns.len()),
     };
     for pattern in &plan.patterns {

@@ -56,6 +56,7 @@ pub fn price_rows<'p>(
     };
     let book = at_break.as_ref().or(book);
     (priced.order, priced.cuts) = order_and_cuts(&program.schema, engine.run(), &priced, book);
+    scraps_without_screws(&mut priced);
     if let Some(book) = book {
         add_bought(&mut priced, book);
     }
@@ -71,6 +72,32 @@ pub fn price_rows<'p>(
     figures(program, &engine, &explainer, &mut priced);
     priced.compared = compared;
     (engine, priced)
+}
+
+/// Says of splices that only the cutting plan makes that nobody counted what joins them: a layout that knows the stock
+/// splices for itself, and its splices are bought with their screws.
+fn scraps_without_screws(priced: &mut Priced) {
+    let mut joints: Vec<(&str, i64)> = Vec::new();
+    for list in priced.cuts.iter().filter(|list| list.scraps > 0) {
+        match joints.iter_mut().find(|(code, _)| *code == &*list.code) {
+            Some((_, sum)) => *sum = sum.saturating_add(list.scraps),
+            None => joints.push((&list.code, list.scraps)),
+        }
+    }
+    let told: Vec<Finding> = joints
+        .into_iter()
+        .map(|(code, joints)| {
+            let what = format!(
+                "The cutting plan joins pieces of {code} that are longer than stock, with a scrap over each of {joints} \
+                 {}; the screws and the work of that are in no line.",
+                if joints == 1 { "joint" } else { "joints" }
+            );
+            let problem = Problem::warning("splices without screws", what)
+                .fix("the stock length on the Job sheet, no longer than the price book's, so that the layout splices");
+            Finding { problem, name: "splices without screws".to_owned(), row: None, row_name: None }
+        })
+        .collect();
+    priced.findings.extend(told);
 }
 
 fn too_large(priced: &mut Priced, what: &str) {

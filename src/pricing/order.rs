@@ -297,6 +297,7 @@ impl Desk<'_> {
                 cost: laid.cost,
                 spliced: laid.spliced,
                 joints: laid.joints,
+                scraps: laid.scraps,
                 patterns: std::mem::take(&mut laid.patterns),
             });
             all.push(laid);

@@ -125,6 +125,8 @@ pub struct CutList {
     pub spliced: i64,
     /// How many joints those have.
     pub joints: i64,
+    /// How many of the joints a scrap of the same stock lies over.
+    pub scraps: i64,
     /// What is cut from each, longest stock first, then longest pieces.
     pub patterns: Vec<CutPattern>,
 }

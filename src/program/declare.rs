@@ -162,6 +162,7 @@ impl Declarations {
                 headings: vec![plain_words(name)],
                 may_be_blank: true,
                 default: None,
+                stock_of: None,
                 low: None,
                 high: None,
                 one_of,

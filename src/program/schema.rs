@@ -165,6 +165,8 @@ pub struct Input {
     pub may_be_blank: bool,
     /// What a blank cell stands for.
     pub default: Option<Value>,
+    /// The code whose longest stock on offer a blank cell stands for, before `default`.
+    pub stock_of: Option<String>,
     /// The least value, and whether the value itself is allowed; base units.
     pub low: Option<(Number, bool)>,
     /// The greatest value, and whether the value itself is allowed; base units.

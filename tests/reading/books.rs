@@ -46,6 +46,7 @@ fn field<'a>(schema: &'a mut Schema, kind: KindId, name: &str, ty: Type, heading
         headings: headings.iter().map(|h| (*h).to_owned()).collect(),
         may_be_blank: false,
         default: None,
+        stock_of: None,
         low: None,
         high: None,
         one_of: Vec::new(),

@@ -87,7 +87,7 @@ impl Builder<'_> {
         Ok(())
     }
 
-    /// Plain angle: whole lengths, then the rest.
+    /// Plain angle: whole lengths, then the rest, unless it is too short to be worth a piece.
     fn plain(&mut self, wall: &Wall, kind: AngleKind) -> Result<(), LayoutFault> {
         let length = wall.length();
         let stock = self.framing.stock.plain;
@@ -103,7 +103,7 @@ impl Builder<'_> {
                 cut_off: Ticks::ZERO,
                 tabs: 0,
             })?;
-            from = to;
+            from = if length - to < self.framing.least_angle { length } else { to };
         }
         Ok(())
     }

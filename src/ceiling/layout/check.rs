@@ -26,6 +26,7 @@ pub fn framing(f: &Framing) -> Result<(), LayoutFault> {
     between("The end clearance of tees", f.end_clearance, Ticks::ZERO)?;
     between("The wire spacing", f.wire_every, inch)?;
     between("The fastener spacing", f.fasten_every, inch)?;
+    between("The least piece of angle", f.least_angle, Ticks::ZERO)?;
     let laps = [
         ("The lap of a strongback", f.laps.strongback),
         ("The lap of channel", f.laps.channel),

@@ -160,6 +160,8 @@ pub struct Framing {
     pub span_limit: Option<Ticks>,
     /// Fasteners of angle to a wall, center to center: 16 in.
     pub fasten_every: Ticks,
+    /// Plain angle along a wall may stop short of its end by less than this: no piece so short is cut to close it.
+    pub least_angle: Ticks,
     /// Stock lengths.
     pub stock: Stock,
     /// Laps and splice pieces.
@@ -179,6 +181,7 @@ impl Default for Framing {
             ends: [End::Free, End::Free],
             span_limit: None,
             fasten_every: Ticks::inches(16),
+            least_angle: Ticks::sixty_fourths(32),
             stock: Stock::default(),
             laps: Laps::default(),
         }

@@ -118,6 +118,7 @@ const PARAMETERS: &[NativeParameter] = &[
     optional("main_stock", LENGTH),
     optional("channel_stock", LENGTH),
     optional("furring_stock", LENGTH),
+    optional("least_angle", LENGTH),
     NativeParameter {
         name: "openings",
         takes: Takes::Rows(&[
@@ -134,7 +135,7 @@ const PARAMETERS: &[NativeParameter] = &[
 ];
 
 /// Which parameter the openings are.
-const OPENINGS: usize = 22;
+const OPENINGS: usize = 23;
 
 /// Extent along the bearing walls, and of the run.
 fn extents(given: Given<'_>) -> Result<(Ticks, Ticks), NativeFault> {
@@ -223,6 +224,7 @@ fn framing(given: Given<'_>, room: &Room) -> Result<Framing, NativeFault> {
         wire_every: given.length_or(4, "The wire spacing", usual.wire_every)?,
         ends: [end(given.text(5))?, end(given.text(6))?],
         span_limit: given.length(9, "The tested span")?,
+        least_angle: given.length_or(22, "The least piece of angle", usual.least_angle)?,
         fasten_every: given.length_or(14, "The spacing of fasteners", usual.fasten_every)?,
         stock,
         ..usual

@@ -5,6 +5,7 @@ use crate::notation::tree::{Expr, FieldClause, FieldLine, TypeName};
 use crate::problem::nearest::nearest;
 use crate::program::emit::Here;
 use crate::program::literals::{example_of, literal_value};
+use crate::program::native::LENGTH;
 use crate::program::node::Cause;
 use crate::program::schema::{FieldId, Input, KindId, Type, Value};
 use crate::program::types::{TYPES, read_type};
@@ -69,6 +70,7 @@ impl Declarations {
             headings: Vec::new(),
             may_be_blank: false,
             default: None,
+            stock_of: None,
             low: None,
             high: None,
             one_of: Vec::new(),
@@ -117,6 +119,11 @@ impl Declarations {
                 self.problem(text, span, "wrong type", what, "from 1 to 3, or the type text".to_owned());
             }
             FieldClause::MayBeBlank => input.may_be_blank = true,
+            FieldClause::StockOf(code, _) if ty == LENGTH => input.stock_of = Some(code.clone()),
+            FieldClause::StockOf(_, span) => {
+                let what = format!("A stock length is a length; this is {}.", ty.words());
+                self.problem(text, *span, "wrong type", what, "the type length".to_owned());
+            }
             FieldClause::Otherwise(value) => input.default = self.value_for(text, value, id),
             FieldClause::Shown(shown) => self.shown(text, id, shown),
             FieldClause::Source(s) => self.schema.fields[id.0 as usize].source = Some(s.clone()),
