@@ -483,7 +483,10 @@ proptest! {
         prop_assert_eq!(layout.hang_count(HangKind::Wire) as i128, wires);
         let angle = layout.angle_length(AngleKind::Tabbed) + layout.angle_length(AngleKind::Closing);
         prop_assert_eq!(i128::from(angle.0), 2 * along);
-        prop_assert_eq!(i128::from(layout.angle_length(AngleKind::Plain).0), 2 * run);
+        // a rest of less than 1/2 in. after whole pieces of 10 ft is left open
+        let rest = run % (120 * 8128);
+        let open = if run > 120 * 8128 && rest < 4064 { rest } else { 0 };
+        prop_assert_eq!(i128::from(layout.angle_length(AngleKind::Plain).0), 2 * (run - open));
         let screws = 2 * (cover(along, 16 * 8128) + 1) + 2 * (cover(run, 16 * 8128) + 1);
         prop_assert_eq!(i128::from(layout.fasteners()), screws);
         prop_assert_eq!(i128::from(layout.length(Kind::Tee).0), tees * (run - 8 * 127));

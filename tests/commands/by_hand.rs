@@ -20,7 +20,7 @@ use schemes::*;
 
 /// Code, sold by, pack, stock length, cost; and what that makes for one foot, square foot or piece.
 const PRICES: &[[&str; 5]] = &[
-    ["ST", "ea", "", "12'", "6.00"],       // 0.50 a foot
+    ["ST", "ea", "", "16'", "8.00"],       // 0.50 a foot
     ["TA", "ea", "", "10'", "8.00"],       // 0.80 a foot
     ["PA", "ea", "", "10'", "4.00"],       // 0.40 a foot
     ["SB", "ea", "", "16'", "16.00"],      // 1.00 a foot

@@ -461,3 +461,39 @@ fn a_price_to_be_asked_for_is_no_price() {
     assert!(says(&checks, what), "{:#?}", texts(&checks));
     assert_eq!(cost_lines(&bytes).len(), 2);
 }
+
+/// A room of 20 × 14 ft over a strongback, priced with the demo's price book, whose tees are 12 ft at most.
+fn fourteen_foot_tees(job: &[&[&str]]) -> Vec<u8> {
+    let rooms: &[&[&str]] = &[&["Room", "Length", "Width", "Scheme wanted"], &["1", "20'", "14'", "strongbacks"]];
+    let machine = Memory::new(Date::new(2026, 3, 2).unwrap())
+        .with("rooms.xlsx", workbook(&[("Rooms", rooms), ("Job", job)]))
+        .with("yard.xlsx", include_bytes!("../../workbooks/demo-prices.xlsx").as_slice());
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --prices yard.xlsx"), Ended::Done);
+    machine.bytes("rooms.priced.xlsx").unwrap()
+}
+
+fn needs(bytes: &[u8], item: &str) -> f64 {
+    let lines = table(bytes, "Lines", &["Room", "Item or work", "Need"]);
+    lines.iter().find(|l| l[1] == item).map_or(f64::NAN, |l| l[2].parse().unwrap())
+}
+
+/// Tees of 14 ft do not come out of 12 ft: each is two halves past the strongback, 7 ft + 12 in. less 1/16 in.; the half
+/// set off 8 in. has a tee more, so 9 + 10 pieces of 95-15/16 in. and 2 screws at each of 9 splices. The strongback of
+/// 20 ft out of 16 ft has a lap with its screw.
+#[test]
+fn the_layout_splices_by_the_stock_of_the_price_book() {
+    let bytes = fourteen_foot_tees(&[]);
+    assert!((needs(&bytes, "Span tee") - 19.0 * 95.9375 / 12.0).abs() < 1e-9, "{}", needs(&bytes, "Span tee"));
+    assert!((needs(&bytes, "Framing screws") - 19.0).abs() < 1e-9);
+    assert!(!says(&sheet(&bytes, "Checks"), "joins pieces of ST"));
+}
+
+/// Stock of 16 ft on the Job sheet that nobody sells: 9 tees of 13'-11 7/8", each with a joint that the plan makes alone.
+#[test]
+fn joints_that_nobody_counted_are_said() {
+    let bytes = fourteen_foot_tees(&[&["Tee stock", "16'"]]);
+    assert!((needs(&bytes, "Span tee") - 9.0 * 167.875 / 12.0).abs() < 1e-9);
+    assert!((needs(&bytes, "Framing screws") - 1.0).abs() < 1e-9);
+    let checks = sheet(&bytes, "Checks");
+    assert!(says(&checks, "joins pieces of ST that are longer than stock, with a scrap over each of 9 joints"));
+}
