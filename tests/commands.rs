@@ -18,6 +18,10 @@ mod readme;
 mod own;
 #[path = "commands/library.rs"]
 mod library;
+#[path = "commands/divided.rs"]
+mod divided;
+#[path = "commands/markups.rs"]
+mod markups;
 #[path = "commands/labor.rs"]
 mod labor;
 #[path = "commands/schemes.rs"]

@@ -165,6 +165,7 @@ fn line(
         cost: Some(cents),
         hours: hours.map(n),
         price: None,
+        apart: false,
         own: None,
     }
 }

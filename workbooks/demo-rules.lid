@@ -57,6 +57,10 @@ for soffits
                                need face * layers  waste 15%
 end
 
+for job
+    replace dividing  parts by level  alternates by alternate deducting deducted  deliveries by delivery
+end
+
 -- ---- examples, each worked by hand
 
 example "two layers over a corridor"

@@ -118,6 +118,7 @@ fn compile_here(
     r.all_options();
     r.the_cutting();
     r.the_buying();
+    r.the_dividing();
     r.all_cited();
     r.no_formula_needs_its_price();
     let examples = r.all_examples();

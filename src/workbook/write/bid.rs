@@ -33,7 +33,7 @@ const CAUTION: &str = "An estimating aid. Span and load checks here do not repla
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
     book.sheet("Bid", 0)?;
-    let Book { layout, styles, workbook, .. } = book;
+    let Book { layout, styles, workbook, bid_cells, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
     for (at, width) in (0u16..).zip(WIDTHS) {
         sheet.set_column_width(at, width)?;
@@ -47,9 +47,11 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let shares = if doc.priced.has_prices { shares(&doc) } else { Vec::new() };
     let right = page.money(top, &shares)?;
     let right = page.by_work(right + 1)?;
+    let right = page.divided(right)?;
     let next = page.levels_and_picture(left + 1, right, top + 1, &shares)?;
     let next = page.stops(next)?;
-    let end = page.foot(next)?;
+    let end = page.foot(next, &plan)?;
+    *bid_cells = page.cells;
     frame(sheet, &doc)?;
     sheet.set_portrait();
     sheet.set_print_center_horizontally(true);
@@ -278,7 +280,7 @@ impl<'a> Page<'a, '_> {
     }
 
     /// Editions, cautions, and a line to sign.
-    fn foot(&mut self, top: u32) -> Result<u32, XlsxError> {
+    fn foot(&mut self, top: u32, plan: &BuildUp<'_>) -> Result<u32, XlsxError> {
         let width: u32 = WIDTHS.iter().sum();
         let books: Vec<String> =
             self.doc.schema.books.iter().map(|b| format!("{}, edition {}", b.title, b.edition)).collect();
@@ -290,7 +292,10 @@ impl<'a> Page<'a, '_> {
             charged::waste_entered(&self.doc).to_owned()
         };
         let text = format!("{text}{}", overtime(&self.doc));
-        for text in [text.as_str(), rules.as_str(), CAUTION] {
+        let bases = plan.bases(&self.doc);
+        let on =
+            if bases.is_empty() { String::new() } else { format!("Mark-ups, in this order: {}.", bases.join("; ")) };
+        for text in [on.as_str(), text.as_str(), rules.as_str(), CAUTION].into_iter().filter(|t| !t.is_empty()) {
             self.sheet.set_row_height(row, 13 * lines(text, width).clamp(1, 6) + 4)?;
             self.sheet.merge_range(row, 0, row, LAST, text_of(text), &self.styles.quiet_wrapped)?;
             row += 1;
