@@ -1,6 +1,6 @@
 
 for rooms
-    item tee    "Span tee"       code "ST"     cut tees, each run
+    item tee    "Span tee"       code "ST"     cut tees, each run   spliced least 5" scrap 10"
     item wire   "Hanger wire"    code "HW"     need wire
     item board  "Gypsum board"   code "GB"     need board_area
     labor hang  "Hang board"     code "L-BRD"  need board_area

@@ -116,6 +116,28 @@ pub fn workbook(rooms: &[Room]) -> Result<Vec<u8>, XlsxError> {
     workbook.save_to_buffer()
 }
 
+/// As many flat ceilings of one layer of 5/8 in. board as there are rooms, as large as the first so many of them in
+/// turn, for the built-in book.
+pub fn ceilings(rooms: &[Room], kinds: usize) -> Result<Vec<u8>, XlsxError> {
+    let mut workbook = Workbook::new();
+    let sheet = workbook.add_worksheet_with_low_memory();
+    let sheet = sheet?.set_name("Rooms")?;
+    for (column, heading) in (0..).zip(["Room", "Name", "Level", "Length", "Width (ft)", "SDC", "Drop"]) {
+        sheet.write_string(0, column, heading)?;
+    }
+    let in_turn = rooms.iter().take(kinds).cycle().take(rooms.len());
+    for (row, (room, i)) in (1..).zip(in_turn.zip(0usize..)) {
+        sheet.write_string(row, 0, format!("R{row:06}"))?;
+        sheet.write_string(row, 1, NAMES[i % NAMES.len()])?;
+        sheet.write_string(row, 2, format!("Level {}", i * 9 / rooms.len() + 1))?;
+        sheet.write_string(row, 3, typed(room.length))?;
+        sheet.write_number(row, 4, float(room.width / Decimal::from(12)))?;
+        sheet.write_string(row, 5, room.sdc)?;
+        sheet.write_string(row, 6, typed(room.hang))?;
+    }
+    workbook.save_to_buffer()
+}
+
 /// A price book for the items.
 pub fn prices() -> Result<Vec<u8>, XlsxError> {
     let sheets: [(&str, &[&[&str]]); 3] = [

@@ -1,6 +1,6 @@
 //! What hardlid costs beside the same work done bare: each part with both sides in one run, as ratios.
 //!
-//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [small] [layout] [plans] [cut] [--rooms 100000] [--runs 5]`
+//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [ceilings] [small] [layout] [plans] [cut] [--rooms 100000] [--runs 5]`
 //!
 //! Nothing passes or fails here. Wall time is what a user waits; processor time is what does not change when other
 //! programs share the cores. `make FOLDER` puts the workbooks and books into a folder, for measuring the command.
@@ -61,8 +61,15 @@ fn main() -> Result<()> {
         evaluate(&rows, &bytes, runs)?;
     }
     if asked("write") || asked("price") {
-        for (what, items) in [("20 formulas", false), ("20 formulas, 4 items", true)] {
-            price(what, &bytes, items, runs)?;
+        let items = made::TWENTY.to_owned() + made::ITEMS;
+        price("20 formulas", &bytes, Some(made::TWENTY), None, runs)?;
+        price("20 formulas, 4 items", &bytes, Some(&items), Some(made::prices()?), runs)?;
+    }
+    if asked("ceilings") {
+        let prices = include_bytes!("../../workbooks/demo-prices.xlsx");
+        for (what, kinds) in [("rooms of 300 kinds", 300), ("no two rooms alike", rows.len())] {
+            let what = format!("built-in ceilings, {what}");
+            price(&what, &made::ceilings(&rows, kinds)?, None, Some(prices.to_vec()), runs)?;
         }
     }
     if asked("cut") {
@@ -164,25 +171,25 @@ fn same(program: &Program, mut read: Inputs, by_hand: &[[rust_decimal::Decimal; 
     Ok(())
 }
 
-/// The whole command over files in memory, beside reading the same input and writing the same output bare.
-fn price(what: &str, bytes: &[u8], items: bool, runs: usize) -> Result<()> {
-    let book = if items { made::TWENTY.to_owned() + made::ITEMS } else { made::TWENTY.to_owned() };
+/// The whole command over files in memory, beside reading the same input and writing the same output bare. Without a
+/// book the built-in ceilings serve.
+fn price(what: &str, bytes: &[u8], book: Option<&str>, prices: Option<Vec<u8>>, runs: usize) -> Result<()> {
     let outside = || {
-        Ok::<_, Box<dyn Error>>(
-            Memory::new(Date::constant(2026, 3, 1))
-                .with("rooms.xlsx", bytes)
-                .with("book.lid", book.as_str())
-                .with("yard.xlsx", made::prices()?),
-        )
+        let files = Memory::new(Date::constant(2026, 3, 1)).with("rooms.xlsx", bytes);
+        let files = if let Some(book) = book { files.with("book.lid", book) } else { files };
+        if let Some(prices) = &prices { files.with("yard.xlsx", prices.as_slice()) } else { files }
     };
     let run = |outside: &Memory| {
-        let mut arguments = vec!["hardlid", "price", "rooms.xlsx", "--rules", "book.lid", "-o", "out.xlsx", "--json"];
-        if items {
+        let mut arguments = vec!["hardlid", "price", "rooms.xlsx", "-o", "out.xlsx"];
+        if book.is_some() {
+            arguments.extend(["--rules", "book.lid"]);
+        }
+        if prices.is_some() {
             arguments.extend(["--prices", "yard.xlsx"]);
         }
         command::run(arguments, outside)
     };
-    let first = outside()?;
+    let first = outside();
     run(&first);
     let written = first.bytes("out.xlsx").ok_or("nothing was written")?;
     let size = written.len();
@@ -194,7 +201,7 @@ fn price(what: &str, bytes: &[u8], items: bool, runs: usize) -> Result<()> {
         Ok(black_box(cells::write(&sheets)?).len() as u64)
     });
     let ours = Side::timed("hardlid price", || {
-        let outside = outside()?;
+        let outside = outside();
         let (_, spent) = clocked(|| run(&outside));
         Ok(spent)
     });

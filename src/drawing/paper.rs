@@ -14,6 +14,9 @@ pub const DOWN: usize = (HEIGHT * DOTS) as usize;
 /// A pen so wide in dots shows round ends.
 const ROUND_SHOWS: f64 = 3.0;
 
+/// Dots looked at together.
+const AT_ONCE: usize = 32;
+
 /// A sheet of dots to paint plans on, one after the other: 0 black to 255 white, row after row.
 pub struct Paper {
     dots: Vec<u8>,
@@ -102,8 +105,13 @@ impl Paper {
         for (row, mask) in self.mask.chunks_exact(frame.across).enumerate() {
             let from = (frame.top + row) * ACROSS + frame.left;
             let Some(dots) = self.dots.get_mut(from..from + frame.across) else { continue };
-            for (dot, cover) in dots.iter_mut().zip(mask) {
-                *dot = mixed(*dot, grey, *cover);
+            for (dots, cover) in dots.chunks_mut(AT_ONCE).zip(mask.chunks(AT_ONCE)) {
+                // most of a frame is covered by nothing
+                if cover.iter().fold(0, |all, c| all | c) > 0 {
+                    for (dot, cover) in dots.iter_mut().zip(cover) {
+                        *dot = mixed(*dot, grey, *cover);
+                    }
+                }
             }
         }
     }

@@ -26,6 +26,8 @@ struct Children {
 pub struct Engine<'p> {
     program: &'p Program,
     run: Run,
+    /// Things that do not depend on options.
+    lasting: Arc<Things>,
     parents: Vec<Vec<u32>>,
     children: Vec<Children>,
     constants: Vec<Chunk>,
@@ -118,6 +120,7 @@ impl<'p> Engine<'p> {
                 .iter()
                 .map(|t| t.results.iter().map(|r| prepared_result(&r.values)).collect())
                 .collect(),
+            lasting: Arc::clone(&run.things),
             run,
         };
         engine.fill_unread();
@@ -171,6 +174,15 @@ impl<'p> Engine<'p> {
     /// Works out everything that needs neither an option nor prices.
     pub fn rows_alone(&mut self) {
         self.work(Phase::Rows);
+        self.lasting = Arc::clone(&self.run.things);
+    }
+
+    /// Works out what depends on options anew. Things of the options before are let go: of many rooms they would take
+    /// more memory than all else.
+    fn work_options(&mut self) {
+        let before = std::mem::replace(&mut self.run.things, Arc::new(Things::over(&self.lasting)));
+        rayon::spawn(move || drop(before));
+        self.work(Phase::Options);
     }
 
     /// Works out what depends on options with every row under the same one, by its place among the choices.
@@ -179,7 +191,7 @@ impl<'p> Engine<'p> {
             let chunk = Chunk { data: Data::Text(vec![names[choice.min(names.len() - 1)]]), faults: None };
             let blocks = self.run.rows_of(options.kind).div_ceil(BLOCK);
             self.run.columns[options.field.0 as usize] = Some(Column { chunks: vec![chunk; blocks] });
-            self.work(Phase::Options);
+            self.work_options();
         }
     }
 
@@ -191,7 +203,7 @@ impl<'p> Engine<'p> {
                 column.push_text(names[(*choice as usize).min(names.len() - 1)]);
             }
             self.run.columns[options.field.0 as usize] = Some(column.finish());
-            self.work(Phase::Options);
+            self.work_options();
         }
     }
 

@@ -36,10 +36,15 @@ pub(super) enum Made {
     Fault,
 }
 
-/// Things by number, and answers already given.
+/// Things by number, and answers already given. What is made under one option lies in a layer of its own over what
+/// holds under all, and goes with it.
 #[derive(Debug, Default)]
 pub struct Things {
-    made: RwLock<Vec<Arc<dyn Thing>>>,
+    below: Option<Arc<Things>>,
+    /// How many things lie in the layers below.
+    first: usize,
+    /// Read by all cores at once and never moved, so that no core waits for another.
+    made: boxcar::Vec<Arc<dyn Thing>>,
     answers: RwLock<FxHashMap<Asked, Made>>,
 }
 
@@ -56,16 +61,30 @@ impl fmt::Display for Nothing {
 impl Thing for Nothing {}
 
 impl Things {
+    /// An empty layer over another, to which nothing is added any more.
+    #[must_use]
+    pub(super) fn over(below: &Arc<Things>) -> Self {
+        Self { first: below.first + below.made.count(), below: Some(Arc::clone(below)), ..Self::default() }
+    }
+
     /// A thing by its number in a column.
     #[must_use]
     pub fn get(&self, number: Number) -> Arc<dyn Thing> {
-        let at = usize::try_from(number.to_decimal().mantissa()).unwrap_or(usize::MAX);
-        let made = self.made.read().unwrap_or_else(PoisonError::into_inner);
-        made.get(at).map_or_else(|| Arc::new(Nothing) as Arc<dyn Thing>, Arc::clone)
+        self.at(usize::try_from(number.to_decimal().mantissa()).unwrap_or(usize::MAX))
+    }
+
+    /// A thing by its number.
+    pub(super) fn at(&self, number: usize) -> Arc<dyn Thing> {
+        match (number.checked_sub(self.first), &self.below) {
+            (None, Some(below)) => below.at(number),
+            (Some(at), _) if let Some(thing) = self.made.get(at) => Arc::clone(thing),
+            _ => Arc::new(Nothing),
+        }
     }
 
     pub(super) fn known(&self, asked: &Asked) -> Option<Made> {
-        self.answers.read().unwrap_or_else(PoisonError::into_inner).get(asked).copied()
+        let made = self.answers.read().unwrap_or_else(PoisonError::into_inner).get(asked).copied();
+        made.or_else(|| self.below.as_ref()?.known(asked))
     }
 
     /// Keeps an answer, of two given at once the first.
@@ -80,9 +99,8 @@ impl Things {
             Ok(NativeValue::Number(n)) => Made::Number(n),
             Ok(NativeValue::YesNo(v)) => Made::YesNo(v),
             Ok(NativeValue::Thing(thing)) => {
-                let mut made = self.made.write().unwrap_or_else(PoisonError::into_inner);
-                made.push(thing);
-                Made::Thing(u32::try_from(made.len() - 1).unwrap_or(u32::MAX))
+                let number = self.first.saturating_add(self.made.push(thing));
+                Made::Thing(u32::try_from(number).unwrap_or(u32::MAX))
             }
             _ => Made::Fault,
         }

@@ -206,6 +206,12 @@ impl Number {
         {
             return Ok(Self::from(sum));
         }
+        if let (Some((a, b)), Some((c, d))) = (self.small(), o.small())
+            && let (Some(ad), Some(cb), Some(under)) = (a.checked_mul(d), c.checked_mul(b), b.checked_mul(d))
+            && let Some(over) = ad.checked_add(cb)
+        {
+            return Self::from_ints(over, under);
+        }
         let ((a, b), (c, d)) = (self.big(), o.big());
         Self::from_big(a * &d + c * &b, b * d)
     }
@@ -231,6 +237,11 @@ impl Number {
         {
             return Ok(Self::from(out));
         }
+        if let (Some((a, b)), Some((c, d))) = (self.small(), o.small())
+            && let (Some(over), Some(under)) = (a.checked_mul(c), b.checked_mul(d))
+        {
+            return Self::from_ints(over, under);
+        }
         let ((a, b), (c, d)) = (self.big(), o.big());
         Self::from_big(a * c, b * d)
     }
@@ -246,6 +257,11 @@ impl Number {
         if self.den == Decimal::ONE && o.den == Decimal::ONE {
             return Self::quotient(self.num, o.num);
         }
+        if let (Some((a, b)), Some((c, d))) = (self.small(), o.small())
+            && let (Some(over), Some(under)) = (a.checked_mul(d), b.checked_mul(c))
+        {
+            return Self::from_ints(over, under);
+        }
         let ((a, b), (c, d)) = (self.big(), o.big());
         Self::from_big(a * d, b * c)
     }
@@ -257,6 +273,11 @@ impl Number {
     pub fn scaled(&self, by: Ratio) -> Result<Self, NumberError> {
         if by.is_one() {
             return Ok(*self);
+        }
+        if let Some((a, b)) = self.small()
+            && let (Some(over), Some(under)) = (a.checked_mul(*by.numer()), b.checked_mul(*by.denom()))
+        {
+            return Self::from_ints(over, under);
         }
         let (a, b) = self.big();
         Self::from_big(a * BigInt::from(*by.numer()), b * BigInt::from(*by.denom()))
@@ -305,6 +326,9 @@ impl Number {
     pub fn steps_of(&self, by: i128, step: &Self, step_by: i128, how: Rounding) -> Result<Self, NumberError> {
         if step.is_zero() || step_by == 0 {
             return Err(NumberError::DivideByZero);
+        }
+        if let Some(steps) = self.small_steps(by, step, step_by, how) {
+            return Self::from_ints(steps, 1);
         }
         let ((a, b), (c, d)) = (self.big(), step.big());
         let (mut n, mut d) = (a * by * d, b * c * step_by);
@@ -368,6 +392,40 @@ impl Number {
 
     fn big(&self) -> (BigInt, BigInt) {
         big_parts(self.num, self.den)
+    }
+
+    /// Numerator and denominator, the latter above zero, where they fit: most do, and large whole numbers take ten times
+    /// as long.
+    fn small(&self) -> Option<(i128, i128)> {
+        let up = |m: i128, by: u32| if by == 0 { Some(m) } else { 10i128.checked_pow(by)?.checked_mul(m) };
+        Some((up(self.num.mantissa(), self.den.scale())?, up(self.den.mantissa(), self.num.scale())?))
+    }
+
+    /// [`Self::steps_of`] where all of it fits.
+    fn small_steps(&self, by: i128, step: &Self, step_by: i128, how: Rounding) -> Option<i128> {
+        let ((a, b), (c, d)) = (self.small()?, step.small()?);
+        let (n, d) = (a.checked_mul(by)?.checked_mul(d)?, b.checked_mul(c)?.checked_mul(step_by)?);
+        let (n, d) = if d < 0 { (n.checked_neg()?, d.checked_neg()?) } else { (n, d) };
+        let floor = |n: i128| {
+            let (q, r) = n.div_mod_floor(&d);
+            Some(if (d - r).checked_mul(WHOLE_TOLERANCE.into())? <= d { q + 1 } else { q })
+        };
+        match how {
+            Rounding::Up => floor(n.checked_neg()?).map(|q| -q),
+            Rounding::Down => floor(n),
+            Rounding::Near => {
+                let (q, r) = (n / d, (n % d).checked_abs()?);
+                Some(if r >= d - r { q + n.signum() } else { q })
+            }
+            Rounding::NearEven => {
+                let (q, r) = n.div_mod_floor(&d);
+                match r.cmp(&(d - r)) {
+                    Ordering::Less => Some(q),
+                    Ordering::Greater => Some(q + 1),
+                    Ordering::Equal => Some(q + q.rem_euclid(2)),
+                }
+            }
+        }
     }
 }
 
@@ -542,6 +600,37 @@ mod tests {
         assert_eq!(n("46.865").cents().unwrap(), 4687);
         assert_eq!(n("46.865").rounded(&n("0.01"), Rounding::NearEven).unwrap(), n("46.86"));
         assert_eq!(n("-0.005").cents().unwrap(), -1);
+    }
+
+    proptest::proptest! {
+        /// The short way through 128 bits gives what the long way through large whole numbers does.
+        #[test]
+        fn both_ways_agree(
+            a in proptest::num::i64::ANY, b in 1i64..100_000, c in -1_000_000i64..1_000_000, d in 1i64..5_000,
+            scales in (0u32..9, 0u32..9), by in 1i128..700, step_by in 1i128..9,
+        ) {
+            let number = |n: i64, scale: u32, d: i64| Number::quotient(Decimal::new(n, scale), d.into()).unwrap();
+            let (x, y) = (number(a, scales.0, b), number(c, scales.1, d));
+            let ((an, ad), (cn, cd)) = (x.big(), y.big());
+            assert_eq!(x.plus(&y), Number::from_big(&an * &cd + &cn * &ad, &ad * &cd));
+            assert_eq!(x.times(&y), Number::from_big(&an * &cn, &ad * &cd));
+            assert_eq!(x.over(&y), Number::from_big(&an * &cd, &ad * &cn));
+            assert_eq!(x.scaled(Ratio::new(by, step_by)), Number::from_big(&an * by, &ad * step_by));
+            if !y.is_zero() {
+                let (mut n, mut d) = (an * by * &cd, ad * cn * step_by);
+                if d.is_negative() {
+                    (n, d) = (-n, -d);
+                }
+                for (how, slow) in [
+                    (Rounding::Up, -floor_tolerant(&-&n, &d)),
+                    (Rounding::Down, floor_tolerant(&n, &d)),
+                    (Rounding::Near, div_half_away(&n, &d)),
+                    (Rounding::NearEven, div_half_even(&n, &d)),
+                ] {
+                    assert_eq!(x.steps_of(by, &y, step_by, how), Number::from_big(slow, BigInt::one()));
+                }
+            }
+        }
     }
 
     #[test]

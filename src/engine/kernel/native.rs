@@ -181,7 +181,7 @@ fn values(ctx: &Context<'_>, given: &[Given<'_>], parts: &[Part]) -> Vec<NativeV
         Part::Number(n) => NativeValue::Number(*n),
         Part::Text(t) => NativeValue::Text(Arc::clone(ctx.texts.get(*t))),
         Part::YesNo(v) => NativeValue::YesNo(*v),
-        Part::Thing(t) => NativeValue::Thing(ctx.things.get(Number::from(i64::from(*t)))),
+        Part::Thing(t) => NativeValue::Thing(ctx.things.at(*t as usize)),
     };
     let mut parts = parts.iter().peekable();
     let mut out = Vec::with_capacity(given.len());
