@@ -175,7 +175,7 @@ impl<'a> BuildUp<'a> {
             let unused = rate_names.contains(name) && not_given(field, rate);
             let amount = amount.filter(|_| rate_names.contains(name));
             let idle = |f: &&JobFigure| self.idle.iter().any(|(a, _)| a.name == f.name);
-            if !users.is_empty() && not_given(field, rate) && users.iter().all(|f| idle(&f)) {
+            if !users.is_empty() && not_given(field, rate) && users.iter().all(idle) {
                 self.nothing.push(name);
                 continue;
             }
