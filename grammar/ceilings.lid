@@ -10,6 +10,13 @@ rows job  from "Job"
     location     text     heading "Location" or "Address"                            may be blank
     bid_to       text     heading "Bid to" or "Customer"                             may be blank
     drawings     text     heading "Drawings" or "Drawings dated"                     may be blank
+    addenda      text     heading "Addenda"                                          may be blank
+    price_stands text     heading "Price stands" or "Price valid"                    may be blank
+    includes     text     heading "Includes" or "Inclusions"                         may be blank
+    excludes     text     heading "Excludes" or "Exclusions"                         may be blank
+    lifts        text     heading "Lifts and scaffold" or "Lifts" or "Scaffold"      may be blank
+    stocking     text     heading "Stocking"                                         may be blank
+    clean_up     text     heading "Clean-up" or "Cleaning up"                        may be blank
     tax          percent  heading "Sales tax" or "Tax"                               from 0% to 100%  otherwise 0%
     tax_on       text     heading "Tax on"              one of material material_and_freight all     otherwise material
     freight      percent  heading "Freight"                                          from 0% to 100%  otherwise 0%
@@ -160,6 +167,14 @@ table deck_fixing  "What a wire and an angle are fixed with"  source practice
     steel            | "WA-S"      | "PN"
 end
 
+table deck_words  "Anchors by kind of deck, in words"  source practice
+    deck text, exact | words text
+    concrete         | "anchors with pins in concrete"
+    metal            | "anchors screwed to metal deck"
+    wood             | "anchors screwed to wood"
+    steel            | "anchors clamped or shot to steel"
+end
+
 -- ---- openings: framed with pieces of tee, flushed with plain angle or rips of board
 
 for openings
@@ -285,6 +300,7 @@ for rooms
     tees         "Tees"            =  laid_count(frame, of: "tee")
     last_tee     "Last space"      =  last_space(along: along, spacing: spacing)
     wires        "Hanger wires"    =  laid_count(frame, of: "wire") + laid_count(frame, of: "tie")
+    anchors      "Anchors"         =  deck_words(deck) when wires > 0, "nothing hung" otherwise
     clips        "Deck clips"      =  laid_count(frame, of: "clip")
     on_a_wire    "Load on a wire"  =  wire_load(weight: weight, part: part, every: wire_every) when scheme is strongbacks,
                                       wire_load(weight: weight, part: part, every: spacing) when scheme is ties,
@@ -424,6 +440,8 @@ for job
     buying   first from first_supplier  only from only_supplier  charging bought when charge_bought
 
     dividing  parts by phase  alternates by alternate deducting deducted  deliveries by delivery
+
+    telling  includes, excludes, lifts, stocking, clean_up, price_stands, board_kind, assembly, anchors
 
     -- the build-up, in this order: each mark-up is rounded to the cent, and stands on what is named in it
     material         "Material"        =  sum of lines (cost) where kind is material

@@ -22,6 +22,8 @@ mod library;
 mod divided;
 #[path = "commands/markups.rs"]
 mod markups;
+#[path = "commands/told.rs"]
+mod told;
 #[path = "commands/labor.rs"]
 mod labor;
 #[path = "commands/schemes.rs"]

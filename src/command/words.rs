@@ -116,6 +116,11 @@ const STATEMENTS: &[(&str, &str, &str)] = &[
         "How a bid is divided, in 'for job': the text of the rooms by which it is priced in parts that add up to the total to the cent, the one that names a room's alternate (its rooms are priced apart and are not in the bid; where the yes or no after 'deducting' holds they are in it, and the alternate takes them out), and the one by which deliveries are told apart. A blank text says nothing.",
     ),
     (
+        "telling",
+        "telling  includes, excludes, price_stands, board_kind, assembly, deck",
+        "What the bid tells, in 'for job', in this order: texts of the job as they are, and texts of the rooms as the different ones there are, with the number of rooms. What is blank is not told.",
+    ),
+    (
         "options",
         "options scheme \"Scheme\"\n    straight \"Wall to wall\",\n    grid \"Hung grid\"  only when hang >= 4\"\n    named by wanted\n    showing wires, part",
         "Ways to build a row: it is worked out and priced under each, and the cheapest that passes its checks is taken; formulas ask 'scheme is grid'.",

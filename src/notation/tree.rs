@@ -436,6 +436,21 @@ pub struct BuyingLine {
     pub span: Span,
 }
 
+/// A line `telling`: what the bid tells.
+#[derive(Clone, Debug)]
+pub struct TellingLine {
+    /// Whether it replaces a lower book's.
+    pub replace: bool,
+    /// Texts of the job and of the rooms.
+    pub names: Vec<Name>,
+    /// What it is.
+    pub note: Option<String>,
+    /// Where it comes from.
+    pub source: Option<String>,
+    /// The whole statement.
+    pub span: Span,
+}
+
 /// A line `dividing`: by what the bid is priced in parts, which rows are alternates, how deliveries are told apart.
 #[derive(Clone, Debug)]
 pub struct DividingLine {
@@ -544,6 +559,8 @@ pub enum ForLine {
     Buying(BuyingLine),
     /// Parts, alternates, deliveries.
     Dividing(DividingLine),
+    /// What the bid tells.
+    Telling(TellingLine),
 }
 
 /// A row of an example: kind, then fields with values.

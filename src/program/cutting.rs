@@ -1,4 +1,5 @@
-//! Rules that a job has once: of cutting, with what may be spliced, of buying, and of dividing the bid.
+//! Rules that a job has once: of cutting, with what may be spliced, of buying, and of dividing the bid, and of
+//! what it tells.
 
 use super::declare::{Declarations, Declared, plain_words};
 use super::literals::literal_value;
@@ -7,7 +8,7 @@ use super::resolve::{Resolver, Scope};
 use super::schema::{
     Buying, Charging, CutBy, Cutting, Dividing, FieldId, Item, ItemSplice, KindId, LineKind, Need, Type, Value,
 };
-use crate::notation::tree::{BuyingLine, CuttingLine, DividingLine, Expr, ItemLine, Literal, Name, Node};
+use crate::notation::tree::{BuyingLine, CuttingLine, DividingLine, Expr, ItemLine, Literal, Name, Node, TellingLine};
 use crate::problem::nearest::nearest;
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::{Span, Text};
@@ -38,6 +39,14 @@ impl Declarations {
         let old = self.dividing.as_ref().map(|c| c.layer);
         if self.rule_of_job(text, layer, kind, old, ("dividing", line.replace, line.span)) {
             self.dividing = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
+        }
+    }
+
+    /// Declares what the bid tells, or replaces a lower book's.
+    pub(super) fn telling(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &TellingLine) {
+        let old = self.telling.as_ref().map(|c| c.layer);
+        if self.rule_of_job(text, layer, kind, old, ("telling", line.replace, line.span)) {
+            self.telling = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
         }
     }
 
@@ -126,6 +135,22 @@ impl Resolver {
             let (text, span) = (declared.text, line.span);
             self.d.schema.dividing = Some(Dividing { parts, alternates, deducting, deliveries, source, text, span });
         }
+    }
+
+    /// What the bid tells: texts of the job, or else of the root rows.
+    pub fn the_telling(&mut self) {
+        let Some(declared) = self.d.telling.clone() else { return };
+        let scope = self.job_scope(&declared.text);
+        let mut told = Vec::new();
+        for name in &declared.what.names {
+            let of_job = self.d.by_name[scope.kind.0 as usize].get(&name.name).copied();
+            let text = |field: &FieldId| self.d.schema.field(*field).ty == Type::Text;
+            match of_job.filter(text) {
+                Some(field) => told.push(field),
+                None => told.extend(self.root_field(&scope, Some(name), Type::Text).flatten()),
+            }
+        }
+        self.d.schema.telling = told;
     }
 
     /// A field of the root rows by its name, of a type; nothing where none is named.

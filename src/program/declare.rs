@@ -13,7 +13,7 @@ use super::node::Cause;
 use super::schema::{BookUsed, Field, FieldId, Input, KindId, Parent, RowKind, Schema, SiteId, Type};
 use crate::notation::tree::{
     Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, Formula, ItemLine, Name, OptionsLine,
-    Part, RowsBlock, TableBlock,
+    Part, RowsBlock, TableBlock, TellingLine,
 };
 use crate::problem::{Problem, nearest::nearest};
 use crate::quantity::Unit;
@@ -73,6 +73,8 @@ pub struct Declarations {
     pub options: Option<Declared<OptionsLine>>,
     /// How pieces are cut, as the uppermost book states it.
     pub cutting: Option<Declared<CuttingLine>>,
+    /// What the bid tells, as the uppermost book states it.
+    pub telling: Option<Declared<TellingLine>>,
     /// How the bid is divided, as the uppermost book states it.
     pub dividing: Option<Declared<DividingLine>>,
     /// Whose prices serve, as the uppermost book states it.

@@ -440,6 +440,8 @@ pub struct Schema {
     pub buying: Option<Buying>,
     /// How the bid is divided, where the books state it.
     pub dividing: Option<Dividing>,
+    /// Texts of the job and of the root rows that the bid tells, in order.
+    pub telling: Vec<FieldId>,
     /// Books that took part.
     pub books: Vec<BookUsed>,
     /// What replaced what.

@@ -1,7 +1,7 @@
 //! Published build-ups through rule books in the notation, and mark-ups of the built-in book: the Bid comes out to the cent.
 
 use super::schemes::workbook;
-use super::{hardlid, says, sheet};
+use super::{hardlid, is, says, sheet};
 use calamine::Data;
 use hardlid::command::Ended;
 use hardlid::quantity::Date;
@@ -10,7 +10,7 @@ use hardlid::system::Memory;
 /// A figure of the Bid in its third column, to the cent.
 fn figure(bytes: &[u8], label: &str) -> String {
     let bid = sheet(bytes, "Bid");
-    let row = bid.rows().find(|r| r[0].to_string() == label).unwrap_or_else(|| panic!("no figure {label}"));
+    let row = bid.rows().find(|r| is(&r[0], label)).unwrap_or_else(|| panic!("no figure {label}"));
     if let Data::Float(value) = row[2] { format!("{value:.2}") } else { panic!("{label}: {:?}", row[2]) }
 }
 

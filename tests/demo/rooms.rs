@@ -222,6 +222,12 @@ pub fn workbook(with_problems: bool) -> Vec<u8> {
         ("Location", "Nowhere in particular (invented)"),
         ("Bid to", "Any General Contractor (invented)"),
         ("Drawings", "A-101 to A-404 dated 2026-01-05 (invented)"),
+        ("Addenda", "1 and 2 (invented)"),
+        (
+            "Includes",
+            "Framing, board and finish of the ceilings on sheet Rooms; soffits; openings for lights and diffusers",
+        ),
+        ("Lifts and scaffold", "Rolling towers up to 12 ft; no lifts"),
     ]
     .into_iter()
     .enumerate()

@@ -15,13 +15,15 @@ use crate::workbook::palette as color;
 use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, Url, Worksheet, XlsxError};
 
 /// Widths of the columns: a table of three, a gap, a table of three.
-const WIDTHS: [u32; 7] = [26, 10, 15, 2, 27, 14, 9];
-const LAST: u16 = 6;
+pub(super) const WIDTHS: [u32; 7] = [26, 10, 15, 2, 27, 14, 9];
+pub(super) const LAST: u16 = 6;
 /// First column of the left and of the right table.
 pub(super) const LEFT: u16 = 0;
 pub(super) const RIGHT: u16 = 4;
 /// Rows that the picture takes, and their height in pixels.
 const PICTURE_ROWS: u32 = 11;
+/// The same on a page that tells more.
+const PICTURE_ROWS_LEAST: u32 = 8;
 const ROW_PIXELS: u32 = 24;
 /// Checks that stop, shown by name.
 const STOPS_SHOWN: usize = 5;
@@ -50,6 +52,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let right = page.divided(right)?;
     let next = page.levels_and_picture(left + 1, right, top + 1, &shares)?;
     let next = page.stops(next)?;
+    let next = page.told(next)?;
     let end = page.foot(next, &plan)?;
     *bid_cells = page.cells;
     frame(sheet, &doc)?;
@@ -232,7 +235,8 @@ impl<'a> Page<'a, '_> {
             return Ok(end.max(right) + 1);
         }
         let width: u32 = WIDTHS[usize::from(RIGHT)..].iter().map(|w| w * 7 + 5).sum();
-        let rows = PICTURE_ROWS.max(end.saturating_sub(right).min(2 * PICTURE_ROWS));
+        let least = if self.doc.schema.telling.is_empty() { PICTURE_ROWS } else { PICTURE_ROWS_LEAST };
+        let rows = least.max(end.saturating_sub(right).min(2 * PICTURE_ROWS));
         let chart = picture(shares, first, RIGHT, (width, rows * ROW_PIXELS));
         self.sheet.insert_chart_with_offset(right + 1, RIGHT, &chart, 0, 2)?;
         Ok(end.max(right + rows + 1) + 1)

@@ -100,6 +100,7 @@ impl<'a> BuildUp<'a> {
                 Ok(Value::Text(text)) if figure.name == "project" => out.project = Some(text),
                 // a text that a rule looks at is a setting of the house, and nothing that a bid tells
                 Ok(Value::Text(_) | Value::Date(_)) if looked_at(doc, figure) => {}
+                Ok(Value::Text(_)) if doc.schema.telling.contains(&figure.field) => {}
                 Ok(Value::Text(_) | Value::Date(_)) => out.facts.push(figure),
                 _ if figure.name == "total" => out.rows.push(Row::Total),
                 _ if field.input.is_some() => settings.push(figure),

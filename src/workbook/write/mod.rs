@@ -28,6 +28,7 @@ mod rooms;
 mod rules;
 mod schemes;
 mod text;
+mod told;
 
 use crate::drawing::PlanOf;
 use crate::engine::{Explain, Inputs, Run};
