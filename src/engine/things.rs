@@ -1,6 +1,6 @@
 //! What native functions made, kept once for equal arguments, and by number in columns.
 
-use crate::program::native::{NativeFault, NativeValue, Thing};
+use crate::program::native::{NativeFault, NativeMade, Thing};
 use crate::quantity::Number;
 use std::fmt;
 use std::sync::{Arc, PoisonError, RwLock};
@@ -70,15 +70,19 @@ impl Things {
     /// A thing by its number in a column.
     #[must_use]
     pub fn get(&self, number: Number) -> Arc<dyn Thing> {
-        self.at(usize::try_from(number.to_decimal().mantissa()).unwrap_or(usize::MAX))
+        let made = self.made(usize::try_from(number.to_decimal().mantissa()).unwrap_or(usize::MAX));
+        made.map_or_else(|| Arc::new(Nothing) as Arc<dyn Thing>, Arc::clone)
     }
 
-    /// A thing by its number.
-    pub(super) fn at(&self, number: usize) -> Arc<dyn Thing> {
-        match (number.checked_sub(self.first), &self.below) {
-            (None, Some(below)) => below.at(number),
-            (Some(at), _) if let Some(thing) = self.made.get(at) => Arc::clone(thing),
-            _ => Arc::new(Nothing),
+    /// A thing by its number, lent.
+    pub(super) fn lent(&self, number: usize) -> &dyn Thing {
+        self.made(number).map_or(&Nothing, |thing| &**thing)
+    }
+
+    fn made(&self, number: usize) -> Option<&Arc<dyn Thing>> {
+        match number.checked_sub(self.first) {
+            Some(at) => self.made.get(at),
+            None => self.below.as_ref()?.made(number),
         }
     }
 
@@ -88,17 +92,17 @@ impl Things {
     }
 
     /// Keeps an answer, of two given at once the first.
-    pub(super) fn remember(&self, asked: Asked, answer: Result<NativeValue, NativeFault>) -> Made {
+    pub(super) fn remember(&self, asked: Asked, answer: Result<NativeMade, NativeFault>) -> Made {
         let mut answers = self.answers.write().unwrap_or_else(PoisonError::into_inner);
         *answers.entry(asked).or_insert_with(|| self.kept(answer))
     }
 
     /// An answer as a column holds it.
-    pub(super) fn kept(&self, answer: Result<NativeValue, NativeFault>) -> Made {
+    pub(super) fn kept(&self, answer: Result<NativeMade, NativeFault>) -> Made {
         match answer {
-            Ok(NativeValue::Number(n)) => Made::Number(n),
-            Ok(NativeValue::YesNo(v)) => Made::YesNo(v),
-            Ok(NativeValue::Thing(thing)) => {
+            Ok(NativeMade::Number(n)) => Made::Number(n),
+            Ok(NativeMade::YesNo(v)) => Made::YesNo(v),
+            Ok(NativeMade::Thing(thing)) => {
                 let number = self.first.saturating_add(self.made.push(thing));
                 Made::Thing(u32::try_from(number).unwrap_or(u32::MAX))
             }

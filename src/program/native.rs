@@ -66,7 +66,7 @@ pub const OWN: &[Native] = &[
         work: |given| match given {
             [NativeValue::Thing(thing)] => {
                 let total = thing.known_as::<Pieces>().and_then(Pieces::total);
-                total.map(NativeValue::Number).ok_or_else(|| NativeFault::new("These pieces are too long to add up"))
+                total.map(NativeMade::Number).ok_or_else(|| NativeFault::new("These pieces are too long to add up"))
             }
             _ => Err(NativeFault::new("There are no pieces to add up")),
         },
@@ -86,7 +86,7 @@ pub const OWN: &[Native] = &[
                 let pieces = thing.known_as::<Pieces>();
                 let many = pieces.and_then(|p| p.0.iter().try_fold(0u64, |sum, (_, many)| sum.checked_add(*many)));
                 let many = many.and_then(|n| i64::try_from(n).ok());
-                many.map(|n| NativeValue::Number(n.into())).ok_or_else(|| NativeFault::new("These are too many pieces"))
+                many.map(|n| NativeMade::Number(n.into())).ok_or_else(|| NativeFault::new("These are too many pieces"))
             }
             _ => Err(NativeFault::new("There are no pieces to count")),
         },
@@ -108,9 +108,9 @@ pub const OWN: &[Native] = &[
             [NativeValue::Number(many), NativeValue::Number(each)] => {
                 let many = u64::try_from(many.to_decimal().normalize().mantissa());
                 match many {
-                    Ok(0) => Ok(NativeValue::Thing(Arc::new(Pieces::default()))),
+                    Ok(0) => Ok(NativeMade::Thing(Arc::new(Pieces::default()))),
                     Ok(many) if !each.is_negative() && !each.is_zero() => {
-                        Ok(NativeValue::Thing(Arc::new(Pieces(vec![(*each, many)]))))
+                        Ok(NativeMade::Thing(Arc::new(Pieces(vec![(*each, many)]))))
                     }
                     Ok(_) => Err(NativeFault::new("A piece must be longer than nothing")),
                     Err(_) => Err(NativeFault::new("These are too many pieces")),
@@ -157,21 +157,33 @@ pub struct NativeParameter {
     pub optional: bool,
 }
 
-/// A value as a native function sees it. Numbers are in base units (mm, mm², lb, hr; a percent as its fraction).
+/// A value as a native function sees it, lent by the columns. Numbers are in base units (mm, mm², lb, hr; a percent as
+/// its fraction).
 #[derive(Clone, Debug)]
-pub enum NativeValue {
+pub enum NativeValue<'a> {
     /// Left out, or blank.
     Missing,
     /// A number.
     Number(Number),
     /// A text.
-    Text(Arc<str>),
+    Text(&'a str),
+    /// Yes or no.
+    YesNo(bool),
+    /// A thing.
+    Thing(&'a dyn Thing),
+    /// Rows, each with a value for each field of the parameter.
+    Rows(Vec<Vec<NativeValue<'a>>>),
+}
+
+/// What a native function makes. Numbers are in base units.
+#[derive(Clone, Debug)]
+pub enum NativeMade {
+    /// A number.
+    Number(Number),
     /// Yes or no.
     YesNo(bool),
     /// A thing.
     Thing(Arc<dyn Thing>),
-    /// Rows, each with a value for each field of the parameter.
-    Rows(Vec<Vec<NativeValue>>),
 }
 
 /// Why a native function has no value for a row.
@@ -195,7 +207,7 @@ impl NativeFault {
 }
 
 /// Works a native function out for one row; arguments are in the order of the parameters.
-pub type Work = fn(&[NativeValue]) -> Result<NativeValue, NativeFault>;
+pub type Work = fn(&[NativeValue<'_>]) -> Result<NativeMade, NativeFault>;
 
 /// A native function. It is added in one place: its record.
 #[derive(Debug)]

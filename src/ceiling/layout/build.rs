@@ -4,7 +4,7 @@ use super::LayoutFault;
 use super::check::parts;
 use super::frame::Frame;
 use super::framing::{Framing, Scheme};
-use super::result::{Hang, HangKind, Kind, Layout, Member, Note, Splice, SpliceKind, Weight};
+use super::result::{Cut, Hang, HangKind, Kind, Layout, Member, Note, Splice, SpliceKind, Weight};
 use super::scan::{Clear, Scanner};
 use super::stations::{between, equal_parts, halves, lapped, multiples, shares, wires};
 use crate::ceiling::layout::framing::{ChannelRule, End};
@@ -58,7 +58,7 @@ impl<'a> Builder<'a> {
         self.out.notes.push(Note { weight, kind, text });
     }
 
-    pub fn member(&mut self, kind: Kind, ends: [Point; 2], pieces: Vec<Ticks>) -> Result<usize, LayoutFault> {
+    pub fn member(&mut self, kind: Kind, ends: [Point; 2], pieces: Cut) -> Result<usize, LayoutFault> {
         let [from, to] = ends;
         self.out.members.push(Member { kind, from, to, pieces });
         parts(self.out.members.len(), "members")?;

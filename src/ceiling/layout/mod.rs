@@ -24,7 +24,7 @@ mod totals;
 
 pub use framing::{BoardRule, ChannelRule, End, Framing, Laps, Opening, Scheme, Stock, TeesRun};
 pub use result::{
-    AngleKind, AnglePiece, Board, BoardBasis, CutTee, Hang, HangKind, Kind, Layout, Member, Note, OpeningFit,
+    AngleKind, AnglePiece, Board, BoardBasis, Cut, CutTee, Hang, HangKind, Kind, Layout, Member, Note, OpeningFit,
     OpeningPiece, Sheet, Splice, SpliceKind, WallFit, Weight,
 };
 

@@ -2,6 +2,10 @@
 
 use super::framing::TeesRun;
 use crate::ceiling::shape::{Point, Side, Ticks};
+use smallvec::SmallVec;
+
+/// What is cut for one member: seldom more than one piece, so it lies in the member itself.
+pub type Cut = SmallVec<[Ticks; 2]>;
 
 /// What a member is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -32,7 +36,7 @@ pub struct Member {
     /// Its east or north end.
     pub to: Point,
     /// What is cut for it, in order from its first end; more than one piece where stock is shorter. Laps are in it.
-    pub pieces: Vec<Ticks>,
+    pub pieces: Cut,
 }
 
 /// What holds a member from above.

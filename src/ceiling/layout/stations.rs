@@ -1,6 +1,8 @@
 //! Places at even steps along a length.
 
+use super::result::Cut;
 use crate::ceiling::shape::Ticks;
+use smallvec::smallvec;
 
 /// The quotient rounded up, below zero too.
 pub fn over_up(length: Ticks, step: Ticks) -> i64 {
@@ -82,10 +84,10 @@ pub fn multiples(from: Ticks, to: Ticks, step: Ticks, back: Ticks) -> impl Itera
 }
 
 /// Pieces of stock that make a length with laps: whole ones, then the rest.
-pub fn lapped(length: Ticks, stock: Option<Ticks>, lap: Ticks) -> Vec<Ticks> {
-    let Some(stock) = stock.filter(|s| *s < length && *s > lap) else { return vec![length] };
+pub fn lapped(length: Ticks, stock: Option<Ticks>, lap: Ticks) -> Cut {
+    let Some(stock) = stock.filter(|s| *s < length && *s > lap) else { return smallvec![length] };
     let joints = over_up(length - lap, stock - lap) - 1;
-    let mut out = vec![stock; usize::try_from(joints).unwrap_or(0)];
+    let mut out = Cut::from_elem(stock, usize::try_from(joints).unwrap_or(0));
     out.push(length - (stock - lap) * joints);
     out
 }
@@ -138,11 +140,11 @@ mod tests {
     #[test]
     fn laps_are_in_the_pieces() {
         // 20 ft of 12 ft stock, 4 in. lap: 144 in., and 240 - 140 = 100 in.
-        assert_eq!(lapped(ft(20), Some(ft(12)), Ticks::inches(4)), [Ticks::inches(144), Ticks::inches(100)]);
+        assert_eq!(lapped(ft(20), Some(ft(12)), Ticks::inches(4))[..], [Ticks::inches(144), Ticks::inches(100)]);
         // 23'-8" is two pieces to the full: 144 + 140 = 284 in.
-        assert_eq!(lapped(Ticks::inches(284), Some(ft(12)), Ticks::inches(4)), [ft(12), ft(12)]);
+        assert_eq!(lapped(Ticks::inches(284), Some(ft(12)), Ticks::inches(4))[..], [ft(12), ft(12)]);
         assert_eq!(lapped(Ticks::inches(285), Some(ft(12)), Ticks::inches(4)).len(), 3);
-        assert_eq!(lapped(ft(20), None, Ticks::inches(4)), [ft(20)]);
+        assert_eq!(lapped(ft(20), None, Ticks::inches(4))[..], [ft(20)]);
     }
 
     #[test]

@@ -27,7 +27,7 @@ impl Layout {
     #[must_use]
     pub fn cut_pieces(&self, kind: Kind) -> Vec<(Ticks, usize)> {
         let of_kind = self.members.iter().filter(|m| m.kind == kind);
-        grouped(of_kind.flat_map(|m| m.pieces.iter().copied()).collect())
+        grouped(of_kind.flat_map(|m| m.pieces.iter().copied()))
     }
 
     /// How many wires, ties or clips there are.
@@ -57,7 +57,7 @@ impl Layout {
     /// Pieces of angle of a kind as they are cut, with how many of each: longest first.
     #[must_use]
     pub fn angle_pieces(&self, kind: AngleKind) -> Vec<(Ticks, usize)> {
-        grouped(self.angles.iter().filter(|a| a.kind == kind).map(|a| a.length).collect())
+        grouped(self.angles.iter().filter(|a| a.kind == kind).map(|a| a.length))
     }
 
     /// Fasteners of angle to walls.
@@ -102,15 +102,21 @@ impl Layout {
 }
 
 /// Lengths with how many of each, longest first.
-fn grouped(mut lengths: Vec<Ticks>) -> Vec<(Ticks, usize)> {
-    lengths.sort_unstable_by(|a, b| b.cmp(a));
+fn grouped(lengths: impl Iterator<Item = Ticks>) -> Vec<(Ticks, usize)> {
     let mut out: Vec<(Ticks, usize)> = Vec::new();
+    // most are as long as the one before
     for length in lengths {
         match out.last_mut() {
             Some((same, count)) if *same == length => *count += 1,
             _ => out.push((length, 1)),
         }
     }
+    out.sort_unstable_by_key(|piece| std::cmp::Reverse(piece.0));
+    out.dedup_by(|next, kept| {
+        let same = next.0 == kept.0;
+        kept.1 += if same { next.1 } else { 0 };
+        same
+    });
     out
 }
 

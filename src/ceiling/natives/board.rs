@@ -4,7 +4,7 @@ use super::given::{Given, length, needed, of, optional, ticks, whole};
 use super::laying::{Framed, LAYOUT};
 use crate::ceiling::layout::{Board, BoardBasis, BoardRule, lay_board};
 use crate::ceiling::shape::Ticks;
-use crate::program::native::{COUNT, LENGTH, Native, NativeFault, NativeValue, Thing, ThingKind};
+use crate::program::native::{COUNT, LENGTH, Native, NativeFault, NativeMade, Thing, ThingKind};
 use crate::program::schema::Type;
 use crate::quantity::spelling::{Spelled, read_length};
 use std::fmt;
@@ -65,7 +65,7 @@ pub(super) const RECORDS: &[Native] = &[
         ),
         since: "2",
         remembered: true,
-        work: |given| laid(Given(given)).map(|board| NativeValue::Thing(Arc::new(Boarded(board)))),
+        work: |given| laid(Given(given)).map(|board| NativeMade::Thing(Arc::new(Boarded(board)))),
     },
     Native {
         name: "board_count",
@@ -134,7 +134,7 @@ pub(super) const RECORDS: &[Native] = &[
         refused: ("laid_by_sheet(12')", "needed"),
         since: "2",
         remembered: false,
-        work: |given| Ok(NativeValue::YesNo(Given(given).thing::<Boarded>(0)?.0.basis == BoardBasis::LaidOut)),
+        work: |given| Ok(NativeMade::YesNo(Given(given).thing::<Boarded>(0)?.0.basis == BoardBasis::LaidOut)),
     },
 ];
 

@@ -1,7 +1,7 @@
 //! Arguments as geometry takes them.
 
 use crate::ceiling::shape::{Side, Ticks};
-use crate::program::native::{NativeFault, NativeParameter, NativeValue, Takes, Thing};
+use crate::program::native::{NativeFault, NativeMade, NativeParameter, NativeValue, Takes, Thing};
 use crate::program::schema::Type;
 use crate::quantity::{Number, Rounding};
 
@@ -22,7 +22,7 @@ pub const fn of(words: &'static [&'static str]) -> NativeParameter {
 
 /// Arguments of one call, by the order of the parameters.
 #[derive(Clone, Copy)]
-pub struct Given<'a>(pub &'a [NativeValue]);
+pub struct Given<'a>(pub &'a [NativeValue<'a>]);
 
 impl<'a> Given<'a> {
     /// A thing, as what its function knows it to be.
@@ -81,7 +81,7 @@ impl<'a> Given<'a> {
 
     /// Rows; none where the kind is left out.
     pub fn rows(self, at: usize) -> impl Iterator<Item = Given<'a>> {
-        let rows: &[Vec<NativeValue>] = match self.0.get(at) {
+        let rows: &'a [Vec<NativeValue<'a>>] = match self.0.get(at) {
             Some(NativeValue::Rows(rows)) => rows,
             _ => &[],
         };
@@ -129,11 +129,11 @@ pub fn side(text: &str) -> Result<Side, NativeFault> {
 }
 
 /// A length as a result.
-pub fn length(length: Ticks) -> NativeValue {
-    NativeValue::Number(length.to_mm())
+pub fn length(length: Ticks) -> NativeMade {
+    NativeMade::Number(length.to_mm())
 }
 
 /// A count as a result.
-pub fn whole(n: u64) -> NativeValue {
-    NativeValue::Number(Number::from(i64::try_from(n).unwrap_or(i64::MAX)))
+pub fn whole(n: u64) -> NativeMade {
+    NativeMade::Number(Number::from(i64::try_from(n).unwrap_or(i64::MAX)))
 }

@@ -4,7 +4,7 @@ use super::given::{Given, length, needed, of, whole};
 use super::laying::{Framed, LAYOUT};
 use crate::ceiling::layout::{AngleKind, HangKind, Kind, Layout, OpeningFit, OpeningPiece, SpliceKind, Weight};
 use crate::ceiling::shape::Ticks;
-use crate::program::native::{COUNT, LENGTH, Native, NativeFault, NativeValue, Pieces, Thing, ThingKind};
+use crate::program::native::{COUNT, LENGTH, Native, NativeFault, NativeMade, Pieces, Thing, ThingKind};
 use crate::program::schema::Type;
 use std::fmt;
 use std::sync::Arc;
@@ -131,7 +131,7 @@ pub(super) const RECORDS: &[Native] = &[
             let given = Given(given);
             let pieces = pieces(layout(given)?, given.text(1).unwrap_or_default());
             let pieces = pieces.into_iter().map(|(t, n)| (t.to_mm(), n as u64)).collect();
-            Ok(NativeValue::Thing(Arc::new(Pieces(pieces))))
+            Ok(NativeMade::Thing(Arc::new(Pieces(pieces))))
         },
     },
     Native {
@@ -238,7 +238,7 @@ pub(super) const RECORDS: &[Native] = &[
         work: |given| {
             let given = Given(given);
             let words: Vec<&str> = notes(layout(given)?, given.text(1)).collect();
-            Ok(NativeValue::Thing(Arc::new(Sentences(words.join(" ")))))
+            Ok(NativeMade::Thing(Arc::new(Sentences(words.join(" ")))))
         },
     },
 ];

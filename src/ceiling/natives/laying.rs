@@ -5,7 +5,7 @@ use super::outline::{SHAPE, Shape, room};
 use crate::ceiling::layout::{ChannelRule, End, Framing, Layout, Opening, Scheme, Stock, TeesRun, directions, lay_out};
 use crate::ceiling::shape::{Point, Room, Ticks};
 use crate::program::native::{
-    COUNT, LENGTH, Native, NativeFault, NativeParameter, NativeValue, Takes, Thing, ThingKind,
+    COUNT, LENGTH, Native, NativeFault, NativeMade, NativeParameter, NativeValue, Takes, Thing, ThingKind,
 };
 use crate::program::schema::Type;
 use std::fmt;
@@ -91,7 +91,7 @@ pub(super) const RECORDS: &[Native] = &[
         ),
         since: "2",
         remembered: true,
-        work: |given| framed(Given(given)).map(|framed| NativeValue::Thing(Arc::new(framed))),
+        work: |given| framed(Given(given)).map(|framed| NativeMade::Thing(Arc::new(framed))),
     },
 ];
 

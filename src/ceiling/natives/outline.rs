@@ -2,9 +2,7 @@
 
 use super::given::{Given, length, needed, optional};
 use crate::ceiling::shape::{Jog, Place, Room, Ticks, Way};
-use crate::program::native::{
-    AREA, LENGTH, Native, NativeFault, NativeParameter, NativeValue, Takes, Thing, ThingKind,
-};
+use crate::program::native::{AREA, LENGTH, Native, NativeFault, NativeMade, NativeParameter, Takes, Thing, ThingKind};
 use crate::program::schema::Type;
 use std::fmt;
 use std::sync::Arc;
@@ -60,7 +58,7 @@ pub(super) const RECORDS: &[Native] = &[
         refused: ("shape_area(room_shape(perimeter: \"20' E, 14' N, 19' W, 14' S\"))", "does not close"),
         since: "2",
         remembered: true,
-        work: |given| make(Given(given)).map(|room| NativeValue::Thing(Arc::new(Shape(room)))),
+        work: |given| make(Given(given)).map(|room| NativeMade::Thing(Arc::new(Shape(room)))),
     },
     Native {
         name: "shape_area",
@@ -72,7 +70,7 @@ pub(super) const RECORDS: &[Native] = &[
         refused: ("shape_area(12')", "shape is needed"),
         since: "2",
         remembered: false,
-        work: |given| Ok(NativeValue::Number(room(Given(given))?.area_mm2())),
+        work: |given| Ok(NativeMade::Number(room(Given(given))?.area_mm2())),
     },
     Native {
         name: "shape_walls",
@@ -96,7 +94,7 @@ pub(super) const RECORDS: &[Native] = &[
         refused: ("is_rectangle(12')", "shape is needed"),
         since: "2",
         remembered: false,
-        work: |given| Ok(NativeValue::YesNo(room(Given(given))?.is_rectangle())),
+        work: |given| Ok(NativeMade::YesNo(room(Given(given))?.is_rectangle())),
     },
 ];
 

@@ -8,7 +8,6 @@ use crate::program::native::{Native, NativeArgument, NativeFault, NativeValue, T
 use crate::program::node::{Cause, Op};
 use crate::program::{FieldId, KindId, SiteId, Step, Type};
 use crate::quantity::{Number, Unit};
-use std::sync::Arc;
 
 /// An argument as its column has it.
 enum Given<'a> {
@@ -35,8 +34,9 @@ pub(super) fn native<'a>(
     let mut faults: Faults = None;
     let mut numbers = Vec::with_capacity(len);
     let mut yes_no = Vec::new();
+    let mut buffer = Buffer::default();
     for row in 0..len {
-        let (number, flag) = match one(ctx, record, number, &given, row, maker.rows.start + row) {
+        let (number, flag) = match one(ctx, (record, number), &given, (row, maker.rows.start + row), &mut buffer) {
             Ok(Made::Number(n)) => (n, false),
             Ok(Made::Thing(n)) => (Number::from(i64::from(n)), false),
             Ok(Made::YesNo(v)) => (Number::ZERO, v),
@@ -87,24 +87,33 @@ fn given<'a>(
     arguments.iter().zip(record.parameters).map(one).collect()
 }
 
-/// One row: what was asked, and what came of it.
-fn one(
-    ctx: &Context<'_>,
-    record: &Native,
-    number: u32,
+/// What serves for row after row.
+#[derive(Default)]
+struct Buffer<'a> {
+    parts: Vec<Part>,
+    values: Vec<NativeValue<'a>>,
+}
+
+/// One row, by its place in the block and among all: what was asked, and what came of it.
+fn one<'a>(
+    ctx: &Context<'a>,
+    (record, number): (&Native, u32),
     given: &[Given<'_>],
-    at: usize,
-    row: usize,
+    (at, row): (usize, usize),
+    buffer: &mut Buffer<'a>,
 ) -> Result<Made, Fault> {
-    let parts = parts(ctx, given, at, row)?;
+    let Buffer { parts: asked, values: lent } = buffer;
+    parts(ctx, given, (at, row), asked)?;
     if !record.remembered {
-        return Ok(ctx.things.kept((record.work)(&values(ctx, given, &parts))));
+        values(ctx, given, asked, lent);
+        return Ok(ctx.things.kept((record.work)(lent)));
     }
-    let asked: Asked = (number, parts);
+    let asked: Asked = (number, std::mem::take(asked));
     if let Some(made) = ctx.things.known(&asked) {
         return Ok(made);
     }
-    let answer = (record.work)(&values(ctx, given, &asked.1));
+    values(ctx, given, &asked.1, lent);
+    let answer = (record.work)(lent);
     Ok(ctx.things.remember(asked, answer))
 }
 
@@ -114,8 +123,8 @@ fn is_blank(ctx: &Context<'_>, site: SiteId) -> bool {
 }
 
 /// A row's arguments one after the other.
-fn parts(ctx: &Context<'_>, given: &[Given<'_>], at: usize, row: usize) -> Result<Vec<Part>, Fault> {
-    let mut out = Vec::with_capacity(given.len());
+fn parts(ctx: &Context<'_>, given: &[Given<'_>], (at, row): (usize, usize), out: &mut Vec<Part>) -> Result<(), Fault> {
+    out.clear();
     for g in given {
         match g {
             Given::Missing => out.push(Part::Missing),
@@ -149,7 +158,7 @@ fn parts(ctx: &Context<'_>, given: &[Given<'_>], at: usize, row: usize) -> Resul
             }
         }
     }
-    Ok(out)
+    Ok(())
 }
 
 /// A number that cannot be brought to base units.
@@ -175,16 +184,16 @@ fn part(chunk: &Chunk, at: usize, ty: Type, unit: Unit) -> Option<Part> {
 }
 
 /// The arguments as the function takes them.
-fn values(ctx: &Context<'_>, given: &[Given<'_>], parts: &[Part]) -> Vec<NativeValue> {
+fn values<'a>(ctx: &Context<'a>, given: &[Given<'_>], parts: &[Part], out: &mut Vec<NativeValue<'a>>) {
     let value = |part: &Part| match part {
         Part::Missing | Part::Row => NativeValue::Missing,
         Part::Number(n) => NativeValue::Number(*n),
-        Part::Text(t) => NativeValue::Text(Arc::clone(ctx.texts.get(*t))),
+        Part::Text(t) => NativeValue::Text(ctx.texts.get(*t)),
         Part::YesNo(v) => NativeValue::YesNo(*v),
-        Part::Thing(t) => NativeValue::Thing(ctx.things.at(*t as usize)),
+        Part::Thing(t) => NativeValue::Thing(ctx.things.lent(*t as usize)),
     };
     let mut parts = parts.iter().peekable();
-    let mut out = Vec::with_capacity(given.len());
+    out.clear();
     for g in given {
         match g {
             Given::Missing | Given::Value { .. } => out.push(parts.next().map_or(NativeValue::Missing, value)),
@@ -198,7 +207,6 @@ fn values(ctx: &Context<'_>, given: &[Given<'_>], parts: &[Part]) -> Vec<NativeV
             }
         }
     }
-    out
 }
 
 /// What a native function says of a row, with the row of another kind that is to blame. `regs` are the row's own
@@ -212,8 +220,10 @@ pub fn asked_again(
     let Op::Native(number, arguments) = &step.op else { return None };
     let record = numbered(ctx.program.natives, *number)?;
     let given = given(ctx, record, (arguments, step.large), &|r| &regs[r as usize]);
-    let parts = parts(ctx, &given, 0, row).ok()?;
-    let fault = (record.work)(&values(ctx, &given, &parts)).err()?;
+    let mut buffer = Buffer::default();
+    parts(ctx, &given, (0, row), &mut buffer.parts).ok()?;
+    values(ctx, &given, &buffer.parts, &mut buffer.values);
+    let fault = (record.work)(&buffer.values).err()?;
     let child = fault.row.and_then(|(parameter, index)| match given.get(parameter)? {
         Given::Rows { kind, .. } => Some((*kind, ctx.children(*kind, row).nth(index)?)),
         _ => None,
