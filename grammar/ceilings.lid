@@ -10,13 +10,25 @@ rows job  from "Job"
     location     text     heading "Location" or "Address"                            may be blank
     bid_to       text     heading "Bid to" or "Customer"                             may be blank
     drawings     text     heading "Drawings" or "Drawings dated"                     may be blank
+    addenda      text     heading "Addenda"                                          may be blank
+    price_stands text     heading "Price stands" or "Price valid"                    may be blank
+    includes     text     heading "Includes" or "Inclusions"                         may be blank
+    excludes     text     heading "Excludes" or "Exclusions"                         may be blank
+    lifts        text     heading "Lifts and scaffold" or "Lifts" or "Scaffold"      may be blank
+    stocking     text     heading "Stocking"                                         may be blank
+    clean_up     text     heading "Clean-up" or "Cleaning up"                        may be blank
     tax          percent  heading "Sales tax" or "Tax"                               from 0% to 100%  otherwise 0%
+    tax_on       text     heading "Tax on"              one of material material_and_freight all     otherwise material
     freight      percent  heading "Freight"                                          from 0% to 100%  otherwise 0%
+    escalation   percent  heading "Escalation a month"                               from 0% to 100%  otherwise 0%
+    months       number   heading "Months to the middle of the work"                 from 0 to 240    otherwise 0
     contingency  percent  heading "Contingency"                                      from 0% to 100%  otherwise 0%
     overhead     percent  heading "Overhead"                                         from 0% to 100%  otherwise 0%
     profit       percent  heading "Profit" or "Profit (markup)" or "Profit as markup"  from 0% to 500%  otherwise 0%
     margin       percent  heading "Margin" or "Profit (margin)" or "Profit as margin"  at least 0%  below 100%  may be blank
     bond         percent  heading "Bond"                                             from 0% to 100%  otherwise 0%
+    price_tax    percent  heading "Tax in the price"                                 at least 0%  below 100%  otherwise 0%
+        "A tax that is a part of the price itself."
 
     -- the house's own ways; a blank section is said in the checks, never guessed
     tee_section         text    heading "Tee section"                                may be blank
@@ -80,6 +92,12 @@ rows rooms  from "Rooms"
     ceiling_height  length  heading "Ceiling height" or "Height"                    above 0                        may be blank
         "Which of several Labor rows of a code serves, with the difficulty; blank takes a row without a height."
     difficulty  text    heading "Difficulty"                                        may be blank
+    phase       text    heading "Phase"                                             may be blank
+    delivery    text    heading "Delivery"                                          may be blank
+    alternate   text    heading "Alternate"                                         may be blank
+        "The room is priced apart, in the alternate of that name, and is not in the bid."
+    deducted    yes/no  heading "Deducted" or "Deduct"                              otherwise no
+        "Yes: the room is in the bid, and its alternate takes it out."
 end
 
 rows openings  from "Openings"  belong to rooms by "Room" or "Rm" or "Room no."
@@ -118,6 +136,13 @@ rows soffits  from "Soffits"  belong to rooms by "Room" or "Rm" or "Room no."
     other_end  text     heading "Other end" or "Far end"                            one of wall free    otherwise wall
 end
 
+rows sums  from "Lump sums"
+    what     text     heading "What" or "Sum"
+    amount   money    heading "Amount"
+    stands_alone  yes/no  heading "Allowance"                                       otherwise no
+        "Yes: an allowance, stated in the price without mark-ups. No: a lump sum of the direct cost."
+end
+
 -- ---- what serves which board, wall and deck: codes of the price book
 
 -- One code serves every length of sheet; where the yard's codes tell lengths apart, add a row from each length on.
@@ -144,6 +169,14 @@ table deck_fixing  "What a wire and an angle are fixed with"  source practice
     metal            | "WA-M"      | "SF"
     wood             | "WA-W"      | "SW"
     steel            | "WA-S"      | "PN"
+end
+
+table deck_words  "Anchors by kind of deck, in words"  source practice
+    deck text, exact | words text
+    concrete         | "anchors with pins in concrete"
+    metal            | "anchors screwed to metal deck"
+    wood             | "anchors screwed to wood"
+    steel            | "anchors clamped or shot to steel"
 end
 
 -- ---- openings: framed with pieces of tee, flushed with plain angle or rips of board
@@ -272,6 +305,7 @@ for rooms
     tees         "Tees"            =  laid_count(frame, of: "tee")
     last_tee     "Last space"      =  last_space(along: along, spacing: spacing)
     wires        "Hanger wires"    =  laid_count(frame, of: "wire") + laid_count(frame, of: "tie")
+    anchors      "Anchors"         =  deck_words(deck) when wires > 0, "nothing hung" otherwise
     clips        "Deck clips"      =  laid_count(frame, of: "clip")
     on_a_wire    "Load on a wire"  =  wire_load(weight: weight, part: part, every: wire_every) when scheme is strongbacks,
                                       wire_load(weight: weight, part: part, every: spacing) when scheme is ties,
@@ -410,18 +444,31 @@ for job
     cutting  kerf saw_kerf  keep least_offcut
     buying   first from first_supplier  only from only_supplier  charging bought when charge_bought
 
+    dividing  parts by phase  alternates by alternate deducting deducted  deliveries by delivery
+
+    telling  includes, excludes, lifts, stocking, clean_up, price_stands, board_kind, assembly, anchors
+
+    -- the build-up, in this order: each mark-up is rounded to the cent, and stands on what is named in it
     material         "Material"        =  sum of lines (cost) where kind is material
     labor            "Labor"           =  sum of lines (cost) where kind is labor
-    tax_amount       "Sales tax on material"  =  round_near(tax of material, to: $0.01)
+    lump_sums        "Lump sums"       =  sum of sums (amount) where not stands_alone
     freight_amount   "Freight"         =  round_near(freight of material, to: $0.01)
-    direct           "Direct cost"     =  material + labor + tax_amount + freight_amount
+    tax_amount       "Sales tax"       =  round_near(tax of material, to: $0.01) when tax_on is material,
+                                          round_near(tax of (material + freight_amount), to: $0.01) when tax_on is material_and_freight,
+                                          round_near(tax of (material + labor + lump_sums + freight_amount), to: $0.01) otherwise
+    direct           "Direct cost"     =  material + labor + lump_sums + freight_amount + tax_amount
+    escalation_amount "Escalation"     =  round_near(months * (escalation of direct), to: $0.01)
+        source "FEMA CEF Part E: months to the middle of the work x monthly factor x subtotal, simple"
     contingency_amount "Contingency"   =  round_near(contingency of direct, to: $0.01)
-    overhead_amount  "Overhead"        =  round_near(overhead of (direct + contingency_amount), to: $0.01)
-    before_profit    "Cost with overhead"  =  direct + contingency_amount + overhead_amount
+    overhead_amount  "Overhead"        =  round_near(overhead of (direct + escalation_amount + contingency_amount), to: $0.01)
+    before_profit    "Cost with overhead"  =  direct + escalation_amount + contingency_amount + overhead_amount
     profit_amount    "Profit"          =  round_near(before_profit * margin / (100% - margin), to: $0.01) when margin is given,
                                           round_near(profit of before_profit, to: $0.01) otherwise
-    bond_amount      "Bond"            =  round_near(bond of (before_profit + profit_amount), to: $0.01)
-    total            "Total"           =  before_profit + profit_amount + bond_amount
+    allowances       "Allowances"      =  sum of sums (amount) where stands_alone
+    bond_amount      "Bond"            =  round_near(bond of (before_profit + profit_amount + allowances), to: $0.01)
+    price_tax_amount "Tax in the price"  =  round_near((before_profit + profit_amount + allowances + bond_amount)
+                                                        * price_tax / (100% - price_tax), to: $0.01)
+    total            "Total"           =  before_profit + profit_amount + allowances + bond_amount + price_tax_amount
 
     check tee_section_known  tee_section is given  else notes
         "Tees were held against the tested table alone; their bending and deflection were not checked, since no tee section is named."

@@ -18,6 +18,12 @@ mod readme;
 mod own;
 #[path = "commands/library.rs"]
 mod library;
+#[path = "commands/divided.rs"]
+mod divided;
+#[path = "commands/markups.rs"]
+mod markups;
+#[path = "commands/told.rs"]
+mod told;
 #[path = "commands/labor.rs"]
 mod labor;
 #[path = "commands/schemes.rs"]

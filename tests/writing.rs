@@ -166,6 +166,7 @@ fn line(
         cost: Some(cents),
         hours: hours.map(n),
         price: None,
+        apart: false,
         own: None,
     }
 }

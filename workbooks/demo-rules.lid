@@ -9,6 +9,15 @@ rows rooms
     finish   text   heading "Finish"   otherwise "Level 4"
 end
 
+-- What every bid of this company says; a Job sheet that says otherwise wins.
+rows job
+    excludes      text  heading "Excludes" or "Exclusions"
+                        otherwise "Painting, insulation, blocking, access doors; devices by others; work out of hours"
+    stocking      text  heading "Stocking"      otherwise "By us from the curb, one load for each delivery"
+    clean_up      text  heading "Clean-up"      otherwise "Our scrap to the contractor's container on the same floor"
+    price_stands  text  heading "Price stands"  otherwise "60 days from the day of the bid"
+end
+
 -- ---- tested spans: the built-in table knows one layer only; this company has tested two
 
 replace table tested_span  "Clear span of a tee, wall to wall"  source "house table, invented for this demo"
@@ -55,6 +64,10 @@ end
 for soffits
     replace item soffit_board  "Soffit board"  code board_code(kind: board_kind, thickness: board)
                                need face * layers  waste 15%
+end
+
+for job
+    replace dividing  parts by level  alternates by alternate deducting deducted  deliveries by delivery
 end
 
 -- ---- examples, each worked by hand

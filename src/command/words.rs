@@ -111,6 +111,16 @@ const STATEMENTS: &[(&str, &str, &str)] = &[
         "Whose prices serve, in 'for job': of suppliers the cheapest, but one may go first where it sells a thing, or serve alone; a blank text says nothing. The bid charges what is used; with 'charging bought' a line of the job brings it to what whole pieces and packs cost. 'headings by' and 'codes by' name tables of two texts, theirs and ours, by which a yard's own price list is read.",
     ),
     (
+        "dividing",
+        "dividing  parts by level  alternates by alternate deducting deducted  deliveries by level",
+        "How a bid is divided, in 'for job': the text of the rooms by which it is priced in parts that add up to the total to the cent, the one that names a room's alternate (its rooms are priced apart and are not in the bid; where the yes or no after 'deducting' holds they are in it, and the alternate takes them out), and the one by which deliveries are told apart. A blank text says nothing.",
+    ),
+    (
+        "telling",
+        "telling  includes, excludes, price_stands, board_kind, assembly, deck",
+        "What the bid tells, in 'for job', in this order: texts of the job as they are, and texts of the rooms as the different ones there are, with the number of rooms. What is blank is not told.",
+    ),
+    (
         "options",
         "options scheme \"Scheme\"\n    straight \"Wall to wall\",\n    grid \"Hung grid\"  only when hang >= 4\"\n    named by wanted\n    showing wires, part",
         "Ways to build a row: it is worked out and priced under each, and the cheapest that passes its checks is taken; formulas ask 'scheme is grid'.",

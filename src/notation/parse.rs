@@ -3,9 +3,10 @@
 use super::reader::{P, Reader, Rule, too_deep, unquote};
 use super::split::{Section, split};
 use super::tree::{
-    Book, BuyingLine, CheckLine, CuttingLine, Define, Example, ExampleRow, ExampleShows, Expr, FieldClause, FieldLine,
-    ForLine, Formula, ItemLine, LineKind, Literal, Match, Name, NeedClause, Node, OptionPart, OptionsLine, Outcome,
-    Parameter, Part, RowsBlock, Shown, SpliceClause, TableBlock, TableColumn, TypeName,
+    Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, ExampleRow, ExampleShows, Expr,
+    FieldClause, FieldLine, ForLine, Formula, ItemLine, LineKind, Literal, Match, Name, NeedClause, Node, OptionPart,
+    OptionsLine, Outcome, Parameter, Part, RowsBlock, Shown, SpliceClause, TableBlock, TableColumn, TellingLine,
+    TypeName,
 };
 use crate::problem::{Problem, in_source_order, nearest::nearest};
 use crate::quantity::Unit;
@@ -388,6 +389,8 @@ fn for_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]
             "item" | "labor" if !is_formula => item_line(reader, line).map(ForLine::Item),
             "options" if !is_formula => options_line(reader, line).map(ForLine::Options),
             "cutting" if !is_formula => cutting_line(reader, line).map(ForLine::Cutting),
+            "telling" if !is_formula => telling_line(reader, line).map(ForLine::Telling),
+            "dividing" if !is_formula => dividing_line(reader, line).map(ForLine::Dividing),
             "buying" if !is_formula => buying_line(reader, line).map(ForLine::Buying),
             _ => formula_line(reader, line).map(ForLine::Formula),
         };
@@ -558,6 +561,54 @@ fn buying_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<BuyingLin
             Rule::headings_by => out.headings = part.into_inner().next().map(|p| reader.name(&p)),
             Rule::codes_by => out.codes = part.into_inner().next().map(|p| reader.name(&p)),
             Rule::charging => out.charging = Some(part.into_inner().next().map(|p| reader.expr(p))),
+            _ => match common(reader, part) {
+                Some(Clause::Source(s)) => out.source = Some(s),
+                Some(Clause::Note(n, _)) => add_note(&mut out.note, n),
+                _ => {}
+            },
+        }
+    }
+    Some(out)
+}
+
+fn telling_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<TellingLine> {
+    let pair = reader.statement(Rule::telling_line, line)?;
+    let span = reader.span(&pair);
+    let mut out = TellingLine { replace: false, names: Vec::new(), note: None, source: None, span };
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::replace => out.replace = true,
+            Rule::word => out.names.push(reader.name(&part)),
+            _ => match common(reader, part) {
+                Some(Clause::Source(s)) => out.source = Some(s),
+                Some(Clause::Note(n, _)) => add_note(&mut out.note, n),
+                _ => {}
+            },
+        }
+    }
+    Some(out)
+}
+
+fn dividing_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<DividingLine> {
+    let pair = reader.statement(Rule::dividing_line, line)?;
+    let span = reader.span(&pair);
+    let mut out = DividingLine {
+        replace: false,
+        parts: None,
+        alternates: None,
+        deducting: None,
+        deliveries: None,
+        note: None,
+        source: None,
+        span,
+    };
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::replace => out.replace = true,
+            Rule::parts_by => out.parts = part.into_inner().next().map(|p| reader.name(&p)),
+            Rule::alternates_by => out.alternates = part.into_inner().next().map(|p| reader.name(&p)),
+            Rule::deducting => out.deducting = part.into_inner().next().map(|p| reader.name(&p)),
+            Rule::deliveries_by => out.deliveries = part.into_inner().next().map(|p| reader.name(&p)),
             _ => match common(reader, part) {
                 Some(Clause::Source(s)) => out.source = Some(s),
                 Some(Clause::Note(n, _)) => add_note(&mut out.note, n),

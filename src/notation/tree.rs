@@ -438,6 +438,42 @@ pub struct BuyingLine {
     pub span: Span,
 }
 
+/// A line `telling`: what the bid tells.
+#[derive(Clone, Debug)]
+pub struct TellingLine {
+    /// Whether it replaces a lower book's.
+    pub replace: bool,
+    /// Texts of the job and of the rooms.
+    pub names: Vec<Name>,
+    /// What it is.
+    pub note: Option<String>,
+    /// Where it comes from.
+    pub source: Option<String>,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// A line `dividing`: by what the bid is priced in parts, which rows are alternates, how deliveries are told apart.
+#[derive(Clone, Debug)]
+pub struct DividingLine {
+    /// Whether it replaces a lower book's.
+    pub replace: bool,
+    /// The text by which the bid is priced in parts.
+    pub parts: Option<Name>,
+    /// The text that names a row's alternate.
+    pub alternates: Option<Name>,
+    /// The yes or no that says that the alternate takes the row out of the bid.
+    pub deducting: Option<Name>,
+    /// The text by which deliveries are told apart.
+    pub deliveries: Option<Name>,
+    /// What it is.
+    pub note: Option<String>,
+    /// Where it comes from.
+    pub source: Option<String>,
+    /// The whole statement.
+    pub span: Span,
+}
+
 /// Something bought or done.
 #[derive(Clone, Debug)]
 pub struct ItemLine {
@@ -523,6 +559,10 @@ pub enum ForLine {
     Cutting(CuttingLine),
     /// Whose prices serve.
     Buying(BuyingLine),
+    /// Parts, alternates, deliveries.
+    Dividing(DividingLine),
+    /// What the bid tells.
+    Telling(TellingLine),
 }
 
 /// A row of an example: kind, then fields with values.

@@ -383,6 +383,7 @@ fn line_of(of: (KindId, u32), work: &ItemWork<'_>, ready: &Ready, price: Option<
         cost: worked.cost,
         hours: worked.hours,
         price,
+        apart: false,
         own: None,
     }
 }

@@ -71,7 +71,7 @@ fn used(
     let mut out: BTreeMap<String, Sums> = BTreeMap::new();
     // one code is mostly one shared text: comparing addresses spares folding it for each line
     let mut by_address: FxHashMap<usize, Option<String>> = FxHashMap::default();
-    for line in priced.lines.iter().filter(|l| l.kind == LineKind::Material) {
+    for line in priced.lines.iter().filter(|l| l.kind == LineKind::Material && !l.apart) {
         let address = Arc::as_ptr(&line.code).cast::<u8>() as usize;
         let code = by_address.entry(address).or_insert_with(|| Some(fold(&line.code)).filter(|c| codes.contains(c)));
         let (Some(code), Some(item)) = (code, schema.items.get(line.item as usize)) else { continue };

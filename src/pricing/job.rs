@@ -3,11 +3,12 @@
 use super::book::PriceBook;
 use super::breaks::at_breaks;
 use super::buying::BuyRule;
+use super::divide::{Division, part_of, share_out, sums, under_alternate};
 use super::lines::{add_up, late_checks, price_job, price_lines};
 use super::options::{compare_options, none_passes};
 use super::order::order_and_cuts;
 use super::own::{OwnEntry, carry_over};
-use super::priced::{Finding, JobFigure, Line, Priced};
+use super::priced::{Figures, Finding, JobFigure, Line, Priced};
 use super::used::add_bought;
 use super::whole::{add_line, settle_line};
 use crate::engine::column::Holds;
@@ -15,7 +16,7 @@ use crate::engine::examples::value_at;
 use crate::engine::{Column, ColumnBuilder, Engine, Explain as _, Explainer, Inputs};
 use crate::problem::Problem;
 use crate::program::{LineKind, Program, Type, Value};
-use crate::quantity::{Decimal, Dimension};
+use crate::quantity::{Decimal, Dimension, Number, NumberError};
 use crate::source::texts::Texts;
 
 /// Prices the rows that were read: lines, order list, the job's figures and the total.
@@ -44,6 +45,8 @@ pub fn price_rows<'p>(
             add_line(&program.schema, &mut priced, item);
         }
         carry_over(&program.schema, engine.run(), inputs, &mut priced, own);
+        let division = Division::of(&program.schema, engine.run(), &mut priced.findings);
+        division.mark(&mut priced);
         priced
     };
     let at_break = match book.map(|book| at_breaks(&program.schema, engine.run(), &mut priced, book)) {
@@ -63,13 +66,17 @@ pub fn price_rows<'p>(
     if whole.is_some_and(|item| settle_line(&mut priced, item).is_err()) {
         too_large(&mut priced, "What is bought comes to more than can be worked with.");
     }
-    if (!own.is_empty() || at_break.is_some() || whole.is_some()) && add_up(&mut priced).is_err() {
+    let changed = !own.is_empty() || at_break.is_some() || whole.is_some() || !priced.alternates.is_empty();
+    if changed && add_up(&mut priced).is_err() {
         too_large(&mut priced, "The sum of the lines is too large to work with.");
     }
-    let columns = line_columns(program, &engine.run().texts, &priced.lines);
-    engine.after_pricing(priced.lines.len(), columns);
+    let in_bid: Vec<&Line> = priced.lines.iter().filter(|l| !l.apart).collect();
+    worked_out(program, &mut engine, &in_bid);
     let explainer = Explainer::new(&engine, inputs);
     figures(program, &engine, &explainer, &mut priced);
+    if divided(program, &mut engine, &mut priced).is_err() {
+        too_large(&mut priced, "The parts of the bid come to more than can be worked with.");
+    }
     priced.compared = compared;
     (engine, priced)
 }
@@ -105,8 +112,76 @@ fn too_large(priced: &mut Priced, what: &str) {
     priced.findings.push(Finding { problem, name: "number too large".to_owned(), row: None, row_name: None });
 }
 
+/// Works the job's figures out from some lines.
+fn worked_out(program: &Program, engine: &mut Engine<'_>, lines: &[&Line]) {
+    let columns = line_columns(program, &engine.run().texts, lines);
+    engine.after_pricing(lines.len(), columns);
+}
+
+/// What parts and alternates come to; the job's figures are those of the whole bid again when it ends.
+fn divided(program: &Program, engine: &mut Engine<'_>, priced: &mut Priced) -> Result<(), NumberError> {
+    if priced.parts.is_empty() && priced.alternates.is_empty() {
+        return Ok(());
+    }
+    let mut parts: Vec<Vec<&Line>> = vec![Vec::new(); priced.parts.len()];
+    for line in priced.lines.iter().filter(|l| !l.apart) {
+        if let Some(part) = part_of(priced, line).and_then(|at| parts.get_mut(at as usize)) {
+            part.push(line);
+        }
+    }
+    let without = of_lines(program, engine, priced, &[])?;
+    let parts = parts.iter().map(|lines| of_lines(program, engine, priced, lines)).collect::<Result<Vec<_>, _>>()?;
+    let alternates = (0..priced.alternates.len())
+        .map(|at| of_lines(program, engine, priced, &under_alternate(priced, at)))
+        .collect::<Result<Vec<_>, _>>()?;
+    let in_bid: Vec<&Line> = priced.lines.iter().filter(|l| !l.apart).collect();
+    worked_out(program, engine, &in_bid);
+    // the total of an incomplete bid is not told, but its parts are shares of what is there
+    let total = match priced.total {
+        Some(total) => total,
+        None => of_lines(program, engine, priced, &in_bid)?.total,
+    };
+    let weights: Vec<i64> = parts.iter().map(|f| f.total.saturating_sub(without.total)).collect();
+    let shares = share_out(total, &weights)?;
+    for ((part, figures), price) in priced.parts.iter_mut().zip(parts).zip(shares) {
+        (part.figures, part.price) = (figures, price);
+    }
+    for (alternate, figures) in priced.alternates.iter_mut().zip(alternates) {
+        alternate.price = figures.total.checked_sub(total).ok_or(NumberError::TooLarge)?;
+        alternate.figures = figures;
+    }
+    priced.without_lines = Some(without);
+    Ok(())
+}
+
+/// What some lines come to by the job's rules.
+fn of_lines(
+    program: &Program,
+    engine: &mut Engine<'_>,
+    priced: &Priced,
+    lines: &[&Line],
+) -> Result<Figures, NumberError> {
+    worked_out(program, engine, lines);
+    let (material, labor, hours) = sums(lines.iter().copied())?;
+    let number = |f: &JobFigure| match value_at(engine, f.field, 0) {
+        Ok(Value::Number(n)) => Some(n),
+        _ => None,
+    };
+    let job: Vec<Option<Number>> = priced.job.iter().map(number).collect();
+    let total = priced.job.iter().position(|f| f.name == "total" && is_money(program, f));
+    let total = match total.and_then(|at| job.get(at).copied().flatten()) {
+        Some(total) => total.cents()?,
+        None => material.checked_add(labor).ok_or(NumberError::TooLarge)?,
+    };
+    Ok(Figures { material, labor, hours, job, total })
+}
+
+fn is_money(program: &Program, figure: &JobFigure) -> bool {
+    program.schema.field(figure.field).ty == Type::of(Dimension::MONEY)
+}
+
 /// Lines as columns of the kind `lines`: kind, code, item, cost, hours.
-fn line_columns(program: &Program, texts: &Texts, lines: &[Line]) -> Vec<Column> {
+fn line_columns(program: &Program, texts: &Texts, lines: &[&Line]) -> Vec<Column> {
     let site = |name: &str| {
         let field = program.schema.field_named(program.lines, name).map(|f| program.schema.field(f));
         field.and_then(|f| f.input.as_ref()).map(|i| i.missing)

@@ -434,6 +434,7 @@ pub(super) fn add_up(priced: &mut Priced) -> Result<(), NumberError> {
     for (i, line) in lines.iter().enumerate() {
         let cents = line.cost.map(i128::from);
         match line.kind {
+            _ if line.apart => {}
             LineKind::Material => material += cents.unwrap_or(0),
             LineKind::Labor => labor += cents.unwrap_or(0),
         }
@@ -441,8 +442,10 @@ pub(super) fn add_up(priced: &mut Priced) -> Result<(), NumberError> {
             room_cost = Some(room_cost.unwrap_or(0) + cents);
         }
         if let Some(h) = &line.hours {
-            any_hours = true;
-            hours.add(h)?;
+            if !line.apart {
+                any_hours = true;
+                hours.add(h)?;
+            }
             room_hours.add(h)?;
         }
         if lines.get(i + 1).is_none_or(|next| next.room != line.room) {

@@ -73,7 +73,7 @@ pub fn order_and_cuts(
     let mut by_code: BTreeMap<String, usize> = BTreeMap::new();
     let mut by_address: FxHashMap<usize, usize> = FxHashMap::default();
     let dimensions: Vec<Dimension> = schema.items.iter().map(|i| Measured::of(schema, i).dimension).collect();
-    for line in priced.lines.iter().filter(|l| l.kind == LineKind::Material) {
+    for line in priced.lines.iter().filter(|l| l.kind == LineKind::Material && !l.apart) {
         let Some(item) = schema.items.get(line.item as usize) else { continue };
         if matches!(item.need, Need::Lump(_)) {
             continue;

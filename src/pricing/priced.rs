@@ -35,6 +35,8 @@ pub struct Line {
     pub hours: Option<Number>,
     /// Index into [`Priced::prices`] of the row that priced it.
     pub price: Option<u32>,
+    /// Whether it is in an alternate that would add it, and so not in the bid.
+    pub apart: bool,
     /// What an estimator typed beside it; cost and hours are reckoned by it, need and quantity stay ours.
     pub own: Option<Box<super::own::Own>>,
 }
@@ -183,6 +185,59 @@ pub struct RowResult {
     pub warnings: u32,
 }
 
+/// Figures of a bid worked out for some of its lines alone.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Figures {
+    /// Sum of material lines, in cents.
+    pub material: i64,
+    /// Sum of labor lines, in cents.
+    pub labor: i64,
+    /// Sum of hours.
+    pub hours: Number,
+    /// The job's figures in the order of [`Priced::job`]; nothing for one without a number.
+    pub job: Vec<Option<Number>>,
+    /// The total, in cents.
+    pub total: i64,
+}
+
+/// A part of a bid, such as a level or a phase.
+#[derive(Clone, Debug)]
+pub struct Part {
+    /// Its name.
+    pub name: Arc<str>,
+    /// What its lines alone come to.
+    pub figures: Figures,
+    /// Its share of the total, in cents; all parts together are the total.
+    pub price: i64,
+}
+
+impl Part {
+    /// One of which only the name is known.
+    #[must_use]
+    pub fn named(name: &str) -> Self {
+        Self { name: name.into(), figures: Figures::default(), price: 0 }
+    }
+}
+
+/// An alternate.
+#[derive(Clone, Debug)]
+pub struct Alternate {
+    /// Its name.
+    pub name: Arc<str>,
+    /// What the bid would come to with it.
+    pub figures: Figures,
+    /// What it adds to the bid, in cents; below zero where it takes more out.
+    pub price: i64,
+}
+
+impl Alternate {
+    /// One of which only the name is known.
+    #[must_use]
+    pub fn named(name: &str) -> Self {
+        Self { name: name.into(), figures: Figures::default(), price: 0 }
+    }
+}
+
 /// A check, problem or note, for the Checks sheet.
 #[derive(Clone, Debug)]
 pub struct Finding {
@@ -246,6 +301,24 @@ pub struct Priced {
     pub job: Vec<JobFigure>,
     /// One for each row of the root kind (rooms).
     pub rooms: Vec<RowResult>,
+    /// The parts of the bid, in the order met; empty where it is not divided.
+    pub parts: Vec<Part>,
+    /// What the bid comes to without any lines, beside its parts: sums that the rules state whatever is built.
+    pub without_lines: Option<Figures>,
+    /// The part of each row of the root kind that has one.
+    pub part_of: Vec<Option<u32>>,
+    /// The part of rows that name none.
+    pub rest_part: Option<u32>,
+    /// The part of the job's own lines.
+    pub job_part: Option<u32>,
+    /// Alternates, in the order met.
+    pub alternates: Vec<Alternate>,
+    /// The alternate of each row of the root kind that has one, and whether it takes the row out of the bid.
+    pub alternate_of: Vec<Option<(u32, bool)>>,
+    /// Deliveries, in the order met.
+    pub delivery_names: Vec<Arc<str>>,
+    /// The delivery of each row of the root kind that has one.
+    pub delivery_of: Vec<Option<u32>>,
     /// The options of each row of their kind; empty where the books state none.
     pub compared: Vec<Compared>,
     /// Sum of material lines, in cents.
@@ -262,6 +335,14 @@ pub struct Priced {
     pub has_prices: bool,
     /// Every check, problem and note, those that stop first.
     pub findings: Vec<Finding>,
+}
+
+impl Priced {
+    /// Whether a row of the root kind is in an alternate that would add it, and so not in the bid.
+    #[must_use]
+    pub fn is_apart(&self, room: usize) -> bool {
+        self.alternate_of.get(room).copied().flatten().is_some_and(|(_, deducts)| !deducts)
+    }
 }
 
 /// What the price book's rows are looked up by.

@@ -22,6 +22,7 @@ pub(super) fn add_line(schema: &Schema, priced: &mut Priced, item: u32) {
         cost: Some(0),
         hours: None,
         price: None,
+        apart: false,
         own: None,
     });
 }
@@ -40,7 +41,7 @@ pub fn beyond_used(priced: &Priced) -> Result<Option<i64>, NumberError> {
         beyond += i128::from(cost);
         any = true;
     }
-    for line in priced.lines.iter().filter(|l| l.kind == LineKind::Material && l.price.is_some()) {
+    for line in priced.lines.iter().filter(|l| l.kind == LineKind::Material && l.price.is_some() && !l.apart) {
         beyond -= i128::from(at_our_cost(line)?);
     }
     i64::try_from(beyond).map(|n| any.then_some(n)).map_err(|_| NumberError::TooLarge)

@@ -1,11 +1,14 @@
-//! Rules that a job has once: of cutting, with what may be spliced, and of buying.
+//! Rules that a job has once: of cutting, with what may be spliced, of buying, and of dividing the bid, and of
+//! what it tells.
 
 use super::declare::{Declarations, Declared, plain_words};
 use super::literals::literal_value;
 use super::node::Phase;
 use super::resolve::{Resolver, Scope};
-use super::schema::{Buying, Charging, CutBy, Cutting, FieldId, Item, ItemSplice, KindId, LineKind, Need, Type, Value};
-use crate::notation::tree::{BuyingLine, CuttingLine, Expr, ItemLine, Literal, Name, Node};
+use super::schema::{
+    Buying, Charging, CutBy, Cutting, Dividing, FieldId, Item, ItemSplice, KindId, LineKind, Need, Type, Value,
+};
+use crate::notation::tree::{BuyingLine, CuttingLine, DividingLine, Expr, ItemLine, Literal, Name, Node, TellingLine};
 use crate::problem::nearest::nearest;
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::{Span, Text};
@@ -28,6 +31,22 @@ impl Declarations {
         let old = self.buying.as_ref().map(|c| c.layer);
         if self.rule_of_job(text, layer, kind, old, ("buying", line.replace, line.span)) {
             self.buying = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
+        }
+    }
+
+    /// Declares the rule of dividing, or replaces a lower book's.
+    pub(super) fn dividing(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &DividingLine) {
+        let old = self.dividing.as_ref().map(|c| c.layer);
+        if self.rule_of_job(text, layer, kind, old, ("dividing", line.replace, line.span)) {
+            self.dividing = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
+        }
+    }
+
+    /// Declares what the bid tells, or replaces a lower book's.
+    pub(super) fn telling(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &TellingLine) {
+        let old = self.telling.as_ref().map(|c| c.layer);
+        if self.rule_of_job(text, layer, kind, old, ("telling", line.replace, line.span)) {
+            self.telling = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
         }
     }
 
@@ -99,6 +118,60 @@ impl Resolver {
             self.d.schema.buying =
                 Some(Buying { first, only, charging, headings, codes, source, text: declared.text, span: line.span });
         }
+    }
+
+    /// The rule of dividing.
+    pub fn the_dividing(&mut self) {
+        let Some(declared) = self.d.dividing.clone() else { return };
+        let line = &declared.what;
+        let scope = self.job_scope(&declared.text);
+        let [parts, alternates, deliveries] = [&line.parts, &line.alternates, &line.deliveries]
+            .map(|name| self.root_field(&scope, name.as_ref(), Type::Text));
+        let deducting = self.root_field(&scope, line.deducting.as_ref(), Type::YesNo);
+        if let (Some(parts), Some(alternates), Some(deliveries), Some(deducting)) =
+            (parts, alternates, deliveries, deducting)
+        {
+            let source = line.source.clone();
+            let (text, span) = (declared.text, line.span);
+            self.d.schema.dividing = Some(Dividing { parts, alternates, deducting, deliveries, source, text, span });
+        }
+    }
+
+    /// What the bid tells: texts of the job, or else of the root rows.
+    pub fn the_telling(&mut self) {
+        let Some(declared) = self.d.telling.clone() else { return };
+        let scope = self.job_scope(&declared.text);
+        let mut told = Vec::new();
+        for name in &declared.what.names {
+            let of_job = self.d.by_name[scope.kind.0 as usize].get(&name.name).copied();
+            let text = |field: &FieldId| self.d.schema.field(*field).ty == Type::Text;
+            match of_job.filter(text) {
+                Some(field) => told.push(field),
+                None => told.extend(self.root_field(&scope, Some(name), Type::Text).flatten()),
+            }
+        }
+        self.d.schema.telling = told;
+    }
+
+    /// A field of the root rows by its name, of a type; nothing where none is named.
+    fn root_field(&mut self, scope: &Scope, name: Option<&Name>, ty: Type) -> Option<Option<FieldId>> {
+        let Some(name) = name else { return Some(None) };
+        let root = self.d.schema.root_kind()?;
+        let rows = self.d.schema.kind(root).name.clone();
+        let Some(field) = self.d.by_name[root.0 as usize].get(&name.name).copied() else {
+            let near = nearest(&name.name, self.d.by_name[root.0 as usize].keys().map(String::as_str));
+            let fix = near.map_or_else(|| format!("{} of {rows}", ty.words()), str::to_owned);
+            let what = format!("A bid is divided by what {rows} say, and '{}' is nothing of theirs.", name.name);
+            self.refuse(scope, name.span, "unknown name", what, fix);
+            return None;
+        };
+        let found = self.d.schema.field(field).ty;
+        if found != ty {
+            let what = format!("{} is {}; here {} is asked for.", plain_words(&name.name), found.words(), ty.words());
+            self.refuse(scope, name.span, "wrong type", what, format!("{} of {rows}", ty.words()));
+            return None;
+        }
+        Some(Some(field))
     }
 
     /// The rule that the bid charges what is bought, with the item for the difference: it needs no money until the

@@ -12,8 +12,8 @@ use super::native::Natives;
 use super::node::Cause;
 use super::schema::{BookUsed, Field, FieldId, Input, KindId, Parent, RowKind, Schema, SiteId, Type};
 use crate::notation::tree::{
-    Book, BuyingLine, CheckLine, CuttingLine, Define, Example, Formula, ItemLine, Name, OptionsLine, Part, RowsBlock,
-    TableBlock,
+    Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, Formula, ItemLine, Name, OptionsLine,
+    Part, RowsBlock, TableBlock, TellingLine,
 };
 use crate::problem::{Problem, nearest::nearest};
 use crate::quantity::Unit;
@@ -73,6 +73,10 @@ pub struct Declarations {
     pub options: Option<Declared<OptionsLine>>,
     /// How pieces are cut, as the uppermost book states it.
     pub cutting: Option<Declared<CuttingLine>>,
+    /// What the bid tells, as the uppermost book states it.
+    pub telling: Option<Declared<TellingLine>>,
+    /// How the bid is divided, as the uppermost book states it.
+    pub dividing: Option<Declared<DividingLine>>,
     /// Whose prices serve, as the uppermost book states it.
     pub buying: Option<Declared<BuyingLine>>,
     /// Names of options in any layer: a lower book's formulas may speak of one that an upper book has dropped.

@@ -118,6 +118,8 @@ fn compile_here(
     r.all_options();
     r.the_cutting();
     r.the_buying();
+    r.the_dividing();
+    r.the_telling();
     r.all_cited();
     r.no_formula_needs_its_price();
     let examples = r.all_examples();
@@ -169,6 +171,10 @@ fn looked_at(schema: &Schema, segments: &[Segment]) -> Vec<FieldId> {
         _ => Vec::new(),
     };
     let all = segments.iter().flat_map(|s| &s.steps).flat_map(of);
+    // a rule of the job may name what was read as it stands
+    let buying = schema.buying.iter().flat_map(|b| [b.first, b.only, b.charging.and_then(|c| c.when)]);
+    let cutting = schema.cutting.iter().flat_map(|c| [c.kerf, c.keep]);
+    let all = all.chain(buying.chain(cutting).flatten());
     let inputs: BTreeSet<FieldId> = all.filter(|f| schema.field(*f).input.is_some()).collect();
     inputs.into_iter().collect()
 }

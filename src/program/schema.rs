@@ -301,6 +301,25 @@ pub struct Buying {
     pub span: Span,
 }
 
+/// How a bid is divided: texts of the root rows.
+#[derive(Clone, Debug)]
+pub struct Dividing {
+    /// The text by which the bid is priced in parts.
+    pub parts: Option<FieldId>,
+    /// The text that names a row's alternate.
+    pub alternates: Option<FieldId>,
+    /// The yes or no that says that the alternate takes the row out of the bid.
+    pub deducting: Option<FieldId>,
+    /// The text by which deliveries are told apart.
+    pub deliveries: Option<FieldId>,
+    /// Where the rule comes from.
+    pub source: Option<String>,
+    /// The book that states it.
+    pub text: Arc<Text>,
+    /// Where in it.
+    pub span: Span,
+}
+
 /// Something bought or done for each row of a kind.
 #[derive(Clone, Debug)]
 pub struct Item {
@@ -421,6 +440,10 @@ pub struct Schema {
     pub cutting: Option<Cutting>,
     /// Whose prices serve, where the books state it.
     pub buying: Option<Buying>,
+    /// How the bid is divided, where the books state it.
+    pub dividing: Option<Dividing>,
+    /// Texts of the job and of the root rows that the bid tells, in order.
+    pub telling: Vec<FieldId>,
     /// Books that took part.
     pub books: Vec<BookUsed>,
     /// What replaced what.

@@ -50,6 +50,13 @@ pub const WHOLE_TOLERANCE: i64 = 1_000_000;
 /// Decimal places beyond which nothing is kept of a number that is not a quotient.
 pub const MOST_PLACES: u32 = 56;
 
+/// Zero.
+impl Default for Number {
+    fn default() -> Self {
+        Self::ZERO
+    }
+}
+
 impl Number {
     /// Zero.
     pub const ZERO: Self = Self { num: Decimal::ZERO, den: Decimal::ONE };

@@ -4,7 +4,7 @@
 
 use crate::notation::tree::{Binary, Comparison, Expr, ForLine, Formula, How, Literal, Node, Part};
 use crate::pricing::JobFigure;
-use crate::program::Program;
+use crate::program::{Program, Value};
 use crate::quantity::{Dimension, Number};
 use indexmap::IndexMap;
 
@@ -82,12 +82,32 @@ impl Writer<'_> {
 
     /// Whether a condition holds, where that hangs only on which inputs were given.
     fn known(&self, condition: &Expr) -> Option<bool> {
+        if let Node::Compare(a, rest) = &condition.node {
+            return self.is_word(a, rest);
+        }
         let Node::Given { value, negated } = &condition.node else { return None };
         let Node::Name(name) = &value.node else { return None };
         let field = self.program.schema.field_named(self.program.job, name)?;
         self.program.schema.field(field).input.as_ref()?;
         let given = self.figures.iter().any(|f| f.name == *name && f.value.is_ok());
         Some(given != *negated)
+    }
+
+    /// Whether a text of the job that was read is one word, or is not.
+    fn is_word(&self, a: &Expr, rest: &[(Comparison, Expr)]) -> Option<bool> {
+        let (Node::Name(name), [(how, Expr { node: Node::Name(word), .. })]) = (&a.node, rest) else { return None };
+        let field = self.program.schema.field_named(self.program.job, name)?;
+        let input = self.program.schema.field(field).input.as_ref()?;
+        if !input.one_of.contains(word) {
+            return None;
+        }
+        let figure = self.figures.iter().find(|f| f.name == *name)?;
+        let Ok(Value::Text(text)) = &figure.value else { return None };
+        match how {
+            Comparison::Equal => Some(text.eq_ignore_ascii_case(word)),
+            Comparison::NotEqual => Some(!text.eq_ignore_ascii_case(word)),
+            _ => None,
+        }
     }
 
     /// `round_near(x, to: $0.01)`: a first rounding to eight places takes away what binary fractions leave behind.

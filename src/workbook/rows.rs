@@ -129,6 +129,10 @@ fn sheet_of(book: &Book, kind: &RowKind, main: bool) -> Result<Option<Arc<str>>,
     let what = format!("There is no sheet “{name}”; the workbook has {shown}{more}.");
     let problem = Problem::stop("missing sheet", what).in_file(Arc::clone(book.file()));
     let near = crate::problem::nearest::nearest(name, there.iter().map(|s| &**s));
+    // rows that stand by themselves beside the main ones may be left out, but a sheet that looks like theirs is asked about
+    if !main && near.is_none() {
+        return Ok(None);
+    }
     Err(Box::new(match near {
         Some(near) => problem.fix(format!("rename the sheet “{near}” to “{name}”")),
         None => problem.fix(format!("name the sheet that holds the {} “{name}”", kind.name)),

@@ -21,6 +21,7 @@ pub struct Room {
     spacing: Cell,
     ends: &'static str,
     drop: Cell,
+    alternate: &'static str,
     finish: &'static str,
     remarks: &'static str,
 }
@@ -40,6 +41,7 @@ const fn room(number: Cell, name: &'static str, level: &'static str, length: Cel
         spacing: Blank,
         ends: "",
         drop: Number(24.0),
+        alternate: "",
         finish: "Level 4",
         remarks: "",
     }
@@ -51,6 +53,9 @@ impl Room {
     }
     const fn high(self, height: &'static str, drop: f64) -> Self {
         Self { height, drop: Number(drop), ..self }
+    }
+    const fn alternate(self, alternate: &'static str) -> Self {
+        Self { alternate, ..self }
     }
     const fn rated(self, layers: f64, assembly: &'static str) -> Self {
         Self { layers: Number(layers), board: "rated", assembly, ..self }
@@ -115,7 +120,9 @@ pub const ROOMS: &[Room] = &[
         .finish("Level 5", "Soffit, both ends free"),
     room(Number(403.0), "Kitchen", "Level 4", Text("15'-3\""), "11'-8\""),
     room(Number(404.0), "Toilet", "Level 4", Text("7'-6\""), "7'-0\"").wet(),
-    room(Number(405.0), "Storage", "Level 4", Text("9'-6 3/4\""), "8'-6\"").finish("Level 1", ""),
+    room(Number(405.0), "Storage", "Level 4", Text("9'-6 3/4\""), "8'-6\"")
+        .alternate("Storage ceiling")
+        .finish("Level 1", ""),
     room(Number(406.0), "Elevator lobby", "Level 4", Text("12'-0\""), "8'-6 1/16\""),
 ];
 
@@ -215,6 +222,12 @@ pub fn workbook(with_problems: bool) -> Vec<u8> {
         ("Location", "Nowhere in particular (invented)"),
         ("Bid to", "Any General Contractor (invented)"),
         ("Drawings", "A-101 to A-404 dated 2026-01-05 (invented)"),
+        ("Addenda", "1 and 2 (invented)"),
+        (
+            "Includes",
+            "Framing, board and finish of the ceilings on sheet Rooms; soffits; openings for lights and diffusers",
+        ),
+        ("Lifts and scaffold", "Rolling towers up to 12 ft; no lifts"),
     ]
     .into_iter()
     .enumerate()
@@ -240,7 +253,7 @@ fn write_rooms(sheet: &mut rust_xlsxwriter::Worksheet, title: &str, rooms: &[Roo
         sheet,
         title,
         "An invented building for demonstration. Taken off by J. D. from plans that do not exist.",
-        &[8.0, 18.0, 9.0, 12.0, 10.0, 10.0, 8.0, 10.0, 16.0, 6.0, 10.0, 12.0, 8.0, 10.0, 36.0],
+        &[8.0, 18.0, 9.0, 12.0, 10.0, 10.0, 8.0, 10.0, 16.0, 6.0, 10.0, 12.0, 8.0, 9.0, 15.0, 10.0, 36.0],
         &[
             "Rm",
             "Room name",
@@ -255,6 +268,8 @@ fn write_rooms(sheet: &mut rust_xlsxwriter::Worksheet, title: &str, rooms: &[Roo
             "Tee spacing (in)",
             "Strongback ends",
             "Drop (in)",
+            "Delivery",
+            "Alternate",
             "Finish",
             "Remarks",
         ],
@@ -279,6 +294,8 @@ fn write_rooms(sheet: &mut rust_xlsxwriter::Worksheet, title: &str, rooms: &[Roo
                 room.spacing,
                 text(room.ends),
                 room.drop,
+                Text(if matches!(room.level, "Level 1" | "Level 2") { "1" } else { "2" }),
+                text(room.alternate),
                 Text(room.finish),
                 text(room.remarks),
             ],

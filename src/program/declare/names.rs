@@ -19,7 +19,7 @@ fn names(book: &Book) -> impl Iterator<Item = &Name> {
                     ForLine::Formula(formula) => vec![&formula.name],
                     ForLine::Check(check) => vec![&check.name],
                     ForLine::Item(item) => vec![&item.name],
-                    ForLine::Cutting(_) | ForLine::Buying(_) => Vec::new(),
+                    ForLine::Cutting(_) | ForLine::Buying(_) | ForLine::Dividing(_) | ForLine::Telling(_) => Vec::new(),
                     ForLine::Options(line) => {
                         [&line.name].into_iter().chain(line.options.iter().map(|o| &o.name)).collect()
                     }

@@ -120,6 +120,8 @@ impl Declarations {
             ForLine::Formula(formula) => self.formula(text, layer, kind, formula),
             ForLine::Options(options) => self.options(text, layer, kind, options),
             ForLine::Cutting(cutting) => self.cutting(text, layer, kind, cutting),
+            ForLine::Telling(telling) => self.telling(text, layer, kind, telling),
+            ForLine::Dividing(dividing) => self.dividing(text, layer, kind, dividing),
             ForLine::Buying(buying) => self.buying(text, layer, kind, buying),
             ForLine::Check(check) => {
                 let declared = Declared { what: check.clone(), text: Arc::clone(text), layer };

@@ -15,13 +15,15 @@ use crate::workbook::palette as color;
 use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, Url, Worksheet, XlsxError};
 
 /// Widths of the columns: a table of three, a gap, a table of three.
-const WIDTHS: [u32; 7] = [26, 10, 15, 2, 27, 14, 9];
-const LAST: u16 = 6;
+pub(super) const WIDTHS: [u32; 7] = [26, 10, 15, 2, 27, 14, 9];
+pub(super) const LAST: u16 = 6;
 /// First column of the left and of the right table.
 pub(super) const LEFT: u16 = 0;
 pub(super) const RIGHT: u16 = 4;
 /// Rows that the picture takes, and their height in pixels.
 const PICTURE_ROWS: u32 = 11;
+/// The same on a page that tells more.
+const PICTURE_ROWS_LEAST: u32 = 8;
 const ROW_PIXELS: u32 = 24;
 /// Checks that stop, shown by name.
 const STOPS_SHOWN: usize = 5;
@@ -33,7 +35,7 @@ const CAUTION: &str = "An estimating aid. Span and load checks here do not repla
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
     book.sheet("Bid", 0)?;
-    let Book { layout, styles, workbook, .. } = book;
+    let Book { layout, styles, workbook, bid_cells, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
     for (at, width) in (0u16..).zip(WIDTHS) {
         sheet.set_column_width(at, width)?;
@@ -47,9 +49,12 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let shares = if doc.priced.has_prices { shares(&doc) } else { Vec::new() };
     let right = page.money(top, &shares)?;
     let right = page.by_work(right + 1)?;
+    let right = page.divided(right)?;
     let next = page.levels_and_picture(left + 1, right, top + 1, &shares)?;
     let next = page.stops(next)?;
-    let end = page.foot(next)?;
+    let next = page.told(next)?;
+    let end = page.foot(next, &plan)?;
+    *bid_cells = page.cells;
     frame(sheet, &doc)?;
     sheet.set_portrait();
     sheet.set_print_center_horizontally(true);
@@ -230,7 +235,8 @@ impl<'a> Page<'a, '_> {
             return Ok(end.max(right) + 1);
         }
         let width: u32 = WIDTHS[usize::from(RIGHT)..].iter().map(|w| w * 7 + 5).sum();
-        let rows = PICTURE_ROWS.max(end.saturating_sub(right).min(2 * PICTURE_ROWS));
+        let least = if self.doc.schema.telling.is_empty() { PICTURE_ROWS } else { PICTURE_ROWS_LEAST };
+        let rows = least.max(end.saturating_sub(right).min(2 * PICTURE_ROWS));
         let chart = picture(shares, first, RIGHT, (width, rows * ROW_PIXELS));
         self.sheet.insert_chart_with_offset(right + 1, RIGHT, &chart, 0, 2)?;
         Ok(end.max(right + rows + 1) + 1)
@@ -278,7 +284,7 @@ impl<'a> Page<'a, '_> {
     }
 
     /// Editions, cautions, and a line to sign.
-    fn foot(&mut self, top: u32) -> Result<u32, XlsxError> {
+    fn foot(&mut self, top: u32, plan: &BuildUp<'_>) -> Result<u32, XlsxError> {
         let width: u32 = WIDTHS.iter().sum();
         let books: Vec<String> =
             self.doc.schema.books.iter().map(|b| format!("{}, edition {}", b.title, b.edition)).collect();
@@ -290,7 +296,10 @@ impl<'a> Page<'a, '_> {
             charged::waste_entered(&self.doc).to_owned()
         };
         let text = format!("{text}{}", overtime(&self.doc));
-        for text in [text.as_str(), rules.as_str(), CAUTION] {
+        let bases = plan.bases(&self.doc);
+        let on =
+            if bases.is_empty() { String::new() } else { format!("Mark-ups, in this order: {}.", bases.join("; ")) };
+        for text in [on.as_str(), text.as_str(), rules.as_str(), CAUTION].into_iter().filter(|t| !t.is_empty()) {
             self.sheet.set_row_height(row, 13 * lines(text, width).clamp(1, 6) + 4)?;
             self.sheet.merge_range(row, 0, row, LAST, text_of(text), &self.styles.quiet_wrapped)?;
             row += 1;

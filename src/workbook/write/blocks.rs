@@ -3,6 +3,7 @@
 use super::Document;
 use super::layout::{Layout, LineColumn, TableLayout};
 use super::lines::kind_word;
+use super::rooms::ALTERNATE;
 use crate::program::LineKind;
 use crate::quantity::{Dimension, Number};
 use rustc_hash::FxHashMap;
@@ -25,7 +26,7 @@ pub struct Share {
 #[must_use]
 pub fn shares(doc: &Document<'_>) -> Vec<Share> {
     let mut by_item: Vec<i64> = vec![0; doc.schema.items.len()];
-    for line in &doc.priced.lines {
+    for line in doc.priced.lines.iter().filter(|l| !l.apart) {
         if let (Some(sum), Some(cost)) = (by_item.get_mut(line.item as usize), line.cost) {
             *sum = sum.saturating_add(cost);
         }
@@ -87,11 +88,28 @@ pub fn area(doc: &Document<'_>, root: &TableLayout) -> Option<(u16, String, f64)
     (!sum.is_zero()).then(|| (root.worked_column(at), worked.shown.unit.clone(), each))
 }
 
+/// The live sum of a column of the rooms that are in the bid.
+#[must_use]
+pub fn bid_rooms(doc: &Document<'_>, root: &TableLayout, range: &str) -> String {
+    match not_apart(doc, root) {
+        Some(test) => format!("SUMPRODUCT({test},{range})"),
+        None => format!("SUM({range})"),
+    }
+}
+
+/// A factor that leaves out rooms that an alternate would add; nothing where there are none.
+#[must_use]
+pub fn not_apart(doc: &Document<'_>, root: &TableLayout) -> Option<String> {
+    let status = || root.range(root.cost() + 2);
+    let any = !doc.priced.alternates.is_empty();
+    any.then(|| format!("--(LEFT({},{})<>\"{ALTERNATE}\")", status(), ALTERNATE.len()))
+}
+
 /// The sum of a worked column's sound cells, in the unit that it is shown in.
 fn shown_sum(doc: &Document<'_>, root: &TableLayout, worked: &super::layout::Worked) -> Option<Number> {
     let column = doc.run.columns.get(worked.field.0 as usize).and_then(Option::as_ref)?;
     let mut sum = Number::ZERO;
-    for row in 0..root.rows as usize {
+    for row in (0..root.rows as usize).filter(|row| !doc.priced.is_apart(*row)) {
         let (chunk, i) = column.locate(row);
         if chunk.fault(i).is_none()
             && let Some(value) = chunk.number(i)
@@ -107,8 +125,8 @@ fn shown_sum(doc: &Document<'_>, root: &TableLayout, worked: &super::layout::Wor
 pub struct Saved {
     /// Its label, with the unit.
     pub label: String,
-    /// The cells.
-    pub range: String,
+    /// The live sum.
+    pub formula: String,
     /// Their sum.
     pub sum: f64,
     /// Number format.
@@ -125,7 +143,7 @@ pub fn saved(doc: &Document<'_>, root: &TableLayout) -> Option<Saved> {
     let sum = shown_sum(doc, root, worked)?;
     Some(Saved {
         label: super::shown::heading(&field.label, &worked.shown.unit),
-        range: root.range(root.worked_column(at)),
+        formula: bid_rooms(doc, root, &root.range(root.worked_column(at))),
         sum: super::edge::number(&sum),
         format: worked.shown.format.clone(),
     })

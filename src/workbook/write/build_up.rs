@@ -3,7 +3,7 @@
 use super::Document;
 use crate::pricing::JobFigure;
 use crate::program::{Field, Flavor, LineKind, Type, Value};
-use crate::quantity::Number;
+use crate::quantity::{Dimension, Number};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A row of money, in order.
@@ -32,6 +32,8 @@ pub struct BuildUp<'a> {
     pub idle: Vec<(&'a JobFigure, &'a JobFigure)>,
     /// Names of figures that are a plain sum of lines, with the sum.
     pub sums: Vec<(&'a str, &'static str)>,
+    /// Figures of nothing that stand in no cell of the bid: sums of rows that are not there, and settings of such.
+    pub nothing: Vec<&'a str>,
     /// The project, where it is given.
     pub project: Option<&'a str>,
 }
@@ -98,6 +100,7 @@ impl<'a> BuildUp<'a> {
                 Ok(Value::Text(text)) if figure.name == "project" => out.project = Some(text),
                 // a text that a rule looks at is a setting of the house, and nothing that a bid tells
                 Ok(Value::Text(_) | Value::Date(_)) if looked_at(doc, figure) => {}
+                Ok(Value::Text(_)) if doc.schema.telling.contains(&figure.field) => {}
                 Ok(Value::Text(_) | Value::Date(_)) => out.facts.push(figure),
                 _ if figure.name == "total" => out.rows.push(Row::Total),
                 _ if field.input.is_some() => settings.push(figure),
@@ -111,6 +114,11 @@ impl<'a> BuildUp<'a> {
 
     fn row(&mut self, doc: &Document<'a>, figure: &'a JobFigure) {
         let Some(sum) = plain_sum(doc, figure) else {
+            let money = doc.schema.field(figure.field).ty.dimension() == Some(Dimension::MONEY);
+            if money && template(doc, &figure.name).is_none() && is_zero(figure) {
+                self.nothing.push(&figure.name);
+                return;
+            }
             self.rows.push(Row::Figure(figure));
             return;
         };
@@ -166,6 +174,12 @@ impl<'a> BuildUp<'a> {
                 _ => None,
             };
             let unused = rate_names.contains(name) && not_given(field, rate);
+            let amount = amount.filter(|_| rate_names.contains(name));
+            let idle = |f: &&JobFigure| self.idle.iter().any(|(a, _)| a.name == f.name);
+            if !users.is_empty() && not_given(field, rate) && users.iter().all(idle) {
+                self.nothing.push(name);
+                continue;
+            }
             match amount {
                 Some(amount) if unused && (is_zero(amount) || !doc.priced.has_prices) => {
                     self.rows.retain(|r| !matches!(r, Row::Figure(x) if x.name == amount.name));
@@ -182,10 +196,48 @@ impl<'a> BuildUp<'a> {
         }
     }
 
+    /// What each mark-up is on, in the order of the bid: `Overhead on Direct cost`.
+    #[must_use]
+    pub fn bases(&self, doc: &Document<'_>) -> Vec<String> {
+        let label = |name: &str| {
+            self.rows.iter().find_map(|row| match row {
+                Row::Sum(LineKind::Material, label) if name == "lines material" || name == "material" => {
+                    Some((*label).to_owned())
+                }
+                Row::Sum(LineKind::Labor, label) if name == "lines labor" || name == "labor" => {
+                    Some((*label).to_owned())
+                }
+                Row::Figure(f) if f.name == name => Some(f.label.clone()),
+                _ => None,
+            })
+        };
+        let mut out = Vec::new();
+        for row in &self.rows {
+            let Row::Figure(amount) = row else { continue };
+            if !self.beside.contains_key(amount.name.as_str()) {
+                continue;
+            }
+            let mut on: Vec<String> = Vec::new();
+            for base in template(doc, &amount.name).into_iter().flat_map(names_in).filter_map(label) {
+                if !on.contains(&base) {
+                    on.push(base);
+                }
+            }
+            if !on.is_empty() {
+                out.push(format!("{} on {}", amount.label, on.join(" + ")));
+            }
+        }
+        out
+    }
+
     /// The label of an amount, with its rate's name where that says more: `Profit (margin)`.
     #[must_use]
     pub fn label(&self, amount: &JobFigure) -> String {
         match self.beside.get(amount.name.as_str()) {
+            // a rate that goes by the amount's name and more: Escalation a month
+            Some(rate) if rate.label.len() > amount.label.len() && rate.label.starts_with(&amount.label) => {
+                format!("{} ({})", amount.label, rate.label[amount.label.len()..].trim())
+            }
             Some(rate) if !amount.label.to_lowercase().contains(&rate.label.to_lowercase()) => {
                 format!("{} ({})", amount.label, rate.label.to_lowercase())
             }
@@ -230,6 +282,9 @@ impl Cells {
         }
         for (row, (rate, _)) in (rates + 1..).zip(&plan.rates) {
             cells.put(&rate.name, 'B', row);
+        }
+        for name in &plan.nothing {
+            cells.at.insert((*name).to_owned(), "0".to_owned());
         }
         for (name, sum) in plan.sums.iter().copied().chain(["material", "labor", "hours"].map(|s| (s, s))) {
             if let Some(cell) = cells.at.get(&format!("lines {sum}")).cloned() {

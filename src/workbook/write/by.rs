@@ -1,21 +1,23 @@
 //! Tables of the Bid that add rooms up: by level, and by the option taken.
 
 use super::bid::{LEFT, Page, RIGHT};
-use super::blocks::item_sum;
+use super::blocks::{item_sum, not_apart};
 use super::layout::{LineColumn, TableLayout};
 use super::lines::kind_word;
+use super::parts::{self, Places};
 use super::{Document, edge, text_of};
 use crate::engine::RawCell;
 use crate::program::{LineKind, Type};
 use crate::quantity::Number;
 use crate::source::column_letters;
-use rust_xlsxwriter::XlsxError;
+use rust_xlsxwriter::{Format, XlsxError};
 use rustc_hash::FxHashMap;
 
 /// Rows of a table by name, the last one for what is left.
 const LEVELS_SHOWN: usize = 12;
 const OPTIONS_SHOWN: usize = 8;
 const WORKS_SHOWN: usize = 8;
+const PARTS_SHOWN: usize = 12;
 
 /// Longest label that is held against cells: a text within a formula has 255 characters at most.
 const LONGEST_LABEL: usize = 200;
@@ -104,12 +106,83 @@ impl Page<'_, '_> {
         Ok(row + 1)
     }
 
+    /// Prices of the parts and of the alternates, at the right. Gives the next free row.
+    pub(super) fn divided(&mut self, top: u32) -> Result<u32, XlsxError> {
+        let priced = self.doc.priced;
+        if !parts::there(&self.doc) {
+            return Ok(top);
+        }
+        let places = Places::new(&self.doc);
+        let (label, money, percent) =
+            (self.formats.label.clone(), self.formats.money.clone(), self.formats.percent.clone());
+        let mut row = top;
+        if !priced.parts.is_empty() {
+            self.heads(row, RIGHT, ["In parts, with mark-ups", "Price", "Share"])?;
+            let kept = if priced.parts.len() > PARTS_SHOWN { PARTS_SHOWN - 1 } else { priced.parts.len() };
+            let whole = priced.total.unwrap_or(0);
+            let total = format!("C{}", self.total_row + 1);
+            let mut left = whole;
+            let first = row + 2;
+            for (at, part) in priced.parts.iter().enumerate().take(kept) {
+                row += 1;
+                left = left.saturating_sub(part.price);
+                let Some(cell) = places.price_of_part(at) else { continue };
+                self.priced_row(row, (&part.name, part.price, whole), &cell, &total, (&label, &money, &percent))?;
+            }
+            if kept < priced.parts.len() {
+                row += 1;
+                let name = format!("{} more parts", priced.parts.len() - kept);
+                let formula = format!("ROUND({total}-SUM(F{first}:F{row}),2)");
+                self.priced_row(row, (&name, left, whole), &formula, &total, (&label, &money, &percent))?;
+            }
+            row += 2;
+        }
+        if !priced.alternates.is_empty() {
+            self.heads(row, RIGHT, ["Alternates, not in the total", "Price", ""])?;
+            for (at, alternate) in priced.alternates.iter().enumerate().take(PARTS_SHOWN) {
+                row += 1;
+                let Some(cell) = places.price_of_alternate(at) else { continue };
+                let word = if alternate.price < 0 { "deduct" } else { "add" };
+                let value = self.cents(alternate.price);
+                self.sheet.write_string_with_format(row, RIGHT, text_of(&alternate.name), &label)?;
+                self.formula(row, RIGHT + 1, &cell, &value, &money)?;
+                let formula = format!("IF(F{}<0,\"deduct\",\"add\")", row + 1);
+                let format = self.formats.word.clone();
+                self.formula(row, RIGHT + 2, &formula, word, &format)?;
+            }
+            if priced.alternates.len() > PARTS_SHOWN {
+                row += 1;
+                let text = format!("and {} more: see Parts.", priced.alternates.len() - PARTS_SHOWN);
+                self.sheet.write_string_with_format(row, RIGHT, text, &label)?;
+            }
+            row += 2;
+        }
+        Ok(row)
+    }
+
+    /// A name with its price and its share of the total.
+    fn priced_row(
+        &mut self,
+        row: u32,
+        (name, cents, whole): (&str, i64, i64),
+        formula: &str,
+        total: &str,
+        (label, money, percent): (&Format, &Format, &Format),
+    ) -> Result<(), XlsxError> {
+        self.sheet.write_string_with_format(row, RIGHT, text_of(name), label)?;
+        self.formula(row, RIGHT + 1, formula, &self.cents(cents), money)?;
+        let mut value = String::new();
+        edge::float_text(&mut value, edge::share(cents, whole).unwrap_or(0.0));
+        self.formula(row, RIGHT + 2, &format!("IF({total}=0,0,F{}/{total})", row + 1), &value, percent)
+    }
+
     fn by(&mut self, top: u32, head: &str, sums: &[Sum], shown: usize, words: &str) -> Result<u32, XlsxError> {
         let Some(root) = self.layout.root.as_ref() else { return Ok(top) };
         self.heads(top, LEFT, [head, "Hours", "Cost"])?;
         let (label, money, quantity) =
             (self.formats.label.clone(), self.formats.money.clone(), self.formats.quantity.clone());
         let (cost, hours) = (root.range(root.cost()), root.range(root.cost() + 1));
+        let also = not_apart(&self.doc, root).map(|test| format!(",{test}"));
         let named = if sums.len() > shown { shown - 1 } else { sums.len() };
         let mut row = top + 1;
         for sum in &sums[..named] {
@@ -121,12 +194,13 @@ impl Page<'_, '_> {
             }
             let (cells, name) = &sum.test;
             let test = format!("{cells}={}", name.clone().unwrap_or_else(|| format!("A{}&\"\"", row + 1)));
+            let test = format!("--({test}){}", also.as_deref().unwrap_or(""));
             let value = self.cents(sum.cost);
-            let formula = self.cost_formula(format!("SUMPRODUCT(--({test}),{cost})"));
+            let formula = self.cost_formula(format!("SUMPRODUCT({test},{cost})"));
             self.formula(row, 2, &formula, &value, &money)?;
             let mut value = String::new();
             edge::float_text(&mut value, edge::number(&sum.hours));
-            let formula = format!("SUMPRODUCT(--({test}),{hours})");
+            let formula = format!("SUMPRODUCT({test},{hours})");
             self.formula(row, 1, &formula, &value, &quantity)?;
             row += 1;
         }
@@ -158,7 +232,7 @@ impl Page<'_, '_> {
         self.formula(row, 2, &formula, &value, &money)?;
         let mut value = String::new();
         edge::float_text(&mut value, edge::number(&hours));
-        let formula = format!("{}-SUM(B{}:B{row})", self.layout.lines.sum(LineColumn::Hours, None), first + 1);
+        let formula = format!("{}-SUM(B{}:B{row})", self.layout.lines.hours(), first + 1);
         self.formula(row, 1, &formula, &value, &quantity)?;
         Ok(row + 1)
     }
@@ -175,7 +249,7 @@ struct Work {
 fn works(doc: &Document<'_>) -> Vec<Work> {
     let mut at: FxHashMap<String, usize> = FxHashMap::default();
     let mut out: Vec<Work> = Vec::new();
-    for line in doc.priced.lines.iter().filter(|l| l.kind == LineKind::Labor) {
+    for line in doc.priced.lines.iter().filter(|l| l.kind == LineKind::Labor && !l.apart) {
         let Some(item) = doc.schema.items.get(line.item as usize) else { continue };
         let i = *at.entry(item.label.to_lowercase()).or_insert(out.len());
         if i == out.len() {
@@ -196,7 +270,10 @@ fn levels(doc: &Document<'_>, root: &TableLayout) -> Option<Vec<Sum>> {
     let (names, column) = level_names(doc, root)?;
     let mut at: FxHashMap<String, usize> = FxHashMap::default();
     let mut out: Vec<Sum> = Vec::new();
-    for (name, result) in names.into_iter().zip(&doc.priced.rooms) {
+    for (room, (name, result)) in names.into_iter().zip(&doc.priced.rooms).enumerate() {
+        if doc.priced.is_apart(room) {
+            continue;
+        }
         let i = *at.entry(name.to_lowercase()).or_insert(out.len());
         if i == out.len() {
             let nothing = name.is_empty().then(|| "\"\"&\"\"".to_owned());
@@ -252,18 +329,22 @@ fn options(doc: &Document<'_>, root: &TableLayout) -> Option<(String, Vec<Sum>)>
         let test = (chosen.clone(), Some(in_formula(&label)));
         sums.push(Sum { label, live: None, test, cost: 0, hours: Number::ZERO });
     }
-    for (compared, result) in doc.priced.compared.iter().zip(&doc.priced.rooms).filter(|(_, r)| !r.stopped) {
+    for (room, (compared, result)) in doc.priced.compared.iter().zip(&doc.priced.rooms).enumerate() {
+        if result.stopped || doc.priced.is_apart(room) {
+            continue;
+        }
         let at = first((compared.taken as usize).min(options.choices.len().checked_sub(1)?));
         counts[at] += 1;
         sums[at].add(result.cost, result.hours);
     }
+    let also = not_apart(doc, root).map_or_else(String::new, |test| format!(",{test}"));
     let mut out = Vec::new();
     for (mut sum, count) in sums.into_iter().zip(counts).filter(|(_, count)| *count > 0) {
         if sum.label.chars().count() > LONGEST_LABEL {
             return None;
         }
         let name = in_formula(&sum.label);
-        let many = format!("SUMPRODUCT(--({chosen}={name}),--({status}<>\"STOPPED\"))");
+        let many = format!("SUMPRODUCT(--({chosen}={name}),--({status}<>\"STOPPED\"){also})");
         sum.live = Some(format!("{name}&\" (\"&{many}&\")\""));
         sum.label = format!("{} ({count})", sum.label);
         out.push(sum);

@@ -1,7 +1,7 @@
 //! The left table of the Bid: money rows, the total, and what follows from it.
 
 use super::bid::{LEFT, Page};
-use super::blocks::{area, saved};
+use super::blocks::{area, bid_rooms, saved};
 use super::build_up::{BuildUp, Cells, Row, is_cents};
 use super::edge;
 use super::layout::LineColumn;
@@ -43,7 +43,7 @@ impl Page<'_, '_> {
             let mut value = String::new();
             edge::float_text(&mut value, grid.sum);
             let format = self.formats.quantity.clone().set_num_format(&grid.format);
-            self.formula(hours + 1, 2, &format!("SUM({})", grid.range), &value, &format)?;
+            self.formula(hours + 1, 2, &grid.formula, &value, &format)?;
         }
         self.rooms_priced(sentence - 1)?;
         self.sentence(sentence)?;
@@ -177,7 +177,8 @@ impl Page<'_, '_> {
         if self.doc.priced.total.is_some() {
             edge::float_text(&mut value, each);
         }
-        let formula = format!("IF(OR(C{total}=\"\",SUM({range})=0),\"\",C{total}/SUM({range}))");
+        let sum = bid_rooms(&self.doc, root, &range);
+        let formula = format!("IF(OR(C{total}=\"\",{sum}=0),\"\",C{total}/{sum})");
         self.formula(row, 2, &formula, &value, &format)
     }
 
@@ -185,7 +186,7 @@ impl Page<'_, '_> {
         self.row(row, "Labor hours")?;
         let mut value = String::new();
         edge::float_text(&mut value, self.doc.priced.hours.as_ref().map_or(0.0, edge::number));
-        let (formula, format) = (self.layout.lines.sum(LineColumn::Hours, None), self.formats.quantity.clone());
+        let (formula, format) = (self.layout.lines.hours(), self.formats.quantity.clone());
         self.formula(row, 2, &formula, &value, &format)
     }
 

@@ -135,6 +135,10 @@ pub enum LineColumn {
     Ref,
     /// The room's name.
     Room,
+    /// The part of the bid that it counts toward.
+    With,
+    /// The alternate that adds it or takes it out.
+    Alternate,
     /// The row that belongs to the room, where it is one.
     Part,
     /// Label of the item or work.
@@ -196,6 +200,8 @@ pub const LINE_COLUMNS: &[LineColumnRecord] = {
     &[
         row(LineColumn::Ref, "Ref", 6, WHOLE, false),
         row(LineColumn::Room, "Room", 9, "General", false),
+        row(LineColumn::With, "In part", 12, "General", false),
+        row(LineColumn::Alternate, "Alternate", 14, "General", false),
         row(LineColumn::Part, "Part", 16, "General", false),
         row(LineColumn::Item, "Item or work", 16, "General", false),
         row(LineColumn::Code, "Code", 8, "General", false),
@@ -232,6 +238,10 @@ pub struct LinesLayout {
     pub sheets: Vec<LinesSheet>,
     /// Whether some line is for a row that belongs to a room.
     pub parts: bool,
+    /// Whether the bid is priced in parts.
+    pub divided: bool,
+    /// Whether it has alternates.
+    pub alternates: bool,
     /// For each room its blocks of lines (first line, how many), where rooms add up blocks instead of looking for
     /// their number.
     pub blocks: Option<Vec<Vec<(u32, u32)>>>,
@@ -252,20 +262,34 @@ impl LinesLayout {
         let blocks = many.then(|| blocks(lines, rooms as usize, each));
         // A formula takes so many arguments; lines scattered wider than that are looked for by number after all.
         let blocks = blocks.filter(|b| b.iter().all(|room| room.len() <= MOST_BLOCKS));
-        Self { sheets: sheets.collect(), parts, blocks }
+        let (divided, alternates) = (!doc.priced.parts.is_empty(), !doc.priced.alternates.is_empty());
+        Self { sheets: sheets.collect(), parts, divided, alternates, blocks }
     }
 
     /// The columns that this workbook has.
     pub fn columns(&self) -> impl Iterator<Item = &'static LineColumnRecord> {
-        let parts = self.parts;
-        LINE_COLUMNS.iter().filter(move |c| parts || c.column != LineColumn::Part)
+        LINE_COLUMNS.iter().filter(|c| self.has(c.column))
     }
 
     /// Where a column stands.
     pub fn column(&self, column: LineColumn) -> u16 {
         let at = LINE_COLUMNS.iter().position(|c| c.column == column).unwrap_or(0);
-        let part = LINE_COLUMNS.iter().position(|c| c.column == LineColumn::Part).unwrap_or(0);
-        narrow(at - usize::from(!self.parts && at > part))
+        narrow(LINE_COLUMNS.iter().take(at).filter(|c| self.has(c.column)).count())
+    }
+
+    /// Whether this workbook has a column.
+    fn has(&self, column: LineColumn) -> bool {
+        match column {
+            LineColumn::Part => self.parts,
+            LineColumn::With => self.divided,
+            LineColumn::Alternate => self.alternates,
+            _ => true,
+        }
+    }
+
+    /// Hours of the bid: those of alternates are left out.
+    pub fn hours(&self) -> String {
+        self.sum(LineColumn::Hours, self.alternates.then_some("Labor"))
     }
 
     /// A column's cells on one sheet, as a reference.

@@ -8,7 +8,7 @@ use super::page::{Table, headings, set_up};
 use super::styles::{Styles, column as column_format};
 use super::{Book, Document, text_of};
 use crate::engine::names;
-use crate::pricing::{Line, own};
+use crate::pricing::{Line, divide, own};
 use crate::program::{KindId, LineKind, Schema};
 use crate::quantity::Number;
 use crate::source::column_letters;
@@ -24,6 +24,21 @@ pub fn kind_word(kind: LineKind) -> &'static str {
         LineKind::Labor => "Labor",
     }
 }
+
+/// The word for a line: one that an alternate would add is told apart, and so is in no sum of the bid.
+#[must_use]
+pub fn line_word(line: &Line) -> &'static str {
+    match (line.kind, line.apart) {
+        (kind, false) => kind_word(kind),
+        (LineKind::Material, true) => ALTERNATE_MATERIAL,
+        (LineKind::Labor, true) => ALTERNATE_LABOR,
+    }
+}
+
+/// Material that an alternate would add.
+pub const ALTERNATE_MATERIAL: &str = "Alternate material";
+/// Labor that an alternate would add.
+pub const ALTERNATE_LABOR: &str = "Alternate labor";
 
 /// Writes Lines, and the sheets on which they go on.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
@@ -151,16 +166,18 @@ pub fn row_name(doc: &Document<'_>, kind: KindId, row: u32) -> Arc<str> {
 struct Writer<'a, 'w, C> {
     doc: Document<'a>,
     cells: &'w mut C,
-    at: [u16; 17],
-    letters: [String; 17],
+    at: [u16; 19],
+    letters: [String; 19],
     parts: bool,
+    divided: bool,
+    alternates: bool,
     formula: String,
     value: String,
 }
 
 impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
     fn new(doc: Document<'a>, layout: &Layout, cells: &'w mut C) -> Self {
-        let mut at = [0; 17];
+        let mut at = [0; 19];
         for column in super::layout::LINE_COLUMNS {
             at[column.column as usize] = layout.lines.column(column.column);
         }
@@ -170,6 +187,8 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
             letters: at.map(column_letters),
             at,
             parts: layout.lines.parts,
+            divided: layout.lines.divided,
+            alternates: layout.lines.alternates,
             formula: String::new(),
             value: String::new(),
         }
@@ -207,6 +226,7 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
             self.cells.number((row, self.at[C::Ref as usize]), f64::from(room + 1))?;
         }
         self.text(row, C::Room, room)?;
+        self.divided(row, line)?;
         if self.parts && line.room.is_some() && Some(line.of.0) != root {
             let kind = &self.doc.schema.kind(line.of.0).name;
             let name = format!("{kind} {}", row_name(&self.doc, line.of.0, line.of.1));
@@ -215,7 +235,7 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         let label = self.doc.schema.items.get(line.item as usize).map_or("", |i| i.label.as_str());
         self.text(row, C::Item, label)?;
         self.text(row, C::Code, &line.code)?;
-        self.text(row, C::Kind, kind_word(line.kind))?;
+        self.text(row, C::Kind, line_word(line))?;
         self.number(row, C::Need, &line.need)?;
         if !line.waste.is_zero() {
             self.number(row, C::Waste, &line.waste)?;
@@ -239,6 +259,25 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
             Some(note) => self.text(row, C::Note, note),
             None => Ok(()),
         }
+    }
+
+    /// The part and the alternate of a line.
+    fn divided(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
+        let priced = self.doc.priced;
+        if self.divided
+            && !line.apart
+            && let Some(part) = divide::part_of(priced, line).and_then(|at| priced.parts.get(at as usize))
+        {
+            self.text(row, LineColumn::With, &part.name)?;
+        }
+        if self.alternates
+            && let Some((at, deducts)) = divide::alternate_of(priced, line)
+            && let Some(alternate) = priced.alternates.get(at as usize)
+        {
+            let word = if deducts { "deduct" } else { "add" };
+            self.text(row, LineColumn::Alternate, &format!("{word} {}", alternate.name))?;
+        }
+        Ok(())
     }
 
     /// The formula and the value that were made last.

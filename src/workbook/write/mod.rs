@@ -20,6 +20,7 @@ mod lines;
 mod long;
 mod order;
 mod page;
+mod parts;
 mod picture;
 mod plans;
 mod prices;
@@ -27,6 +28,7 @@ mod rooms;
 mod rules;
 mod schemes;
 mod text;
+mod told;
 
 use crate::drawing::PlanOf;
 use crate::engine::{Explain, Inputs, Run};
@@ -128,6 +130,12 @@ pub const SHEETS: &[SheetRecord] = &[
         write: bid::write,
     },
     SheetRecord {
+        name: parts::PARTS,
+        purpose: "The parts of the bid and its alternates, each with its own build-up and its price.",
+        there: parts::there,
+        write: parts::write,
+    },
+    SheetRecord {
         name: ROOMS,
         purpose: "Each room as it was read, what was worked out for it, its cost and its status. What belongs to rooms, \
                   such as openings, follows on sheets of its own.",
@@ -201,6 +209,8 @@ struct Book<'a> {
     styles: Styles,
     layout: Layout,
     workbook: Workbook,
+    /// Where the job's figures stand on the Bid, once it is written.
+    bid_cells: build_up::Cells,
     /// Texts of the rows of large sheets.
     numbered: cells::Numbered,
     /// Sheets whose rows are put in at the end.
@@ -230,7 +240,8 @@ fn written(doc: &Document<'_>, pictures: Receiver<plans::Pictures>) -> Result<Ve
     let layout = Layout::new(doc)?;
     let workbook = Workbook::new();
     let (numbered, long) = (cells::Numbered::default(), Vec::new());
-    let mut book = Book { doc: *doc, styles: Styles::new(), layout, workbook, numbered, long, pictures };
+    let bid_cells = build_up::Cells::default();
+    let mut book = Book { doc: *doc, styles: Styles::new(), layout, workbook, bid_cells, numbered, long, pictures };
     book.workbook.set_zip_compression_level(DEFLATE_LEVEL);
     let fail = |sheet: &str, e: &XlsxError| not_written(doc.title, sheet, e);
     let properties = properties(doc).map_err(|e| fail("properties", &e))?;

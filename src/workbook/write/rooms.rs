@@ -333,6 +333,14 @@ impl<C: Cells> Rows<'_, '_, C> {
             }
             self.cells.formula((at, to), &money.formula, &money.value)?;
         }
+        if self.doc.priced.is_apart(row as usize) {
+            let text = match result.warnings {
+                0 => ALTERNATE.to_owned(),
+                1 => format!("{ALTERNATE}, 1 warning"),
+                n => format!("{ALTERNATE}, {n} warnings"),
+            };
+            return self.cells.marked(status, &text, Mark::Warn);
+        }
         match result.warnings {
             0 => self.cells.text(status, "ok"),
             1 => self.cells.marked(status, "1 warning", Mark::Warn),
@@ -340,6 +348,9 @@ impl<C: Cells> Rows<'_, '_, C> {
         }
     }
 }
+
+/// The status of a room that an alternate would add: it is in no sum of the bid.
+pub const ALTERNATE: &str = "Alternate";
 
 /// Buffers for the formulas of a row.
 struct Money {
