@@ -24,6 +24,8 @@ mod divided;
 mod markups;
 #[path = "commands/told.rs"]
 mod told;
+#[path = "commands/deliveries.rs"]
+mod deliveries;
 #[path = "commands/labor.rs"]
 mod labor;
 #[path = "commands/schemes.rs"]

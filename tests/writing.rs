@@ -367,6 +367,7 @@ fn priced() -> Priced {
             weight: Some(n("162")),
             supplier: Some("Millrace Supply (invented)".into()),
             place: Some(cell("Prices", 4, 5)),
+            deliveries: Vec::new(),
         }],
         job: vec![
             figure(9, "overhead", "Overhead, 10% of material", "108.186"),

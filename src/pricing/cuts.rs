@@ -54,6 +54,8 @@ pub(super) struct Laid {
     /// How many of them a scrap lies over.
     pub scraps: i64,
     pub patterns: Vec<CutPattern>,
+    /// Stock pieces of each length by the delivery that they go with: the first that needs a piece of them.
+    pub sent: Vec<Vec<i64>>,
 }
 
 /// Plans already made, by what was wanted: rooms alike are cut alike.
@@ -83,14 +85,32 @@ impl Cuts {
 /// The rooms of each length, the first one last, given out to stock pieces one after the other.
 struct Rooms(BTreeMap<i64, Vec<(u32, i64)>>);
 
+/// Deliveries by room: their number, and the place of each room's, the last place for rooms that name none.
+#[derive(Clone, Copy, Default)]
+pub(super) struct Deliveries<'a> {
+    /// How many places there are; none where deliveries are not told apart.
+    pub places: usize,
+    /// Each room's.
+    pub of: &'a [Option<u32>],
+}
+
+impl Deliveries<'_> {
+    /// The place of a room's delivery.
+    pub fn place(&self, room: Option<u32>) -> usize {
+        let last = self.places.saturating_sub(1);
+        let own = room.and_then(|room| self.of.get(room as usize).copied().flatten());
+        own.map_or(last, |at| (at as usize).min(last))
+    }
+}
+
 impl Rooms {
     /// Rooms of the next so many pieces of a length.
-    fn next(&mut self, length: i64, mut count: i64) -> Vec<u32> {
+    fn next(&mut self, length: i64, mut count: i64) -> Vec<(u32, i64)> {
         let Some(queue) = self.0.get_mut(&length) else { return Vec::new() };
         let mut out = Vec::new();
         while let Some((room, n)) = queue.last_mut().filter(|_| count > 0) {
             let taken = (*n).min(count);
-            out.push(*room);
+            out.push((*room, taken));
             count -= taken;
             *n -= taken;
             if *n == 0 {
@@ -152,6 +172,7 @@ pub(super) fn laid_in_stock(
     stock: &[StockPiece],
     rules: &CutRules,
     known: &mut Known,
+    deliveries: Deliveries<'_>,
 ) -> Result<Option<Laid>, NumberError> {
     let lengths: Option<Vec<i64>> = stock.iter().map(|s| parts(&s.mm).filter(|n| *n > 0)).collect();
     let Some(lengths) = lengths.filter(|_| !cuts.failed) else { return Ok(None) };
@@ -167,7 +188,13 @@ pub(super) fn laid_in_stock(
             plan
         }
     };
-    let backward = |w: Wanted| w.rooms.into_iter().rev().collect();
+    let backward = |mut w: Wanted| {
+        // pieces for an earlier delivery come out of the first stock pieces
+        if deliveries.places > 0 {
+            w.rooms.sort_by_key(|(room, _)| deliveries.place(Some(*room)));
+        }
+        w.rooms.into_iter().rev().collect()
+    };
     let mut rooms = Rooms(parted.wanted.into_iter().map(|(length, w)| (length, backward(w))).collect());
     let mut laid = Laid {
         used: plan.used.clone(),
@@ -178,9 +205,12 @@ pub(super) fn laid_in_stock(
         joints: parted.joints,
         scraps: parted.scraps,
         patterns: Vec::with_capacity(plan.patterns.len()),
+        sent: vec![vec![0; deliveries.places]; stock.len()],
     };
     for pattern in &plan.patterns {
-        let told = told(pattern, &stock[pattern.stock].mm, slack(lengths[pattern.stock]), rules, &mut rooms)?;
+        let sent = &mut laid.sent[pattern.stock];
+        let of_stock = (&stock[pattern.stock].mm, slack(lengths[pattern.stock]));
+        let told = told(pattern, of_stock, rules, &mut rooms, (deliveries, sent))?;
         let mut each = Number::ZERO;
         for piece in &told.pieces {
             each = each.plus(&piece.length.times(&piece.count.into())?)?;
@@ -223,17 +253,52 @@ fn cost_of(piece: &StockPiece) -> Result<i64, NumberError> {
     Ok(i64::try_from(steps.to_decimal()).map_err(|_| NumberError::TooLarge)?.max(1))
 }
 
+/// Adds the stock pieces that are cut alike to the deliveries that they go with: each with the first that needs one of its
+/// pieces. For each length how many come from one stock piece, and the rooms of all of them in order.
+fn first_needs(times: i64, given: &[(i64, Vec<(u32, i64)>)], deliveries: Deliveries<'_>, sent: &mut [i64]) {
+    // where the stock pieces of each delivery end, by length: rooms stand in the order of their deliveries
+    let mut through = vec![0i64; deliveries.places];
+    for (count, runs) in given.iter().filter(|(count, _)| *count > 0) {
+        let mut pieces = vec![0i64; deliveries.places];
+        for (room, n) in runs {
+            pieces[deliveries.place(Some(*room))] = pieces[deliveries.place(Some(*room))].saturating_add(*n);
+        }
+        let mut running = 0i64;
+        for (place, n) in pieces.iter().enumerate() {
+            running = running.saturating_add(*n);
+            // a stock piece that holds one of these goes with them
+            let touched = running / count + i64::from(running % count > 0);
+            through[place] = through[place].max(touched.min(times));
+        }
+    }
+    let last = through.len().saturating_sub(1);
+    let mut before = 0;
+    for (place, end) in through.into_iter().enumerate() {
+        let end = if place == last { times } else { end.max(before) };
+        sent[place] = sent[place].saturating_add(end - before);
+        before = end;
+    }
+}
+
 fn told(
     pattern: &Pattern,
-    stock: &Number,
-    slack: i64,
+    (stock, slack): (&Number, i64),
     rules: &CutRules,
     rooms: &mut Rooms,
+    (deliveries, sent): (Deliveries<'_>, &mut [i64]),
 ) -> Result<CutPattern, NumberError> {
     let mut pieces = Vec::with_capacity(pattern.pieces.len());
+    let mut given = Vec::new();
     for (length, count) in &pattern.pieces {
-        let rooms = rooms.next(*length, count.saturating_mul(pattern.times));
+        let runs = rooms.next(*length, count.saturating_mul(pattern.times));
+        let rooms = runs.iter().map(|(room, _)| *room).collect();
         pieces.push(CutPiece { length: in_mm(*length)?, count: *count, rooms });
+        if deliveries.places > 0 {
+            given.push((*count, runs));
+        }
+    }
+    if deliveries.places > 0 {
+        first_needs(pattern.times, &given, deliveries, sent);
     }
     let offcut = (pattern.offcut - slack).max(0);
     let kept = offcut > 0 && offcut >= rules.keep;

@@ -44,6 +44,23 @@ impl Named {
         out
     }
 
+    /// In the order of their numbers where all names are numbers, else as they were met.
+    fn in_order(mut self) -> Self {
+        let numbers: Option<Vec<u64>> = self.names.iter().map(|n| n.trim().parse().ok()).collect();
+        let Some(numbers) = numbers else { return self };
+        let mut order: Vec<usize> = (0..self.names.len()).collect();
+        order.sort_by_key(|at| numbers[*at]);
+        let mut place = vec![0u32; order.len()];
+        for (new, old) in order.iter().enumerate() {
+            place[*old] = u32::try_from(new).unwrap_or(u32::MAX);
+        }
+        self.names = order.iter().map(|at| Arc::clone(&self.names[*at])).collect();
+        for of in self.of_row.iter_mut().flatten() {
+            *of = place.get(*of as usize).copied().unwrap_or(*of);
+        }
+        self
+    }
+
     fn of_room(&self, room: Option<u32>) -> Option<u32> {
         self.of_row.get(room? as usize).copied().flatten()
     }
@@ -84,7 +101,7 @@ impl Division {
             }
             _ => vec![false; alternates.of_row.len()],
         };
-        Self { alternates, deducts, parts, deliveries }
+        Self { alternates, deducts, parts, deliveries: deliveries.in_order() }
     }
 
     /// Marks the lines that an alternate would add, which are not in the bid, and hands on who is what.

@@ -7,6 +7,7 @@ pub mod buying;
 mod checks;
 mod cut_rules;
 mod cuts;
+mod deliveries;
 pub mod divide;
 mod exact;
 pub mod job;

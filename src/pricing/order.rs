@@ -3,7 +3,8 @@
 use super::book::{Found, PriceBook, PriceRow, Purchase, need_unit};
 use super::buying::BuyRule;
 use super::cut_rules::{CutRules, parts};
-use super::cuts::{Cuts, Known, Laid, StockPiece, laid_in_stock};
+use super::cuts::{Cuts, Deliveries, Known, Laid, StockPiece, laid_in_stock};
+use super::deliveries::{came_to, shared};
 use super::exact::Tally;
 use super::offers::offers;
 use super::own::own_quantity;
@@ -35,6 +36,8 @@ pub(super) struct Sum {
     pub dimension: Dimension,
     pub cut: bool,
     pub tally: Tally,
+    /// The same by delivery, where deliveries are told apart.
+    pub by_delivery: Vec<Tally>,
 }
 
 /// What is cut together: the text of a level, or the row of a room; nothing for the whole job and for lines of the job.
@@ -47,6 +50,7 @@ pub(super) struct Desk<'a> {
     book: Option<&'a PriceBook>,
     rules: CutRules,
     buying: BuyRule,
+    pub(super) deliveries: Deliveries<'a>,
 }
 
 /// What is bought for the whole job, a row for each code and stock length in order of code; lump sums are not bought.
@@ -68,7 +72,10 @@ pub fn order_and_cuts(
     priced: &Priced,
     book: Option<&PriceBook>,
 ) -> (Vec<OrderRow>, Vec<CutList>) {
-    let desk = Desk { schema, run, book, rules: CutRules::of(schema, run), buying: BuyRule::of(schema, run) };
+    let places = if priced.delivery_names.is_empty() { 0 } else { priced.delivery_names.len() + 1 };
+    let deliveries = Deliveries { places, of: &priced.delivery_of };
+    let desk =
+        Desk { schema, run, book, rules: CutRules::of(schema, run), buying: BuyRule::of(schema, run), deliveries };
     let mut groups: Vec<Group> = Vec::new();
     let mut by_code: BTreeMap<String, usize> = BTreeMap::new();
     let mut by_address: FxHashMap<usize, usize> = FxHashMap::default();
@@ -106,11 +113,15 @@ impl Group {
     fn add(&mut self, desk: &Desk<'_>, line: &Line, dimension: Dimension, cut: Option<Need>) {
         let found = self.sums.iter().position(|s| s.dimension == dimension && s.cut == cut.is_some());
         let at = found.unwrap_or_else(|| {
-            self.sums.push(Sum { dimension, cut: cut.is_some(), tally: Tally::default() });
+            let by_delivery = vec![Tally::default(); desk.deliveries.places];
+            self.sums.push(Sum { dimension, cut: cut.is_some(), tally: Tally::default(), by_delivery });
             self.sums.len() - 1
         });
         let quantity = own_quantity(line).unwrap_or(line.quantity);
         self.failed |= self.sums[at].tally.add(&quantity).is_err();
+        if let Some(tally) = self.sums[at].by_delivery.get_mut(desk.deliveries.place(line.room)) {
+            self.failed |= tally.add(&quantity).is_err();
+        }
         let (row, splicing) = (line.of.1 as usize, desk.rules.splicing(line.item));
         let (schema, run) = (desk.schema, desk.run);
         match cut {
@@ -246,6 +257,7 @@ fn too_large(group: &Group, row: Option<&PriceRow>) -> OrderRow {
         weight: None,
         supplier: row.and_then(|r| r.supplier.clone()),
         place: None,
+        deliveries: Vec::new(),
     }
 }
 
@@ -271,6 +283,7 @@ fn unpriced(group: &Group) -> Result<OrderRow, NumberError> {
         weight: None,
         supplier: None,
         place: None,
+        deliveries: Vec::new(),
     })
 }
 
@@ -287,7 +300,9 @@ impl Desk<'_> {
         let (mut all, mut lists) = (Vec::new(), Vec::new());
         let mut known = Known::default();
         for (together, cuts) in &group.cuts {
-            let Some(mut laid) = laid_in_stock(cuts, &stock, &self.rules, &mut known)? else { return Ok(None) };
+            let Some(mut laid) = laid_in_stock(cuts, &stock, &self.rules, &mut known, self.deliveries)? else {
+                return Ok(None);
+            };
             lists.push(CutList {
                 code: Arc::clone(&rows[0].code),
                 item: Arc::clone(&item),
@@ -310,6 +325,7 @@ impl Desk<'_> {
         let mut lists = Vec::new();
         // all in units of sale; cut pieces laid into stock take at least the stock that they are laid into
         let (mut all, mut used_units) = (Number::ZERO, Number::ZERO);
+        let mut through = vec![Number::ZERO; self.deliveries.places];
         for sum in &group.sums {
             let (_, shown) = need_unit(sum.dimension);
             let base = sum.tally.sum()?.scaled(shown.factor)?;
@@ -317,17 +333,30 @@ impl Desk<'_> {
             let mut units = base.over(&holds)?;
             used_units = used_units.plus(&units)?;
             let plans = if sum.cut { self.plans(group, &[row])? } else { None };
+            let mut sent = came_to(&sum.by_delivery, shown.factor, &holds)?;
             if let (Some((laid, made)), Some(stock)) = (plans, &row.stock_length) {
+                let pieces = laid.iter().flat_map(|l| &l.sent);
+                let stock_units = stock.over(&holds)?;
+                let mut running = 0i64;
+                for (place, units) in sent.iter_mut().enumerate() {
+                    let here = pieces.clone().filter_map(|s| s.get(place)).fold(0i64, |a, n| a.saturating_add(*n));
+                    running = running.saturating_add(here);
+                    *units = (*units).max(Number::from(running).times(&stock_units)?);
+                }
                 let pieces = laid.iter().flat_map(|l| &l.used).try_fold(0i64, |a, n| a.checked_add(*n));
                 let pieces = Number::from(pieces.ok_or(NumberError::TooLarge)?);
                 units = units.max(pieces.times(stock)?.over(&holds)?);
                 lists = made;
             }
             all = all.plus(&units)?;
+            for (sum, units) in through.iter_mut().zip(&sent) {
+                *sum = sum.plus(units)?;
+            }
         }
         let purchase = row.purchase()?;
         let (used, unit, content) = used_of(group, row, used_units, &purchase.sale_units)?;
-        let row = order_row(row, &purchase, &all, Used { used, unit, content })?;
+        let mut row = order_row(row, &purchase, &all, Used { used, unit, content })?;
+        row.deliveries = shared(&row.buy, &through, &purchase)?;
         Ok(Bought { rows: vec![row], cuts: lists })
     }
 }
@@ -391,6 +420,7 @@ pub(super) fn order_row(
         weight,
         supplier: row.supplier.clone(),
         place: Some(row.place.clone()),
+        deliveries: Vec::new(),
     })
 }
 

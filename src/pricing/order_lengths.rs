@@ -1,6 +1,8 @@
 //! What is bought of a code that comes in several stock lengths.
 
 use super::book::{PriceRow, need_unit};
+use super::cuts::Laid;
+use super::deliveries::shared;
 use super::order::{Bought, Desk, Group, Used, order_row};
 use super::priced::OrderRow;
 use crate::quantity::{Dimension, Number, NumberError, Rounding};
@@ -41,10 +43,49 @@ impl Desk<'_> {
             // what waste and feet use of it, as far as it goes
             let share = more.min(bought.minus(&used[k])?).max(Number::ZERO);
             more = more.minus(&share)?;
-            out.push(one_length(row, &stock[k], &bought, &used[k].plus(&share)?)?);
+            let (stock_length, mut of_length) = one_length(row, &stock[k], &bought, &used[k].plus(&share)?)?;
+            of_length.deliveries = self.of_length(group, row, &laid, (k, &stock[k]), (pieces[k], &of_length.buy))?;
+            out.push((stock_length, of_length));
         }
         out.sort_by_key(|(stock, _): &(Number, OrderRow)| std::cmp::Reverse(*stock));
         Ok(Bought { rows: out.into_iter().map(|(_, row)| row).collect(), cuts: lists })
+    }
+}
+
+impl Desk<'_> {
+    /// Stock pieces of one length by delivery: those of the plan by the first that needs a piece of them, those beyond it
+    /// with the first that needs any of the code by the foot, or at all.
+    fn of_length(
+        &self,
+        group: &Group,
+        row: &PriceRow,
+        laid: &[Laid],
+        (k, stock): (usize, &Number),
+        (pieces, buy): (i64, &Number),
+    ) -> Result<Vec<Number>, NumberError> {
+        let places = self.deliveries.places;
+        if places == 0 {
+            return Ok(Vec::new());
+        }
+        let uses = |cut: bool, place: usize| {
+            let sums = group.sums.iter().filter(|s| s.cut == cut);
+            sums.filter_map(|s| s.by_delivery.get(place)).any(|t| t.sum().is_ok_and(|n| !n.is_zero()))
+        };
+        let first = (0..places).find(|p| uses(false, *p)).or_else(|| (0..places).find(|p| uses(true, *p)));
+        let mut sent = vec![0i64; places];
+        for (place, n) in sent.iter_mut().enumerate() {
+            *n = laid.iter().filter_map(|l| l.sent.get(k)?.get(place)).fold(0i64, |a, b| a.saturating_add(*b));
+        }
+        let planned = sent.iter().fold(0i64, |a, b| a.saturating_add(*b));
+        sent[first.unwrap_or(0)] += pieces.saturating_sub(planned).max(0);
+        let holds = row.holds(Dimension::LENGTH)?.ok_or(NumberError::TooLarge)?;
+        let mut running = 0i64;
+        let mut through = Vec::with_capacity(places);
+        for n in sent {
+            running = running.saturating_add(n);
+            through.push(stock.times(&running.into())?.over(&holds)?);
+        }
+        shared(buy, &through, &row.purchase()?)
     }
 }
 

@@ -106,6 +106,8 @@ pub struct OrderRow {
     pub supplier: Option<Arc<str>>,
     /// The row of the price book that it is bought by.
     pub place: Option<CellPlace>,
+    /// How many of `buy` come with each delivery, the last for what names none; empty where deliveries are not told apart.
+    pub deliveries: Vec<Number>,
 }
 
 /// How one code's pieces are cut from its stock: for the whole job, or for one level or room as the rules say.

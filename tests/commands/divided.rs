@@ -1,7 +1,8 @@
 //! Bids in parts and with alternates: prices add up to the total to the cent, and an alternate is priced as it would be taken.
 
+use super::own::earlier;
 use super::schemes::workbook;
-use super::{hardlid, is, sheet};
+use super::{below_headings, hardlid, is, sheet};
 use calamine::Data;
 use hardlid::command::Ended;
 use hardlid::quantity::Date;
@@ -119,55 +120,91 @@ fn an_alternate_is_not_ordered() {
     assert!(!sheet(&bytes, "Order").rows().any(|r| r.contains(&Data::Float(20.0))));
 }
 
+/// A room of a property test: level, tenths of a foot, alternate, whether deducted, feet typed by hand.
+type Drawn = (usize, u32, usize, bool, Option<u32>);
+
+const LEVELS: [&str; 4] = ["", "1", "2", "Roof"];
+const ALTERNATES: [&str; 3] = ["", "One", "Two"];
+
+/// A job of some of the rooms; each with its level and alternate, or plainly in the bid. What was typed by hand stands in
+/// the workbook that it replaces.
+fn job_of(rooms: &[Drawn], kept: &dyn Fn(usize) -> bool, plain: bool, job: &[&[&str]]) -> Option<Vec<u8>> {
+    let (mut all, mut named, mut typed) = (Vec::new(), Vec::new(), Vec::new());
+    for (i, (level, tenths, alternate, deducted, own)) in rooms.iter().enumerate().filter(|(i, _)| kept(*i)) {
+        let feet = format!("{}.{} ft", tenths / 10, tenths % 10);
+        let name = format!("R{i}");
+        all.push(if plain {
+            room(&name, "", &feet, "", "no")
+        } else {
+            room(&name, LEVELS[*level], &feet, ALTERNATES[*alternate], if *deducted { "yes" } else { "no" })
+        });
+        if let Some(own) = own {
+            typed.push((4 + u32::try_from(named.len()).unwrap(), 4, f64::from(*own)));
+            named.push(name);
+        }
+    }
+    let rows: Vec<[&str; 4]> = named.iter().map(|name| [name.as_str(), "Thing", "T", "ft"]).collect();
+    let machine = machine(&all, job);
+    let machine = if rows.is_empty() { machine } else { machine.with("rooms.priced.xlsx", earlier(&rows, &typed)) };
+    (!all.is_empty()).then(|| priced(&machine))
+}
+
+/// Cents of the lines in the bid, and of the Bid's levels with what is of the whole job.
+fn lines_and_levels(bytes: &[u8]) -> (i64, i64) {
+    let range = sheet(bytes, "Lines");
+    let (heads, rows) = below_headings(&range, "Code");
+    let at = |name: &str| heads.iter().position(|h| h == name).unwrap();
+    let in_bid = rows.iter().filter(|r| is(&r[at("Kind")], "Material") || is(&r[at("Kind")], "Labor"));
+    let lines = in_bid.filter_map(|r| cents(&r[at("Cost ($)")])).sum();
+    let bid = sheet(bytes, "Bid");
+    let below = bid.rows().skip_while(|r| !is(&r[0], "By level")).skip(1);
+    let levels = below.take_while(|r| r[0] != Data::Empty).filter_map(|r| cents(&r[2])).sum();
+    (lines, levels)
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(40))]
 
-    /// Whatever is in which level or alternate: parts add up to the total, an alternate's price is what a bid with its rooms
-    /// in place comes to beyond the bid, and the total is that of the bid's rooms alone.
+    /// Whatever is in which level or alternate, and whatever is typed by hand: lines, levels and parts add up, an
+    /// alternate's price is what a bid with its rooms in place comes to beyond the bid, and the total is that of the bid's
+    /// rooms alone.
     #[test]
     fn parts_add_up_and_alternates_are_what_they_change(
-        rooms in proptest::collection::vec((0usize..4, 1u32..5000, 0usize..3, any::<bool>()), 1..14),
+        rooms in proptest::collection::vec(
+            (0usize..4, 1u32..5000, 0usize..3, any::<bool>(), proptest::option::of(0u32..900)), 1..14),
         overhead in 0u32..40, price_tax in 0u32..30,
     ) {
-        let levels = ["", "1", "2", "Roof"];
-        let alternates = ["", "One", "Two"];
-        let all: Vec<Vec<String>> = rooms
-            .iter()
-            .enumerate()
-            .map(|(i, (level, tenths, alternate, deducted))| {
-                let feet = format!("{}.{} ft", tenths / 10, tenths % 10);
-                room(&format!("R{i}"), levels[*level], &feet, alternates[*alternate], if *deducted { "yes" } else { "no" })
-            })
-            .collect();
         let (overhead, price_tax) = (format!("{overhead}%"), format!("{price_tax}%"));
         let job: &[&[&str]] = &[&["Overhead", &overhead], &["Tax in the price", &price_tax]];
-        // the same job with each room plainly in the bid or out of it
-        let with = |kept: &dyn Fn(usize) -> bool| {
-            let kept = rooms.iter().enumerate().filter(|(i, _)| kept(*i));
-            let plain: Vec<Vec<String>> =
-                kept.map(|(i, _)| room(&all[i][0], "", &all[i][2], "", "no")).collect();
-            if plain.is_empty() { None } else { Some(total(&priced(&machine(&plain, job)))) }
-        };
         let in_bid = |i: usize| rooms[i].2 == 0 || rooms[i].3;
-        let bytes = priced(&machine(&all, job));
+        let bytes = job_of(&rooms, &|_| true, false, job).unwrap();
         let whole = total(&bytes);
-        if let Some(expected) = with(&in_bid) {
-            prop_assert_eq!(whole, expected);
+        let plain = job_of(&rooms, &in_bid, true, job);
+        if let Some(plain) = &plain {
+            prop_assert_eq!(whole, total(plain));
+        }
+        let (lines, levels) = lines_and_levels(&bytes);
+        // a bid of no rooms at all has no levels
+        if plain.is_some() {
+            prop_assert_eq!(lines, levels);
         }
         if rooms.iter().all(|r| r.0 == 0 && r.2 == 0) {
             return Ok(());
         }
+        let sums = parts(&bytes, "Material").iter().chain(&parts(&bytes, "Labor")).filter(|(n, _)| n == "The bid")
+            .map(|(_, c)| c).sum::<i64>();
+        prop_assert_eq!(lines, sums);
         let prices = parts(&bytes, "Price");
-        let named = |name: &String| alternates.contains(&name.as_str());
+        let named = |name: &String| ALTERNATES.contains(&name.as_str());
         let of_parts: Vec<&(String, i64)> = prices.iter().filter(|(n, _)| n != "The bid" && !named(n)).collect();
         if !of_parts.is_empty() {
             prop_assert_eq!(of_parts.iter().map(|(_, c)| c).sum::<i64>(), whole);
         }
-        for (number, name) in alternates.iter().enumerate().skip(1) {
+        for (number, name) in ALTERNATES.iter().enumerate().skip(1) {
             let Some((_, price)) = prices.iter().find(|(n, _)| n == name) else { continue };
             let taken = |i: usize| if rooms[i].2 == number { !rooms[i].3 } else { in_bid(i) };
-            if let Some(expected) = with(&taken) {
-                prop_assert_eq!(*price, expected - whole);
+            if let Some(with) = job_of(&rooms, &taken, true, job) {
+                prop_assert_eq!(*price, total(&with) - whole);
             }
         }
     }

@@ -1,9 +1,10 @@
-//! Order: the whole job in the yard's units of sale.
+//! Order: the whole job in the yard's units of sale, by supplier and by delivery.
 
 use super::page::{Table, headings, lines, set_up, width};
 use super::styles::{MONEY, QUANTITY, RATE, Styles, WHOLE, column as column_format};
-use super::{Book, charged, edge, text_of};
+use super::{Book, Document, charged, edge, text_of};
 use crate::pricing::{BuyRule, OrderRow};
+use crate::quantity::Number;
 use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
 
 /// Headings and number formats; `General` for texts.
@@ -29,11 +30,13 @@ const SOLD_WIDTH: u32 = 32;
 /// Writes Order.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
-    let order = &doc.priced.order;
-    book.sheet("Order", order.len() as u64 * 13)?;
+    let order = by_supplier(&doc.priced.order);
+    let order = order.as_slice();
+    let sent = deliveries(&doc, order);
+    book.sheet("Order", order.len() as u64 * (13 + sent.len() as u64))?;
     let Book { styles, workbook, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
-    let widest = |text: fn(&OrderRow) -> usize| order.iter().map(text).max().unwrap_or(0);
+    let widest = |text: fn(&OrderRow) -> usize| order.iter().map(|row| text(row)).max().unwrap_or(0);
     let bodies = [
         widest(|r| r.code.chars().count()),
         widest(|r| r.item.chars().count()),
@@ -53,26 +56,154 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         let style = if *format == "General" { &styles.heading } else { &styles.heading_right };
         (*heading, width(heading, body), style)
     });
-    headings(sheet, 0, heads)?;
-    for (at, (_, format)) in (0u16..).zip(&COLUMNS) {
+    let more = sent.iter().map(|s| (s.heading.as_str(), width(&s.heading, 9), &styles.heading_right));
+    headings(sheet, 0, heads.chain(more))?;
+    let formats = COLUMNS.iter().map(|(_, format)| *format).chain(sent.iter().map(|_| WHOLE));
+    for (at, format) in (0u16..).zip(formats) {
         sheet.set_column_format(at, &column_format(format))?;
     }
+    let columns = 13 + u16::try_from(sent.len()).unwrap_or(0);
     let rows = u32::try_from(order.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 6);
-    set_up(sheet, &doc, styles, Table { heading: 0, rows, columns: 13, frozen: 2, typed: &[] })?;
+    set_up(sheet, &doc, styles, Table { heading: 0, rows, columns, frozen: 2, typed: &[] })?;
     let mut cost = Some(0i64);
-    for (row, item) in (1..=rows).zip(order) {
+    for (row, item) in (1..=rows).zip(order.iter().copied()) {
         cells(sheet, styles, row, item)?;
+        for (at, delivery) in (13u16..).zip(&sent) {
+            if let Some(many) = item.deliveries.get(delivery.place) {
+                sheet.write_number(row, at, edge::number(many))?;
+            }
+        }
         cost = cost.zip(item.cost).and_then(|(a, b)| a.checked_add(b));
     }
     foot(sheet, rows, order, cost, &styles.total_label, &styles.total_money)?;
+    delivery_foot(sheet, rows, order, &sent, (&styles.total_label, &styles.total_money))?;
     sheet.write_string_with_format(rows + 3, 0, text_of(&charged::charged(&doc)), &styles.quiet)?;
     let mut end = rows + 3;
+    for note in delivery_notes(&doc, &sent) {
+        end += 1;
+        sheet.write_string_with_format(end, 0, note, &styles.quiet)?;
+    }
     if let Some(from) = BuyRule::of(doc.schema, doc.run).in_words() {
         end += 1;
         sheet.write_string_with_format(end, 0, text_of(&from), &styles.quiet)?;
     }
-    sheet.set_print_area(0, 0, end, 12)?;
+    let end = suppliers(sheet, rows, order, end, (&styles.heading, &styles.heading_right))?;
+    sheet.set_print_area(0, 0, end, columns - 1)?;
     Ok(())
+}
+
+/// Most deliveries that have a column.
+const MOST_DELIVERIES: usize = 12;
+
+/// A delivery that something comes with.
+struct Sent {
+    heading: String,
+    place: usize,
+}
+
+/// Rows of one supplier together, in the order of the suppliers' names, where there are several; those without one last.
+fn by_supplier(order: &[OrderRow]) -> Vec<&OrderRow> {
+    let mut rows: Vec<&OrderRow> = order.iter().collect();
+    rows.sort_by_cached_key(|row| (row.supplier.is_none(), row.supplier.as_ref().map(|s| s.to_lowercase())));
+    rows
+}
+
+/// The deliveries that have a column.
+fn deliveries(doc: &Document<'_>, order: &[&OrderRow]) -> Vec<Sent> {
+    let names = &doc.priced.delivery_names;
+    if names.is_empty() || names.len() > MOST_DELIVERIES {
+        return Vec::new();
+    }
+    let field = doc.schema.dividing.as_ref().and_then(|d| d.deliveries);
+    let label = field.map_or("Delivery", |f| doc.schema.field(f).label.as_str());
+    let named = |name: &str| {
+        if name.to_lowercase().starts_with(&label.to_lowercase()) { name.to_owned() } else { format!("{label} {name}") }
+    };
+    let mut out: Vec<Sent> =
+        names.iter().enumerate().map(|(place, name)| Sent { heading: named(name), place }).collect();
+    let rest = names.len();
+    if order.iter().any(|row| row.deliveries.get(rest).is_some_and(|n| !n.is_zero())) {
+        out.push(Sent { heading: format!("No {}", label.to_lowercase()), place: rest });
+    }
+    out
+}
+
+fn delivery_notes(doc: &Document<'_>, sent: &[Sent]) -> Vec<&'static str> {
+    if !sent.is_empty() {
+        return vec![
+            "Whole pieces and packs are rounded once, for the job. One that serves two deliveries comes with the first that needs it;",
+            "what is left over comes with the last.",
+        ];
+    }
+    if doc.priced.delivery_names.len() > MOST_DELIVERIES {
+        return vec!["There are more deliveries than columns for them: the order is not split."];
+    }
+    Vec::new()
+}
+
+/// The weight of each delivery, where weights are known.
+fn delivery_foot(
+    sheet: &mut Worksheet,
+    rows: u32,
+    order: &[&OrderRow],
+    sent: &[Sent],
+    (label, money): (&Format, &Format),
+) -> Result<(), XlsxError> {
+    if rows == 0 {
+        return Ok(());
+    }
+    let weighs = order.iter().any(|row| row.weight.is_some());
+    let format = money.clone().set_num_format("#,##0 \"lb\"");
+    for (at, delivery) in (13u16..).zip(sent) {
+        if !weighs {
+            sheet.write_blank(rows + 1, at, label)?;
+            continue;
+        }
+        let mut weight = Number::ZERO;
+        for row in order {
+            let part = row.weight.zip(row.deliveries.get(delivery.place).copied());
+            let part = part.and_then(|(weight, many)| weight.times(&many).ok()?.over(&row.buy).ok());
+            weight = part.and_then(|part| weight.plus(&part).ok()).unwrap_or(weight);
+        }
+        sheet.write_number_with_format(rows + 1, at, edge::number(&weight), &format)?;
+    }
+    Ok(())
+}
+
+/// What each supplier's part comes to and weighs, where there are several. Gives the last row written.
+fn suppliers(
+    sheet: &mut Worksheet,
+    rows: u32,
+    order: &[&OrderRow],
+    end: u32,
+    (head, head_right): (&Format, &Format),
+) -> Result<u32, XlsxError> {
+    let mut names: Vec<&str> = order.iter().filter_map(|row| row.supplier.as_deref()).collect();
+    names.dedup_by(|a, b| a.to_lowercase() == b.to_lowercase());
+    if names.len() < 2 {
+        return Ok(end);
+    }
+    let mut row = end + 2;
+    sheet.write_string_with_format(row, 1, "By supplier", head)?;
+    sheet.write_string_with_format(row, 9, "Cost ($)", head_right)?;
+    sheet.write_string_with_format(row, 11, "Weight (lb)", head_right)?;
+    for name in names {
+        row += 1;
+        let of =
+            order.iter().filter(|r| r.supplier.as_deref().is_some_and(|s| s.to_lowercase() == name.to_lowercase()));
+        let cents = of.clone().filter_map(|r| r.cost).fold(0i64, i64::saturating_add);
+        let weight = of.filter_map(|r| r.weight).try_fold(Number::ZERO, |a, b| a.plus(&b)).unwrap_or(Number::ZERO);
+        sheet.write_string(row, 1, text_of(name))?;
+        let last = rows + 1;
+        for (column, letter, value) in [(9, 'J', edge::cents(cents)), (11, 'L', edge::number(&weight))] {
+            let mut text = String::new();
+            edge::float_text(&mut text, value);
+            // the name is looked for as it is: a sign in it is no wild card
+            let formula = format!("SUMPRODUCT(--($M$2:$M${last}=$B{}),{letter}$2:{letter}${last})", row + 1);
+            sheet.write_formula(row, column, Formula::new(formula).set_result(text))?;
+        }
+    }
+    Ok(row)
 }
 
 fn cells(sheet: &mut Worksheet, styles: &Styles, row: u32, item: &OrderRow) -> Result<(), XlsxError> {
@@ -116,7 +247,7 @@ fn cells(sheet: &mut Worksheet, styles: &Styles, row: u32, item: &OrderRow) -> R
 fn foot(
     sheet: &mut Worksheet,
     rows: u32,
-    order: &[OrderRow],
+    order: &[&OrderRow],
     cost: Option<i64>,
     label: &Format,
     money: &Format,
@@ -145,7 +276,7 @@ fn foot(
         sheet.write_blank(at, 11, label)?;
         return Ok(());
     }
-    let weight = weights.into_iter().try_fold(crate::quantity::Number::ZERO, |a, b| a.plus(b));
+    let weight = weights.into_iter().try_fold(Number::ZERO, |a, b| a.plus(b));
     weight_foot(sheet, at, end, weight.ok().map(|w| edge::number(&w)), money)
 }
 
