@@ -13,6 +13,7 @@ pub mod pricing;
 pub mod drawing;
 pub mod system;
 pub mod workbook;
+pub mod bid;
 pub mod command;
 
 /// The native functions that rule books may call: the one place where the layers that have them are named.

@@ -39,15 +39,11 @@ fn cases(markdown: &str) -> Vec<Case<'_>> {
     out
 }
 
-fn no_digest(_: &str) -> String {
-    String::new()
-}
-
 /// Works an expression out with the trade's functions at hand.
 fn worked(expression: &str) -> Result<String, Vec<Problem>> {
     let text = Text::new("the expression", expression);
     let expr = read_expression(&text)?;
-    let (layers, problems) = library::built_in("hardlid trade", &no_digest);
+    let (layers, problems) = library::built_in("hardlid trade");
     assert!(problems.is_empty(), "{problems:?}");
     let (program, _) = compile(layers, Some((&text, &expr)), hardlid::natives())?;
     let (value, ty, style) = work_out(&program).map_err(|p| vec![p])?;
@@ -99,7 +95,7 @@ fn announced(lines: &[&str]) -> Vec<(usize, Vec<String>)> {
 /// Everything that is wrong with a book, examples included.
 fn book_problems(base: Option<&[&str]>, lines: &[&str]) -> Vec<Problem> {
     let text = Text::new("the book", &lines.join("\n"));
-    let (mut layers, mut problems) = library::with_layers(&text, "the book", &no_digest);
+    let (mut layers, mut problems) = library::with_layers(&text, "the book");
     if let Some(base) = base {
         let below = Text::new("the book below", &base.join("\n"));
         let (book, own) = read_book(&below);
@@ -260,7 +256,7 @@ fn native_functions_do_what_their_records_say() {
 #[test]
 fn examples_of_the_built_in_books_come_out() {
     for book in library::BUILT_IN {
-        let (layers, problems) = library::built_in(book.name, &no_digest);
+        let (layers, problems) = library::built_in(book.name);
         assert!(problems.is_empty(), "{}", told(&problems));
         let (program, warnings) = compile(layers, None, hardlid::natives()).map_err(|p| told(&p)).unwrap();
         assert!(warnings.is_empty(), "{}", told(&warnings));

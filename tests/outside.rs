@@ -16,15 +16,11 @@ use hardlid::problem::render::for_people;
 use hardlid::program::{compile, library};
 use hardlid::source::Text;
 
-fn no_digest(_: &str) -> String {
-    String::new()
-}
-
 /// Works an expression out under a book's definitions.
 fn under(book: &str, expression: &str) -> String {
     let text = Text::new("the expression", expression);
     let expr = read_expression(&text).unwrap_or_else(|p| panic!("{expression}: {}", for_people(&p[0])));
-    let (layers, problems) = library::with_layers(&Text::new("the book", book), "the book", &no_digest);
+    let (layers, problems) = library::with_layers(&Text::new("the book", book), "the book");
     assert!(problems.is_empty(), "{}", for_people(&problems[0]));
     let (program, _) =
         compile(layers, Some((&text, &expr)), hardlid::natives()).unwrap_or_else(|p| panic!("{}", for_people(&p[0])));
@@ -76,7 +72,7 @@ example \"24 in. up to 7 ft 6\"
     shows spacing = 24\"
 end
 ";
-    let (layers, problems) = library::with_layers(&Text::new("the book", book), "the book", &no_digest);
+    let (layers, problems) = library::with_layers(&Text::new("the book", book), "the book");
     assert!(problems.is_empty());
     let (program, _) = compile(layers, None, hardlid::natives()).unwrap();
     let failing = run_examples(&program);

@@ -436,6 +436,7 @@ impl Job {
             tool_version: "0.1.0",
             job_live: &self.job_live,
             plans: &[],
+            carried: &[],
             limits: self.limits,
         })
     }
@@ -747,7 +748,7 @@ fn a_rate_stands_beside_the_one_amount_that_uses_it() {
 
 #[test]
 fn a_choice_that_hangs_on_what_was_given_is_live() {
-    let (layers, _) = hardlid::program::library::built_in("hardlid ceilings", &|_| String::new());
+    let (layers, _) = hardlid::program::library::built_in("hardlid ceilings");
     let (program, _) = hardlid::program::compile(layers, None, hardlid::natives()).unwrap();
     let live = |given: &[JobFigure]| {
         let formulas = hardlid::workbook::live::job_formulas(&program, given);

@@ -89,7 +89,7 @@ fn main() -> Result<()> {
 }
 
 fn program(text: &str) -> Result<Program> {
-    let (layers, problems) = library::with_layers(&Text::new("bench.lid", text), "bench.lid", &|_| String::new());
+    let (layers, problems) = library::with_layers(&Text::new("bench.lid", text), "bench.lid");
     if let Some(problem) = problems.first() {
         return Err(problem.what.clone().into());
     }

@@ -1,25 +1,33 @@
-//! Reads rule books with the layers that they use.
+//! Reads the files that a command is given.
 
+use crate::bid::{Rules, compiled};
 use crate::notation::tree::Expr;
-use crate::problem::{Problem, Weight};
-use crate::program::{Program, compile, library};
+use crate::problem::Problem;
+use crate::program::Program;
+use crate::quantity::Date;
 use crate::source::Text;
-use crate::system::Outside;
-use sha2::{Digest as _, Sha256};
-use std::fmt::Write as _;
+use crate::system::{INPUT_LIMIT, Outside};
+use crate::workbook::carried::File;
 use std::path::Path;
 use std::sync::Arc;
 
 /// Largest rule book file, in bytes.
 const BOOK_LIMIT: u64 = 8 * 1024 * 1024;
 
-/// The SHA-256 of bytes, in hex.
-pub fn digest(bytes: &[u8]) -> String {
-    let mut out = String::with_capacity(64);
-    for byte in Sha256::digest(bytes) {
-        let _ = write!(out, "{byte:02x}");
-    }
-    out
+/// A path's last name.
+pub fn file_name(path: &Path) -> String {
+    path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned())
+}
+
+/// Reads a workbook's file.
+pub fn file(path: &Path, outside: &dyn Outside) -> Result<File, Problem> {
+    Ok(File::new(&file_name(path), outside.read(path, INPUT_LIMIT)?))
+}
+
+/// Reads a rule book's file, or takes a built-in book when there is none.
+pub fn rules(path: Option<&Path>, built_in: &str, outside: &dyn Outside) -> Result<Rules, Problem> {
+    let own = path.map(|path| Ok(File::new(&file_name(path), outside.read(path, BOOK_LIMIT)?))).transpose()?;
+    Ok(Rules::of_today(own, built_in))
 }
 
 /// Compiles a rule book file, or a built-in book when there is none.
@@ -27,41 +35,18 @@ pub fn digest(bytes: &[u8]) -> String {
 /// # Errors
 /// An unreadable file; every mistake of the book.
 pub fn program(
-    rules: Option<&Path>,
+    path: Option<&Path>,
     built_in: &str,
     asked: Option<(&Arc<Text>, &Expr)>,
     outside: &dyn Outside,
 ) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
-    let digest_text = |text: &str| digest(text.as_bytes());
-    let (layers, mut problems) = match rules {
-        None => library::built_in(built_in, &digest_text),
-        Some(path) => {
-            let bytes = outside.read(path, BOOK_LIMIT).map_err(|p| vec![p])?;
-            let name =
-                path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned());
-            let text = String::from_utf8(bytes).map_err(|_| {
-                let what = format!("{name} is not a text in UTF-8.");
-                vec![Problem::stop("unreadable book", what).in_file(name.as_str()).fix("save it as plain text, UTF-8")]
-            })?;
-            library::with_layers(&Text::new(name.as_str(), &text), &name, &digest_text)
-        }
-    };
-    // a statement that was not understood leaves a hole: the rest is still checked, so that one run tells all
-    let holes = problems.iter().any(|p| p.weight == Weight::Stop);
-    match compile(layers, asked, crate::natives()) {
-        Ok((program, more)) if !holes => {
-            problems.extend(more);
-            Ok((program, problems))
-        }
-        Ok((_, more)) => {
-            problems.extend(more);
-            crate::problem::in_source_order(&mut problems);
-            Err(problems)
-        }
-        Err(more) => {
-            problems.extend(more);
-            crate::problem::in_source_order(&mut problems);
-            Err(problems)
-        }
-    }
+    compiled(&rules(path, built_in, outside).map_err(|p| vec![p])?, asked)
+}
+
+/// The pricing date: as asked for, or today.
+pub fn date(text: Option<&str>, outside: &dyn Outside) -> Result<Date, Problem> {
+    let Some(text) = text else { return Ok(outside.today()) };
+    text.parse().map_err(|_| {
+        Problem::stop("no such date", format!("There is no day '{text}'.")).fix("--as-of 2026-11-25, year-month-day")
+    })
 }

@@ -1,20 +1,17 @@
 //! `hardlid price ROOMS.xlsx`
 
 use super::{Ended, books, failed, out, schemes};
-use crate::drawing::{PlanOf, is_our_plan, layouts, plans_to_files};
-use crate::engine::{Engine, Explainer, Inputs};
+use crate::bid::{Ready, Worked, compiled};
+use crate::drawing::{PlanOf, is_our_plan, plans_to_files};
 use crate::pricing::own::LINE_GONE;
-use crate::pricing::{OwnEntry, PriceBook, Priced, price_rows, take_stock};
+use crate::pricing::{OwnEntry, Priced};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
-use crate::quantity::{Date, Decimal};
+use crate::quantity::Decimal;
 use crate::system::{INPUT_LIMIT, Outside};
-use crate::workbook::grid::Grid;
+use crate::workbook::carried::MOST_CARRIED;
 use crate::workbook::hand::own_entries;
-use crate::workbook::open::{Book, open};
-use crate::workbook::prices::aliases::Aliases;
-use crate::workbook::prices::read_price_list;
-use crate::workbook::rows::read_rooms_and_job;
+use crate::workbook::open::open;
 use crate::workbook::write;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use serde_json::json;
@@ -57,13 +54,6 @@ pub struct Arguments {
     json: bool,
 }
 
-/// Everything that a finished pricing is made of.
-struct Job<'a> {
-    engine: &'a Engine<'a>,
-    inputs: &'a Inputs,
-    priced: &'a Priced,
-}
-
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     let progress = Progress::start(arguments.json);
     let result = price(arguments, outside, &progress);
@@ -75,57 +65,43 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
 }
 
 fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> Result<Ended, Vec<Problem>> {
-    let as_of = date(arguments.as_of.as_deref(), outside).map_err(|p| vec![p])?;
-    let (target, own) = target(arguments, outside).map_err(|p| vec![p])?;
+    let one = |p: Problem| vec![p];
+    let as_of = books::date(arguments.as_of.as_deref(), outside).map_err(one)?;
+    let (target, own) = target(arguments, outside).map_err(one)?;
     progress.step("reading rules");
-    let (mut program, mut told) = books::program(arguments.rules.as_deref(), "hardlid ceilings", None, outside)?;
-    if !program.schema.kinds.iter().any(|k| k.sheet.is_some() && !k.single) {
-        let what = "The rules declare no rows, so there is nothing to price.";
-        let fix = "rows rooms from \"Rooms\" … end, or use \"hardlid ceilings\", which has them";
-        return Err(vec![Problem::stop("book without rows", what).fix(fix)]);
-    }
+    let rules = books::rules(arguments.rules.as_deref(), "hardlid ceilings", outside).map_err(one)?;
+    let (program, told) = compiled(&rules, None)?;
     progress.step("reading rooms");
-    let rooms_bytes = outside.read(&arguments.rooms, INPUT_LIMIT).map_err(|p| vec![p])?;
-    let input_digest = books::digest(&rooms_bytes);
-    let mut rooms = open(&file_name(&arguments.rooms), rooms_bytes).map_err(|p| vec![p])?;
-    let mut prices = match &arguments.prices {
-        Some(path) => Some(read_prices(path, as_of, &Aliases::of(&program.schema), outside, &mut told)?),
-        None => None,
-    };
-    if let Some(prices) = &prices {
-        take_stock(&mut program.schema, &prices.book);
-    }
-    let second = prices.as_mut().map(|p| &mut p.workbook);
-    let mut inputs = read_rooms_and_job(&mut rooms, second, &program.schema, program.texts.clone())?;
-    drop(rooms);
+    let rooms = books::file(&arguments.rooms, outside).map_err(one)?;
+    let prices = arguments.prices.as_ref().map(|path| books::file(path, outside)).transpose().map_err(one)?;
+    let ready = Ready::of_program(program, &rules, prices.as_ref(), as_of, told)?;
+    let inputs = ready.inputs(&rooms)?;
     progress.step("working out");
-    let book = prices.as_ref().map(|p| &p.book);
-    let (engine, priced) = price_rows(&program, &mut inputs, book, &own);
-    keeps_own_figures(arguments, &priced, &target)?;
+    let job = ready.work_out(&rooms, inputs, own);
+    keeps_own_figures(arguments, &job.priced, &target)?;
     progress.step("writing");
-    let job = Job { engine: &engine, inputs: &inputs, priced: &priced };
-    let layouts = layouts(&program.schema, engine.run(), &priced);
-    let job_name = file_name(&arguments.rooms);
-    let plans = layouts.plans(&job_name, as_of);
-    let bytes = written(arguments, &job, as_of, prices.as_ref(), &input_digest, &plans)?;
-    outside.write_whole(&target, &bytes).map_err(|p| vec![p])?;
+    let layouts = job.layouts();
+    let plans = layouts.plans(&rooms.name, as_of);
+    let written = job.workbook(1, &plans).map_err(one)?;
+    outside.write_whole(&target, &written.bytes).map_err(one)?;
     if let Some(folder) = &arguments.plans {
-        write_plans(folder, &plans, arguments.replace, outside).map_err(|p| vec![p])?;
+        write_plans(folder, &plans, arguments.replace, outside).map_err(one)?;
     }
     progress.end();
+    let mut told = ready.told().to_vec();
+    told.extend((!written.carries).then(|| nothing_carried(&target)));
     report(arguments, &job, &target, &told);
-    Ok(if priced.stopped > 0 { Ended::WithStops } else { Ended::Done })
+    Ok(if job.priced.stopped > 0 { Ended::WithStops } else { Ended::Done })
 }
 
-fn date(text: Option<&str>, outside: &dyn Outside) -> Result<Date, Problem> {
-    let Some(text) = text else { return Ok(outside.today()) };
-    text.parse().map_err(|_| {
-        Problem::stop("no such date", format!("There is no day '{text}'.")).fix("--as-of 2026-11-25, year-month-day")
-    })
-}
-
-fn file_name(path: &Path) -> String {
-    path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned())
+fn nothing_carried(target: &Path) -> Problem {
+    let what = format!(
+        "The rooms workbook and the price book are larger than {} MB together, so the priced workbook does not carry them.",
+        MOST_CARRIED >> 20
+    );
+    Problem::warning("nothing carried", what)
+        .in_file(target.display().to_string())
+        .fix("price it again from the rooms workbook when prices move")
 }
 
 /// Where the priced workbook goes, if it may go there, with what an estimator typed into the one that it replaces.
@@ -143,7 +119,7 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<(PathBuf, Vec<
     let bytes = outside.read(&target, INPUT_LIMIT)?;
     if write::written_by_us(&bytes) {
         another_rooms_file(arguments, &bytes, &shown)?;
-        let own = own_entries(&mut open(&file_name(&target), bytes)?)?;
+        let own = own_entries(&mut open(&books::file_name(&target), bytes)?)?;
         return Ok((target, own));
     }
     if arguments.replace {
@@ -158,7 +134,7 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<(PathBuf, Vec<
 /// Refuses, where nobody named the output, to write over what another rooms file of the same name came to: `rooms.csv`
 /// and `rooms.xlsx` both go to `rooms.priced.xlsx`.
 fn another_rooms_file(arguments: &Arguments, there: &[u8], shown: &str) -> Result<(), Problem> {
-    let own = write::rooms_property(&file_name(&arguments.rooms));
+    let own = write::rooms_property(&books::file_name(&arguments.rooms));
     match write::rooms_file(there).filter(|other| *other != own) {
         Some(other) if arguments.output.is_none() && !arguments.replace => {
             let what = format!("{shown} holds the priced {other}; it is not written over with {own}.");
@@ -185,34 +161,6 @@ fn keeps_own_figures(arguments: &Arguments, priced: &Priced, target: &Path) -> R
     Err(std::iter::once(head).chain(lost).collect())
 }
 
-/// A price book and the workbook that it was read from, whose Job sheet serves the job.
-struct Prices {
-    book: PriceBook,
-    workbook: Book,
-    name: String,
-    digest: String,
-}
-
-fn read_prices(
-    path: &Path,
-    as_of: Date,
-    aliases: &Aliases,
-    outside: &dyn Outside,
-    told: &mut Vec<Problem>,
-) -> Result<Prices, Vec<Problem>> {
-    let bytes = outside.read(path, INPUT_LIMIT).map_err(|p| vec![p])?;
-    let (name, digest) = (file_name(path), books::digest(&bytes));
-    let mut workbook = open(&name, bytes).map_err(|p| vec![p])?;
-    let sheets: Vec<_> = workbook.sheet_names().to_vec();
-    let grids: Vec<Grid> = sheets.iter().map(|s| workbook.grid(s)).collect::<Result<_, _>>().map_err(|p| vec![p])?;
-    let (book, problems) = read_price_list(&grids, as_of, aliases);
-    if problems.iter().any(|p| p.weight == Weight::Stop) {
-        return Err(problems);
-    }
-    told.extend(problems);
-    Ok(Prices { book, workbook, name, digest })
-}
-
 /// Most bytes of a file that may be a plan of ours.
 const LARGEST_PLAN: u64 = 64 << 20;
 
@@ -233,38 +181,8 @@ fn write_plans(folder: &Path, plans: &[PlanOf<'_>], replace: bool, outside: &dyn
     Ok(())
 }
 
-fn written(
-    arguments: &Arguments,
-    job: &Job<'_>,
-    as_of: Date,
-    prices: Option<&Prices>,
-    input_digest: &str,
-    plans: &[PlanOf<'_>],
-) -> Result<Vec<u8>, Vec<Problem>> {
-    let program = job.engine.program();
-    let explainer = Explainer::new(job.engine, job.inputs);
-    let title = file_name(&arguments.rooms);
-    let live = crate::workbook::live::job_formulas(program, &job.priced.job);
-    let document = write::Document {
-        schema: &program.schema,
-        run: job.engine.run(),
-        inputs: job.inputs,
-        explain: &explainer,
-        priced: job.priced,
-        title: &title,
-        as_of,
-        prices_file: prices.map(|p| write::PricesFile { name: &p.name, digest: &p.digest }),
-        input_digest,
-        tool_version: env!("CARGO_PKG_VERSION"),
-        job_live: &live,
-        plans,
-        limits: write::Limits::default(),
-    };
-    write::priced(&document).map_err(|p| vec![p])
-}
-
-fn report(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem]) {
-    let priced = job.priced;
+fn report(arguments: &Arguments, job: &Worked<'_>, target: &Path, told: &[Problem]) {
+    let priced = &job.priced;
     let stops = priced.findings.iter().filter(|f| f.problem.weight == Weight::Stop).count();
     let warnings = priced.findings.iter().filter(|f| f.problem.weight == Weight::Warning).count();
     if arguments.json {
@@ -278,7 +196,7 @@ fn report(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem])
         out::line(&format!("… and {} more on the sheet Checks.", serious.len() - 10));
     }
     if arguments.schemes {
-        schemes::print(job.engine, job.inputs, priced);
+        schemes::print(&job.engine, &job.inputs, priced);
     }
     let rooms = out::counted(priced.rooms.len(), "room", "rooms");
     let lines = out::counted(priced.lines.len(), "line", "lines");
@@ -301,8 +219,8 @@ fn report(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem])
 }
 
 /// The same for programs.
-fn report_json(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Problem]) {
-    let priced = job.priced;
+fn report_json(arguments: &Arguments, job: &Worked<'_>, target: &Path, told: &[Problem]) {
+    let priced = &job.priced;
     let findings: Vec<_> = priced
         .findings
         .iter()
@@ -335,7 +253,7 @@ fn report_json(arguments: &Arguments, job: &Job<'_>, target: &Path, told: &[Prob
         "problems": told.iter().map(for_programs).collect::<Vec<_>>(),
     });
     if arguments.schemes {
-        report["schemes"] = schemes::json(job.engine, job.inputs, priced);
+        report["schemes"] = schemes::json(&job.engine, &job.inputs, priced);
     }
     out::value(&report);
 }

@@ -1,5 +1,6 @@
 //! Workbooks: find headings, read rows, write sheets.
 
+pub mod carried;
 pub mod grid;
 pub mod hand;
 pub mod headings;

@@ -198,7 +198,7 @@ fn a_book_without_options_has_no_such_sheet() {
 #[test]
 fn a_sheet_that_is_full_says_so() {
     let text = Text::new("ways.lid", BOOK);
-    let (layers, _) = library::with_layers(&text, "ways.lid", &|_| String::new());
+    let (layers, _) = library::with_layers(&text, "ways.lid");
     let (program, _) = compile(layers, None, hardlid::natives()).unwrap();
     let mut book = open("a.xlsx", rooms(ROOMS)).unwrap();
     let mut inputs = read_rooms_and_job(&mut book, None, &program.schema, program.texts.clone()).unwrap();
@@ -216,6 +216,7 @@ fn a_sheet_that_is_full_says_so() {
             input_digest: "",
             tool_version: "0",
             plans: &[],
+            carried: &[],
             job_live: &[],
             limits: Limits { sheet_rows, ..Limits::default() },
         })

@@ -76,7 +76,7 @@ fn a_bare_gauge_is_refused() {
     // and a plain number is no gauge
     let text = hardlid::source::Text::new("the expression", "wire_diameter(gauge: 12)");
     let expr = hardlid::notation::read_expression(&text).unwrap();
-    let (layers, _) = hardlid::program::library::built_in("hardlid trade", &super::no_digest);
+    let (layers, _) = hardlid::program::library::built_in("hardlid trade");
     let refused = hardlid::program::compile(layers, Some((&text, &expr)), hardlid::natives()).unwrap_err();
     assert!(refused[0].what.contains("a length is needed"), "{}", refused[0].what);
 }

@@ -12,7 +12,7 @@ use hardlid::workbook::rows::read_rooms_and_job;
 
 fn program() -> Program {
     let text = Text::new("ways.lid", include_str!("ways.lid"));
-    let (layers, problems) = library::with_layers(&text, "ways.lid", &|_| String::new());
+    let (layers, problems) = library::with_layers(&text, "ways.lid");
     assert!(problems.is_empty(), "{problems:?}");
     compile(layers, None, hardlid::natives()).unwrap().0
 }

@@ -10,6 +10,7 @@ mod bid;
 mod blocks;
 mod build_up;
 mod by;
+mod carried;
 mod cells;
 mod charged;
 mod checks;
@@ -36,6 +37,7 @@ use crate::pricing::Priced;
 use crate::problem::Problem;
 use crate::program::Schema;
 use crate::quantity::Date;
+use crate::workbook::carried::Row;
 use layout::Layout;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use std::sync::mpsc::{self, Receiver};
@@ -74,6 +76,8 @@ pub struct Document<'a> {
     pub job_live: &'a [(String, String)],
     /// Layouts to draw, one for each different one; none makes no sheet of plans.
     pub plans: &'a [PlanOf<'a>],
+    /// What it carries to be priced again by; nothing where that is too much.
+    pub carried: &'a [Row],
     /// Where sheets end.
     pub limits: Limits,
 }
@@ -191,6 +195,12 @@ pub const SHEETS: &[SheetRecord] = &[
         purpose: "The rule books, what replaced what, where figures come from, and what the bid was worked out from.",
         there: always,
         write: rules::write,
+    },
+    SheetRecord {
+        name: crate::workbook::carried::SHEET,
+        purpose: "Not shown: the rooms workbook, the price book and the rules, packed as text, so that this bid can be priced again.",
+        there: carried::there,
+        write: carried::write,
     },
 ];
 

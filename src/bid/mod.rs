@@ -1,0 +1,14 @@
+//! A bid: rules, prices and rooms brought together, worked out, and written with all that it was worked out from.
+//!
+//! Every command that prices goes this way: [`Rules`] become a [`Ready`] with a price book and a date, which works out as
+//! many rooms workbooks as there are; each becomes a [`Worked`], which writes itself.
+
+mod rules;
+mod prices;
+mod ready;
+mod worked;
+
+pub use prices::Prices;
+pub use ready::Ready;
+pub use rules::{Rules, compiled};
+pub use worked::{Worked, Written};

@@ -1,0 +1,120 @@
+//! Rules, prices and a date that are ready to price rooms.
+
+use super::prices::Prices;
+use super::rules::{Rules, compiled, library_of};
+use super::worked::Worked;
+use crate::engine::Inputs;
+use crate::pricing::{OwnEntry, PriceBook, price_rows, take_stock};
+use crate::problem::Problem;
+use crate::program::Program;
+use crate::quantity::Date;
+use crate::workbook::carried::File;
+use crate::workbook::open::open;
+use crate::workbook::rows::read_rooms_and_job;
+
+/// A compiled program with its price book: it prices any number of rooms workbooks.
+#[derive(Debug)]
+pub struct Ready {
+    program: Program,
+    rules: Option<File>,
+    library: Vec<File>,
+    prices: Option<Prices>,
+    as_of: Date,
+    told: Vec<Problem>,
+}
+
+impl Ready {
+    /// Compiles rules and reads prices for a date.
+    ///
+    /// # Errors
+    /// Every mistake of the books; a file that is no price book; books without rows, by which nothing can be priced.
+    pub fn new(rules: &Rules, prices: Option<&File>, as_of: Date) -> Result<Self, Vec<Problem>> {
+        let (program, told) = compiled(rules, None)?;
+        Self::of_program(program, rules, prices, as_of, told)
+    }
+
+    /// As [`Ready::new`], of rules that are compiled already.
+    ///
+    /// # Errors
+    /// As [`Ready::new`].
+    pub fn of_program(
+        mut program: Program,
+        rules: &Rules,
+        prices: Option<&File>,
+        as_of: Date,
+        mut told: Vec<Problem>,
+    ) -> Result<Self, Vec<Problem>> {
+        if !program.schema.kinds.iter().any(|k| k.sheet.is_some() && !k.single) {
+            let what = "The rules declare no rows, so there is nothing to price.";
+            let fix = "rows rooms from \"Rooms\" … end, or use \"hardlid ceilings\", which has them";
+            return Err(vec![Problem::stop("book without rows", what).fix(fix)]);
+        }
+        let prices = prices.map(|file| Prices::read(file, as_of, &program.schema)).transpose()?;
+        if let Some(prices) = &prices {
+            told.extend(prices.told.iter().cloned());
+            take_stock(&mut program.schema, &prices.book);
+        }
+        let library = library_of(&program);
+        Ok(Self { program, rules: rules.own().cloned(), library, prices, as_of, told })
+    }
+
+    /// The program.
+    #[must_use]
+    pub fn program(&self) -> &Program {
+        &self.program
+    }
+
+    /// The price book.
+    #[must_use]
+    pub fn book(&self) -> Option<&PriceBook> {
+        self.prices.as_ref().map(|p| &p.book)
+    }
+
+    /// The price book's file.
+    #[must_use]
+    pub fn prices_file(&self) -> Option<&File> {
+        self.prices.as_ref().map(|p| &p.file)
+    }
+
+    /// The house's rule book.
+    #[must_use]
+    pub fn rules_file(&self) -> Option<&File> {
+        self.rules.as_ref()
+    }
+
+    /// The built-in books that serve, lowest layer first.
+    #[must_use]
+    pub fn library(&self) -> &[File] {
+        &self.library
+    }
+
+    /// The pricing date.
+    #[must_use]
+    pub fn as_of(&self) -> Date {
+        self.as_of
+    }
+
+    /// What the books and the prices warn of.
+    #[must_use]
+    pub fn told(&self) -> &[Problem] {
+        &self.told
+    }
+
+    /// Reads the rows of a rooms workbook; what it does not say of the job, the price book's sheet Job may.
+    ///
+    /// # Errors
+    /// What keeps the workbook from being read at all.
+    pub fn inputs(&self, rooms: &File) -> Result<Inputs, Vec<Problem>> {
+        let opened = |file: &File| open(&file.name, file.bytes.to_vec()).map_err(|p| vec![p]);
+        let mut second = self.prices.as_ref().map(|p| opened(&p.file)).transpose()?;
+        let mut rooms = opened(rooms)?;
+        read_rooms_and_job(&mut rooms, second.as_mut(), &self.program.schema, self.program.texts.clone())
+    }
+
+    /// Works rows out and prices them, with an estimator's own figures beside their lines.
+    #[must_use]
+    pub fn work_out(&self, rooms: &File, mut inputs: Inputs, own: Vec<OwnEntry>) -> Worked<'_> {
+        let (engine, priced) = price_rows(&self.program, &mut inputs, self.book(), &own);
+        Worked { ready: self, rooms: rooms.clone(), engine, inputs, priced, own }
+    }
+}

@@ -1,0 +1,96 @@
+//! The rule books that a bid is worked out by: today's, or those of the day on which it was written.
+
+use crate::notation::tree::Expr;
+use crate::problem::{Problem, Weight, in_source_order};
+use crate::program::library::{FILE, Shelf};
+use crate::program::{Program, compile};
+use crate::source::Text;
+use crate::workbook::carried::{Carried, File};
+use std::sync::Arc;
+
+/// A book of rules with the books that it uses.
+#[derive(Clone, Debug)]
+pub struct Rules {
+    /// The house's book, where there is one.
+    own: Option<File>,
+    /// The built-in book that serves where there is none.
+    top: String,
+    shelf: Shelf,
+    /// What tells rules apart: the digests of their books.
+    key: String,
+}
+
+impl Rules {
+    /// A book of the house, or a built-in book where there is none, with the built-in books of this version.
+    #[must_use]
+    pub fn of_today(own: Option<File>, top: &str) -> Self {
+        let key = own.as_ref().map_or_else(|| format!("today's {top}"), |file| format!("today's {}", file.digest));
+        Self { own, top: top.to_owned(), shelf: Shelf::default(), key }
+    }
+
+    /// The books by which a workbook was priced.
+    ///
+    /// # Errors
+    /// A book that is no text; none at all.
+    pub fn of_the_day(carried: &Carried) -> Result<Self, Problem> {
+        let mut books = Vec::new();
+        for file in &carried.library {
+            books.push((file.name.to_string(), file.text()?.to_owned()));
+        }
+        let own = carried.rules.clone();
+        let Some(top) = carried.library.last().map(|f| f.name.to_string()).or(own.as_ref().map(|_| String::new()))
+        else {
+            let what = "This workbook carries no rule book.";
+            return Err(Problem::stop("nothing carried", what).fix("price its rooms workbook again"));
+        };
+        let digests = own.iter().chain(&carried.library).map(|f| format!("{} {}", f.name, f.digest));
+        let key = digests.collect::<Vec<_>>().join("\n");
+        Ok(Self { own, top, shelf: Shelf::of_the_day(books), key })
+    }
+
+    /// What tells rules apart.
+    #[must_use]
+    pub fn key(&self) -> &str {
+        &self.key
+    }
+
+    /// The house's book.
+    #[must_use]
+    pub fn own(&self) -> Option<&File> {
+        self.own.as_ref()
+    }
+}
+
+/// Reads and compiles rules, with an expression of the job besides if one is asked for; with what the books warn of.
+///
+/// # Errors
+/// Every mistake of the books.
+pub fn compiled(rules: &Rules, asked: Option<(&Arc<Text>, &Expr)>) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
+    let (layers, mut problems) = match &rules.own {
+        None => rules.shelf.layers_of(&rules.top),
+        Some(file) => {
+            let text = file.text().map_err(|p| vec![p])?;
+            rules.shelf.with_layers(&Text::new(&*file.name, text), &file.name)
+        }
+    };
+    // a statement that was not understood leaves a hole: the rest is still checked, so that one run tells all
+    let holes = problems.iter().any(|p| p.weight == Weight::Stop);
+    match compile(layers, asked, crate::natives()) {
+        Ok((program, more)) if !holes => {
+            problems.extend(more);
+            Ok((program, problems))
+        }
+        Ok((_, more)) | Err(more) => {
+            problems.extend(more);
+            in_source_order(&mut problems);
+            Err(problems)
+        }
+    }
+}
+
+/// The built-in books that a program was compiled from, as files.
+pub(super) fn library_of(program: &Program) -> Vec<File> {
+    let built_in = program.schema.books.iter().map(|b| b.file == FILE);
+    let books = program.books.iter().zip(built_in).filter(|(_, built_in)| *built_in);
+    books.map(|(book, _)| File::new(&book.text.name, book.text.text.clone().into_bytes())).collect()
+}

@@ -1,0 +1,93 @@
+//! A priced job, and the workbook that it becomes.
+
+use super::ready::Ready;
+use crate::drawing::{Layouts, PlanOf, layouts};
+use crate::engine::{Engine, Explainer, Inputs};
+use crate::pricing::{OwnEntry, Priced};
+use crate::problem::Problem;
+use crate::workbook::carried::{Carried, File, Row};
+use crate::workbook::{live, write};
+
+/// Rooms worked out and priced.
+#[derive(Debug)]
+pub struct Worked<'r> {
+    /// What they were worked out by.
+    pub ready: &'r Ready,
+    /// The rooms workbook.
+    pub rooms: File,
+    /// The columns.
+    pub engine: Engine<'r>,
+    /// The rows as they were read.
+    pub inputs: Inputs,
+    /// The priced job.
+    pub priced: Priced,
+    /// What an estimator had typed beside lines.
+    pub own: Vec<OwnEntry>,
+}
+
+/// A workbook as it goes into its file.
+#[derive(Debug)]
+pub struct Written {
+    /// What the file holds.
+    pub bytes: Vec<u8>,
+    /// Whether it carries what it was worked out from; files that are too large are not carried.
+    pub carries: bool,
+}
+
+impl Worked<'_> {
+    /// The different layouts of its rooms.
+    #[must_use]
+    pub fn layouts(&self) -> Layouts {
+        layouts(&self.ready.program().schema, self.engine.run(), &self.priced)
+    }
+
+    /// All that it was worked out from.
+    #[must_use]
+    pub fn carried(&self, revision: u32) -> Carried {
+        Carried {
+            rooms: self.rooms.clone(),
+            prices: self.ready.prices_file().cloned(),
+            rules: self.ready.rules_file().cloned(),
+            library: self.ready.library().to_vec(),
+            as_of: self.ready.as_of(),
+            version: env!("CARGO_PKG_VERSION").to_owned(),
+            revision,
+            total: self.priced.total,
+            own: self.own.clone(),
+        }
+    }
+
+    /// Writes the priced workbook, the nth of this bid from 1, with plans of its rooms.
+    ///
+    /// # Errors
+    /// More columns or rows than a sheet holds; no room for temporary files.
+    pub fn workbook(&self, revision: u32, plans: &[PlanOf<'_>]) -> Result<Written, Problem> {
+        let carried = self.carried(revision).rows();
+        let bytes = self.written(carried.as_deref().unwrap_or(&[]), plans)?;
+        Ok(Written { bytes, carries: carried.is_some() })
+    }
+
+    fn written(&self, carried: &[Row], plans: &[PlanOf<'_>]) -> Result<Vec<u8>, Problem> {
+        let Self { ready, engine, inputs, priced, .. } = self;
+        let program = ready.program();
+        let explainer = Explainer::new(engine, inputs);
+        let live = live::job_formulas(program, &priced.job);
+        let prices = ready.prices_file();
+        write::priced(&write::Document {
+            schema: &program.schema,
+            run: engine.run(),
+            inputs,
+            explain: &explainer,
+            priced,
+            title: &self.rooms.name,
+            as_of: ready.as_of(),
+            prices_file: prices.map(|p| write::PricesFile { name: &p.name, digest: &p.digest }),
+            input_digest: &self.rooms.digest,
+            tool_version: env!("CARGO_PKG_VERSION"),
+            job_live: &live,
+            plans,
+            carried,
+            limits: write::Limits::default(),
+        })
+    }
+}
