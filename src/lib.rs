@@ -14,6 +14,7 @@ pub mod drawing;
 pub mod system;
 pub mod workbook;
 pub mod bid;
+pub mod reprice;
 pub mod command;
 
 /// The native functions that rule books may call: the one place where the layers that have them are named.

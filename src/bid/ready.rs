@@ -70,6 +70,11 @@ impl Ready {
         self.prices.as_ref().map(|p| &p.book)
     }
 
+    /// The price book, to try other prices out.
+    pub fn book_mut(&mut self) -> Option<&mut PriceBook> {
+        self.prices.as_mut().map(|p| &mut p.book)
+    }
+
     /// The price book's file.
     #[must_use]
     pub fn prices_file(&self) -> Option<&File> {

@@ -53,7 +53,11 @@ impl Worked<'_> {
             version: env!("CARGO_PKG_VERSION").to_owned(),
             revision,
             total: self.priced.total,
-            own: self.own.clone(),
+            own: (0u32..)
+                .zip(&self.own)
+                .filter(|(at, _)| !self.priced.own_left.contains(at))
+                .map(|(_, entry)| entry.clone())
+                .collect(),
         }
     }
 
@@ -65,6 +69,16 @@ impl Worked<'_> {
         let carried = self.carried(revision).rows();
         let bytes = self.written(carried.as_deref().unwrap_or(&[]), plans)?;
         Ok(Written { bytes, carries: carried.is_some() })
+    }
+
+    /// Writes the workbook of a later pricing: as [`Worked::workbook`], with the plans of its rooms.
+    ///
+    /// # Errors
+    /// As [`Worked::workbook`].
+    pub fn again(&self, revision: u32) -> Result<Vec<u8>, Problem> {
+        let layouts = self.layouts();
+        let plans = layouts.plans(&self.rooms.name, self.ready.as_of());
+        Ok(self.workbook(revision, &plans)?.bytes)
     }
 
     fn written(&self, carried: &[Row], plans: &[PlanOf<'_>]) -> Result<Vec<u8>, Problem> {

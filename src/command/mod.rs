@@ -6,6 +6,8 @@ mod books;
 mod cuts;
 mod out;
 mod price;
+mod progress;
+mod reprice;
 mod schemes;
 mod try_book;
 mod words;
@@ -43,7 +45,7 @@ impl Ended {
     name = "hardlid",
     version,
     about = "Takes off and prices gypsum-board ceilings and soffits on light steel framing, by rules in a small notation of their own.",
-    after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid try house.lid\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  hardlid words hanger_count\n\nAn estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.",
+    after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid reprice bids --prices new.xlsx\n  hardlid try house.lid\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  hardlid words hanger_count\n\nAn estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.",
     disable_help_subcommand = true
 )]
 struct Arguments {
@@ -55,6 +57,8 @@ struct Arguments {
 enum Command {
     /// Prices a rooms workbook: rooms in, a priced workbook out.
     Price(price::Arguments),
+    /// Prices priced workbooks again, into new files, and tells what moved.
+    Reprice(reprice::Arguments),
     /// Reads a rule book, reports every mistake, and runs its examples.
     Try(try_book::Arguments),
     /// Works one expression out.
@@ -81,6 +85,7 @@ where
     };
     match arguments.command {
         Command::Price(a) => price::run(&a, outside),
+        Command::Reprice(a) => reprice::run(&a, outside),
         Command::Try(a) => try_book::run(&a, outside),
         Command::Work(a) => work::run(&a, outside),
         Command::Cuts(a) => cuts::run(&a),

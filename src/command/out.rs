@@ -10,6 +10,11 @@ pub fn line(text: &str) {
     let _ = writeln!(anstream::stdout(), "{text}");
 }
 
+/// A line for people on standard error.
+pub fn warn(text: &str) {
+    let _ = writeln!(anstream::stderr(), "{text}");
+}
+
 /// A JSON value on standard output.
 pub fn value(value: &Value) {
     line(&serde_json::to_string_pretty(value).unwrap_or_default());

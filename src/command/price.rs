@@ -1,5 +1,6 @@
 //! `hardlid price ROOMS.xlsx`
 
+use super::progress::Progress;
 use super::{Ended, books, failed, out, schemes};
 use crate::bid::{Ready, Worked, compiled};
 use crate::drawing::{PlanOf, is_our_plan, plans_to_files};
@@ -13,10 +14,8 @@ use crate::workbook::carried::MOST_CARRIED;
 use crate::workbook::hand::own_entries;
 use crate::workbook::open::open;
 use crate::workbook::write;
-use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use serde_json::json;
 use std::path::{Path, PathBuf};
-use std::time::Duration;
 
 #[derive(Debug, clap::Args)]
 #[command(
@@ -55,7 +54,7 @@ pub struct Arguments {
 }
 
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
-    let progress = Progress::start(arguments.json);
+    let progress = Progress::steps(5, arguments.json);
     let result = price(arguments, outside, &progress);
     progress.end();
     match result {
@@ -262,43 +261,4 @@ pub(super) fn dollars(cents: i64) -> String {
     let money = crate::quantity::Number::from(Decimal::new(cents, 2));
     crate::quantity::show::show(&money, crate::quantity::Dimension::MONEY, &crate::quantity::show::Style::default())
         .text
-}
-
-/// A progress line that appears when the work takes longer than a second.
-struct Progress {
-    bar: Option<ProgressBar>,
-}
-
-impl Progress {
-    fn start(quiet: bool) -> Self {
-        if quiet {
-            return Self { bar: None };
-        }
-        let bar = ProgressBar::with_draw_target(Some(5), ProgressDrawTarget::hidden());
-        let style =
-            ProgressStyle::with_template("{bar:24} {msg} {elapsed}").unwrap_or_else(|_| ProgressStyle::default_bar());
-        bar.set_style(style);
-        let waiting = bar.clone();
-        std::thread::spawn(move || {
-            std::thread::sleep(Duration::from_secs(1));
-            if !waiting.is_finished() {
-                waiting.set_draw_target(ProgressDrawTarget::stderr());
-                waiting.enable_steady_tick(Duration::from_millis(200));
-            }
-        });
-        Self { bar: Some(bar) }
-    }
-
-    fn step(&self, what: &'static str) {
-        if let Some(bar) = &self.bar {
-            bar.set_message(what);
-            bar.inc(1);
-        }
-    }
-
-    fn end(&self) {
-        if let Some(bar) = &self.bar {
-            bar.finish_and_clear();
-        }
-    }
 }

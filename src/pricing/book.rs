@@ -66,6 +66,8 @@ pub struct PriceRow {
     pub through: Option<Date>,
     /// Supplier.
     pub supplier: Option<Arc<str>>,
+    /// What it is a kind of, as the list puts it: steel, board.
+    pub group: Option<Arc<str>>,
     /// Weight of one unit of sale in lb.
     pub weight: Option<Number>,
     /// Whether the list says that its price is to be asked for: it has none, and never prices.

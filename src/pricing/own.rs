@@ -84,7 +84,8 @@ pub fn carry_over(schema: &Schema, run: &Run, inputs: &Inputs, priced: &mut Pric
             findings.push(finding(Problem::stop("number too large", what).at_cell(entry.place.clone()), line));
         }
     }
-    for (entry, _) in entries.iter().zip(&used).filter(|(_, used)| !**used) {
+    for (at, entry) in (0u32..).zip(entries).zip(&used).filter(|(_, used)| !**used).map(|(pair, _)| pair) {
+        priced.own_left.push(at);
         findings.push(Finding {
             problem: left_over(entry),
             name: "own figure".to_owned(),

@@ -207,6 +207,19 @@ fn rule_place(item: &Item) -> crate::source::Place {
     crate::source::Place::Book { text: Arc::clone(&item.text), span: item.span }
 }
 
+/// Kinds of problems by which a line has no price.
+pub const PRICE_MISSING: &[&str] = &[
+    "missing code",
+    "no price in force",
+    "two prices in force",
+    "price row not usable",
+    "unit does not fit",
+    "not sold by the supplier",
+    "stock length not said",
+    "too many stock lengths",
+    "no labor rate",
+];
+
 /// What mends two rows in force at once.
 pub const OLDER_ENDS: &str = "give the older row a Through date before the newer one's From";
 

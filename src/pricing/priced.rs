@@ -335,6 +335,8 @@ pub struct Priced {
     pub stopped: usize,
     /// Whether a price book was given.
     pub has_prices: bool,
+    /// What an estimator had typed beside lines that are there no more, by place in what was handed in.
+    pub own_left: Vec<u32>,
     /// Every check, problem and note, those that stop first.
     pub findings: Vec<Finding>,
 }

@@ -58,7 +58,7 @@ pub fn own_entries(book: &mut Book) -> Result<Vec<OwnEntry>, Problem> {
     Ok(out)
 }
 
-fn is_lines(sheet: &str) -> bool {
+pub(super) fn is_lines(sheet: &str) -> bool {
     sheet == "Lines" || sheet.strip_prefix("Lines ").is_some_and(|n| n.parse::<u32>().is_ok())
 }
 

@@ -1,6 +1,7 @@
 //! Workbooks: find headings, read rows, write sheets.
 
 pub mod carried;
+pub mod differences;
 pub mod grid;
 pub mod hand;
 pub mod headings;
@@ -9,4 +10,5 @@ pub mod open;
 pub mod palette;
 pub mod prices;
 pub mod rows;
+pub mod variance;
 pub mod write;

@@ -323,6 +323,31 @@ impl Book {
         done.map_err(|trouble| in_sheet(trouble, &file, sheet))
     }
 
+    /// Hands the formulas of a sheet out with their rows and columns from 0; other formats than `.xlsx` have none here.
+    ///
+    /// # Errors
+    /// A sheet that is not there; damage found on the way.
+    #[allow(clippy::result_large_err)] // met once a file, not once a cell
+    pub fn formulas(&mut self, sheet: &str, each: &mut dyn FnMut(u32, u32, &str)) -> Result<(), Problem> {
+        let (file, quota) = (Arc::clone(&self.file), self.quota.clone());
+        let Format::Xlsx(book) = &mut self.format else { return Ok(()) };
+        quota.renew();
+        let mut all = || {
+            let mut reader = book.worksheet_cells_reader(sheet).map_err(Trouble::damaged)?;
+            while let Some(cell) = reader.next_formula().map_err(Trouble::damaged)? {
+                quota.renew();
+                let (row, column) = cell.get_position();
+                if !cell.get_value().is_empty() {
+                    each(row, column, cell.get_value());
+                }
+            }
+            Ok(())
+        };
+        let done = guarded(&mut all).and_then(|done| done);
+        quota.lift();
+        done.map_err(|trouble| in_sheet(trouble, &file, sheet))
+    }
+
     /// A whole sheet in memory, for small ones such as a price book.
     ///
     /// # Errors

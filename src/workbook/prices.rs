@@ -35,6 +35,7 @@ const PRICE_COLUMNS: &[Names] = &[
     &["supplier", "yard", "vendor"],
     &["weight", "weight each", "unit weight"],
     &["minimum order", "min order", "least order", "minimum", "least sold"],
+    &["group", "category", "class", "material group"],
 ];
 const P_CODE: usize = 0;
 const P_ITEM: usize = 1;
@@ -47,6 +48,7 @@ const P_THROUGH: usize = 7;
 const P_SUPPLIER: usize = 8;
 const P_WEIGHT: usize = 9;
 const P_LEAST: usize = 10;
+const P_GROUP: usize = 11;
 
 /// Reads a price book's sheets, for a pricing date.
 ///
@@ -278,6 +280,7 @@ fn read_prices(sheet: &Sheet<'_>, problems: &mut Vec<Problem>) -> Vec<PriceRow> 
             from,
             through,
             supplier: r.text(P_SUPPLIER),
+            group: r.text(P_GROUP),
             weight,
             on_call: r.on_call,
             flaw: None,

@@ -136,7 +136,7 @@ fn samples(
 }
 
 /// As the format crate packs its parts.
-fn options() -> SimpleFileOptions {
+pub(super) fn options() -> SimpleFileOptions {
     SimpleFileOptions::default()
         .compression_method(CompressionMethod::Deflated)
         .compression_level(Some(i64::from(DEFLATE_LEVEL)))

@@ -5,6 +5,7 @@ pub mod edge;
 pub mod mark;
 pub mod shown;
 pub mod styles;
+pub mod variance;
 
 mod bid;
 mod blocks;
@@ -44,7 +45,7 @@ use std::sync::mpsc::{self, Receiver};
 use std::thread;
 use styles::Styles;
 
-pub use mark::{rooms_file, rooms_property, written_by_us};
+pub use mark::{rooms_file, rooms_property, untouched, written_by_us};
 
 /// Everything that a priced workbook shows.
 #[derive(Clone, Copy)]
@@ -265,27 +266,32 @@ fn written(doc: &Document<'_>, pictures: Receiver<plans::Pictures>) -> Result<Ve
     let package = book.workbook.save_to_buffer().map_err(|e| fail("file", &e))?;
     // what the crate holds goes before the rows come
     book.workbook = Workbook::new();
-    book.with_rows(package).map_err(|e| fail("file", &e))
+    book.with_rows(package).and_then(mark::sealed).map_err(|e| fail("file", &e))
 }
 
 fn properties(doc: &Document<'_>) -> Result<DocProperties, XlsxError> {
     let date = doc.as_of;
-    let year = u16::try_from(date.year()).unwrap_or(1900).max(1900);
-    let month = u8::try_from(date.month()).unwrap_or(1);
-    let day = u8::try_from(date.day()).unwrap_or(1);
-    // The pricing date stands in for the clock, so that the same job gives the same bytes.
     let mut properties = DocProperties::new()
         .set_title(text_of(doc.title))
-        .set_creation_datetime(&ExcelDateTime::from_ymd(year, month, day)?)
+        .set_creation_datetime(&made_on(date)?)
         .set_custom_property(mark::MARK, mark::EDITION)
         .set_custom_property("hardlid.version", doc.tool_version)
         .set_custom_property("hardlid.as of", date.to_string().as_str())
         .set_custom_property("hardlid.input", doc.input_digest)
+        .set_custom_property(mark::SEAL, mark::UNSEALED)
         .set_custom_property(mark::ROOMS, mark::rooms_property(doc.title).as_str());
     if let Some(prices) = doc.prices_file {
         properties = properties.set_custom_property("hardlid.prices", prices.digest);
     }
     Ok(properties)
+}
+
+/// When a workbook was made: the pricing date stands in for the clock, so that the same job gives the same bytes.
+fn made_on(date: Date) -> Result<ExcelDateTime, XlsxError> {
+    let year = u16::try_from(date.year()).unwrap_or(1900).max(1900);
+    let month = u8::try_from(date.month()).unwrap_or(1);
+    let day = u8::try_from(date.day()).unwrap_or(1);
+    ExcelDateTime::from_ymd(year, month, day)
 }
 
 fn not_written(title: &str, sheet: &str, error: &XlsxError) -> Problem {

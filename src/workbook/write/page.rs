@@ -52,6 +52,12 @@ pub struct Table<'t> {
 
 /// Prints a table's sheet across one page's width, with its headings on each page, frozen and with filters.
 pub fn set_up(sheet: &mut Worksheet, doc: &Document<'_>, styles: &Styles, table: Table<'_>) -> Result<(), XlsxError> {
+    ruled(sheet, styles, table)?;
+    frame(sheet, doc)
+}
+
+/// The same without header and footer.
+pub fn ruled(sheet: &mut Worksheet, styles: &Styles, table: Table<'_>) -> Result<(), XlsxError> {
     let last_row = table.heading + table.rows;
     let last_column = table.columns.saturating_sub(1);
     sheet.set_freeze_panes(table.heading + 1, table.frozen)?;
@@ -65,7 +71,6 @@ pub fn set_up(sheet: &mut Worksheet, doc: &Document<'_>, styles: &Styles, table:
     sheet.set_repeat_rows(0, table.heading)?;
     sheet.set_print_area(0, 0, last_row.max(1), last_column)?;
     sheet.set_landscape();
-    frame(sheet, doc)?;
     sheet.set_print_fit_to_pages(1, 0);
     Ok(())
 }
@@ -122,13 +127,18 @@ fn worked_ranges(table: Table<'_>) -> String {
 
 /// Paper, margins, header and footer.
 pub fn frame(sheet: &mut Worksheet, doc: &Document<'_>) -> Result<(), XlsxError> {
-    let title: String = doc.title.chars().filter(|c| !c.is_control()).take(HEADER_TITLE).collect();
+    framed(sheet, doc.title, &format!("Priced as of {}", day(doc.as_of)), doc.tool_version)
+}
+
+/// The same with a title and a remark at the foot.
+pub fn framed(sheet: &mut Worksheet, title: &str, foot: &str, version: &str) -> Result<(), XlsxError> {
+    let title: String = title.chars().filter(|c| !c.is_control()).take(HEADER_TITLE).collect();
     let title = title.replace('&', "&&");
     let name = sheet.name().replace('&', "&&");
     sheet.set_paper_size(LETTER);
     sheet.set_margins(0.5, 0.5, 0.7, 0.7, 0.3, 0.3);
     sheet.set_header(format!("&L&9{title}&R&9{name}"));
-    sheet.set_footer(format!("&L&9Priced as of {}&C&9Page &P of &N&R&9hardlid {}", day(doc.as_of), doc.tool_version));
+    sheet.set_footer(format!("&L&9{foot}&C&9Page &P of &N&R&9hardlid {version}"));
     sheet.set_screen_gridlines(false);
     Ok(())
 }

@@ -1,0 +1,328 @@
+//! One bid: read, worked out as it was and as it is to be, written anew.
+
+use super::effects::{Steps, split};
+use super::family::Family;
+use super::last::Last;
+use super::readies::Readies;
+use super::{Asked, By, revision_path};
+use crate::bid::{Ready, Rules, Worked};
+use crate::pricing::own::LINE_GONE;
+use crate::pricing::{OwnEntry, PRICE_MISSING};
+use crate::problem::{Problem, Weight};
+use crate::quantity::Date;
+use crate::system::{INPUT_LIMIT, Outside};
+use crate::workbook::carried::{Carried, File};
+use crate::workbook::differences::{Difference, additions};
+use crate::workbook::variance::{Aged, Bid, Done, LeftOut, Variance};
+use crate::workbook::write::{variance, written_by_us};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// What came of a bid.
+#[derive(Debug)]
+pub enum Outcome {
+    /// It is priced.
+    Priced(Box<Bid>),
+    /// It is left as it was.
+    LeftOut(LeftOut),
+    /// It is a workbook that hardlid did not write.
+    NotOurs,
+    /// It is a variance workbook of an earlier run.
+    Variance,
+}
+
+impl Outcome {
+    /// Puts it where it belongs.
+    pub(super) fn tell(self, family: &Family, variance: &mut Variance) {
+        match self {
+            Self::Priced(bid) => variance.bids.push(*bid),
+            Self::LeftOut(left) => variance.left_out.push(left),
+            Self::Variance => {}
+            Self::NotOurs => variance.passed.push(family.folder.join(format!("{}.xlsx", family.stem))),
+        }
+    }
+}
+
+/// A bid of which nothing came back.
+pub(super) fn lost(family: &Family) -> LeftOut {
+    let what = "This workbook was not worked on to its end.".to_owned();
+    LeftOut {
+        path: family.folder.join(&family.stem),
+        problems: vec![Problem::stop("not finished", what)],
+        added: Vec::new(),
+    }
+}
+
+/// Prices a bid again.
+pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, outside: &dyn Outside) -> Outcome {
+    let one = |path: &Path, problems: Vec<Problem>| {
+        let named =
+            problems.into_iter().map(|p| if !p.places.is_empty() { p } else { p.in_file(path.display().to_string()) });
+        Outcome::LeftOut(LeftOut { path: path.to_path_buf(), problems: named.collect(), added: Vec::new() })
+    };
+    let mut ours = family.revisions.iter().rev();
+    let mut is_variance = false;
+    let mut next_ours = || loop {
+        let (revision, path) = ours.next()?;
+        match outside.read(path, INPUT_LIMIT) {
+            Ok(bytes) if written_by_us(&bytes) => return Some(Ok((*revision, path, bytes))),
+            Ok(bytes) => is_variance |= variance::written_by_us(&bytes),
+            Err(problem) => return Some(Err((path, problem))),
+        }
+    };
+    let (revision, path, bytes) = match next_ours() {
+        Some(Ok(found)) => found,
+        Some(Err((path, problem))) => return one(path, vec![problem]),
+        None if is_variance => return Outcome::Variance,
+        None => return Outcome::NotOurs,
+    };
+    let last = match read(path, &bytes) {
+        Ok(last) => last,
+        Err(problem) => return one(path, vec![problem]),
+    };
+    let way = Way { family, asked, readies, outside };
+    let result = match way.is_there(&last) {
+        Err(problems) => Err(Left::Problems(problems)),
+        Ok(true) => match next_ours() {
+            // what an earlier run did is told as if this one had
+            Some(Ok((from, before, bytes))) => read(before, &bytes)
+                .map_err(|p| Left::Problems(vec![p]))
+                .and_then(|old| way.moved((from, before), &old, Done::Already(path.clone()))),
+            Some(Err((_, problem))) => Err(Left::Problems(vec![problem])),
+            None => way.moved((revision, path), &last, Done::Same),
+        },
+        Ok(false) => way.anew((revision, path, &bytes), &last),
+    };
+    match result {
+        Ok(bid) => Outcome::Priced(Box::new(bid)),
+        Err(Left::Problems(problems)) => one(path, problems),
+        Err(Left::Added(added)) => {
+            Outcome::LeftOut(LeftOut { path: path.clone(), problems: vec![has_additions(path, &added)], added })
+        }
+    }
+}
+
+fn read(path: &Path, bytes: &[u8]) -> Result<Last, Problem> {
+    Last::read(&path.display().to_string(), bytes)
+}
+
+fn has_additions(path: &Path, added: &[Difference]) -> Problem {
+    let count = match added.len() {
+        1 => "1 thing".to_owned(),
+        n => format!("{n} things"),
+    };
+    let what = format!("{count} that somebody added or changed would be lost, so this workbook is left out.");
+    Problem::stop("additions", what)
+        .in_file(path.display().to_string())
+        .fix("copy them into the rooms workbook or the rules, or price it without them by --without-additions")
+}
+
+/// Why a bid is left out.
+enum Left {
+    Problems(Vec<Problem>),
+    Added(Vec<Difference>),
+}
+
+impl From<Vec<Problem>> for Left {
+    fn from(problems: Vec<Problem>) -> Self {
+        Self::Problems(problems)
+    }
+}
+
+impl From<Problem> for Left {
+    fn from(problem: Problem) -> Self {
+        Self::Problems(vec![problem])
+    }
+}
+
+/// What a bid goes through.
+struct Way<'a> {
+    family: &'a Family,
+    asked: &'a Asked,
+    readies: &'a Readies,
+    outside: &'a dyn Outside,
+}
+
+impl Way<'_> {
+    fn as_of(&self, carried: &Carried) -> Date {
+        self.asked.as_of.unwrap_or(carried.as_of)
+    }
+
+    fn prices<'c>(&'c self, carried: &'c Carried) -> Option<&'c File> {
+        self.asked.prices.as_ref().or(carried.prices.as_ref())
+    }
+
+    /// Today's rules, where they are asked for.
+    fn rules_of_today(&self, carried: &Carried) -> Option<Rules> {
+        let top = carried.library.last().map_or("hardlid ceilings", |book| &book.name);
+        match &self.asked.by {
+            By::RulesOfTheDay => None,
+            By::BooksOfToday => Some(Rules::of_today(carried.rules.clone(), top)),
+            By::House(file) => Some(Rules::of_today(Some(file.clone()), top)),
+        }
+    }
+
+    /// As a bid was priced.
+    fn old_ready(&self, carried: &Carried) -> Result<Arc<Ready>, Vec<Problem>> {
+        self.readies.ready(
+            &Rules::of_the_day(carried).map_err(|p| vec![p])?,
+            carried.prices.as_ref(),
+            carried.as_of,
+            &[],
+        )
+    }
+
+    /// As it was, with the new prices.
+    fn prices_ready(&self, carried: &Carried) -> Result<Arc<Ready>, Vec<Problem>> {
+        let rules = Rules::of_the_day(carried).map_err(|p| vec![p])?;
+        self.readies.ready(&rules, self.prices(carried), self.as_of(carried), &self.asked.changes)
+    }
+
+    /// With the new prices and today's rules, where these are asked for.
+    fn rules_ready(&self, carried: &Carried) -> Result<Option<Arc<Ready>>, Vec<Problem>> {
+        let rules = self.rules_of_today(carried);
+        let ready = |rules| self.readies.ready(&rules, self.prices(carried), self.as_of(carried), &self.asked.changes);
+        rules.map(ready).transpose()
+    }
+
+    /// Whether a workbook is what is asked for already.
+    fn is_there(&self, last: &Last) -> Result<bool, Vec<Problem>> {
+        let carried = &last.carried;
+        if !self.asked.changes.is_empty() || !last.untouched && !last.same_own() {
+            return Ok(false);
+        }
+        let digest = |file: Option<&File>| file.map(|f| Arc::clone(&f.digest));
+        if digest(self.prices(carried)) != digest(carried.prices.as_ref()) || self.as_of(carried) != carried.as_of {
+            return Ok(false);
+        }
+        let Some(ready) = self.rules_ready(carried)? else { return Ok(true) };
+        let digests = |files: &[File]| files.iter().map(|f| Arc::clone(&f.digest)).collect::<Vec<_>>();
+        Ok(digest(ready.rules_file()) == digest(carried.rules.as_ref())
+            && digests(ready.library()) == digests(&carried.library))
+    }
+
+    /// Writes the next revision and tells what moved.
+    fn anew(&self, (revision, path, bytes): (u32, &PathBuf, &[u8]), last: &Last) -> Result<Bid, Left> {
+        if !self.asked.changes.is_empty() {
+            return self.moved((revision, path), last, Done::Tried);
+        }
+        if !last.untouched && !self.asked.without_additions {
+            let ready = self.old_ready(&last.carried)?;
+            let as_it_stands = work_out(&ready, &last.carried, last.own.clone())?;
+            let added = additions(&path.display().to_string(), bytes, &as_it_stands.again(last.carried.revision)?)?;
+            if !added.is_empty() {
+                return Err(Left::Added(added));
+            }
+        }
+        let newest = self.family.revisions.last().map_or(revision, |(n, _)| *n).max(revision);
+        let next = newest.checked_add(1).ok_or_else(|| too_many(path))?;
+        let target = revision_path(self.family, next);
+        self.moved((revision, path), last, Done::Written(target))
+    }
+
+    /// Works a bid out as it was and as it is to be.
+    fn moved(&self, (revision, path): (u32, &Path), last: &Last, done: Done) -> Result<Bid, Left> {
+        let carried = &last.carried;
+        let old_ready = self.old_ready(carried)?;
+        let old = work_out(&old_ready, carried, carried.own.clone())?;
+        let by_hand = if last.same_own() { None } else { Some(work_out(&old_ready, carried, last.own.clone())?) };
+        let prices_ready =
+            if matches!(done, Done::Same) { Arc::clone(&old_ready) } else { self.prices_ready(carried)? };
+        let prices = if Arc::ptr_eq(&old_ready, &prices_ready) {
+            None
+        } else {
+            Some(work_out(&prices_ready, carried, last.own.clone())?)
+        };
+        let rules_ready = if matches!(done, Done::Same) { None } else { self.rules_ready(carried)? };
+        let rules = rules_ready.as_ref().map(|ready| work_out(ready, carried, last.own.clone())).transpose()?;
+        let steps = Steps { old: &old, by_hand: by_hand.as_ref(), prices: prices.as_ref(), rules: rules.as_ref() };
+        let now = rules.as_ref().or(prices.as_ref()).or(by_hand.as_ref()).unwrap_or(&old);
+        let gone: Vec<Problem> =
+            now.priced.findings.iter().filter(|f| f.problem.kind == LINE_GONE).map(|f| f.problem.clone()).collect();
+        if !gone.is_empty() && matches!(done, Done::Written(_)) {
+            return Err(Left::Problems(gone));
+        }
+        let too_large = |_| Problem::stop("number too large", "What moved is too large to work with.".to_owned());
+        let items = split(&steps, carried.total).map_err(too_large)?;
+        let mut bid = Bid {
+            path: path.to_path_buf(),
+            revision,
+            done,
+            old: carried.total,
+            new: now.priced.total,
+            old_stopped: old.priced.stopped,
+            new_stopped: now.priced.stopped,
+            items: items.unwrap_or_default(),
+            notes: self.notes(path),
+            unpriced: unpriced(now),
+            aged: self.aged(now),
+        };
+        if let Done::Written(target) = &bid.done {
+            self.write(target, now)?;
+        }
+        bid.notes.extend(now.ready.told().iter().filter(|p| p.weight == Weight::Stop).map(|p| p.what.clone()));
+        Ok(bid)
+    }
+
+    fn write(&self, target: &Path, worked: &Worked<'_>) -> Result<(), Left> {
+        let revision = target.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
+        let revision = revision.rsplit_once(".rev-").and_then(|(_, n)| n.parse().ok()).unwrap_or(1);
+        let bytes = worked.again(revision)?;
+        if self.family.out != self.family.folder {
+            self.outside.make_folder(&self.family.out)?;
+        }
+        if self.outside.exists(target) {
+            let what = format!("{} is there already; it is not written over.", target.display());
+            let fix = "run it again, and it takes the next number";
+            return Err(Problem::stop("would be overwritten", what)
+                .in_file(target.display().to_string())
+                .fix(fix)
+                .into());
+        }
+        Ok(self.outside.write_whole(target, &bytes)?)
+    }
+
+    fn notes(&self, path: &Path) -> Vec<String> {
+        let open = self.family.open.iter().any(|p| p == path);
+        let said = "open in another program, as the lock file beside it says: read as it was last saved";
+        if open { vec![said.to_owned()] } else { Vec::new() }
+    }
+
+    /// Prices that are older than asked for.
+    fn aged(&self, worked: &Worked<'_>) -> Vec<Aged> {
+        let as_of = worked.ready.as_of();
+        let used = worked.priced.prices.iter().filter_map(|price| Some((price, price.from?)));
+        used.filter_map(|(price, from)| {
+            let days = i64::from(as_of.since(from).ok()?.get_days());
+            (days > self.asked.older_than).then(|| Aged {
+                code: Arc::clone(&price.code),
+                item: Arc::clone(&price.item),
+                supplier: price.supplier.clone(),
+                from,
+                days,
+            })
+        })
+        .collect()
+    }
+}
+
+fn too_many(path: &Path) -> Problem {
+    Problem::stop("too many revisions", "There is no number left for another revision.".to_owned())
+        .in_file(path.display().to_string())
+}
+
+fn work_out<'r>(ready: &'r Ready, carried: &Carried, own: Vec<OwnEntry>) -> Result<Worked<'r>, Vec<Problem>> {
+    let inputs = ready.inputs(&carried.rooms)?;
+    Ok(ready.work_out(&carried.rooms, inputs, own))
+}
+
+/// Why lines have no price, each reason once.
+fn unpriced(worked: &Worked<'_>) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for finding in &worked.priced.findings {
+        if PRICE_MISSING.contains(&finding.problem.kind) && !out.contains(&finding.problem.what) {
+            out.push(finding.problem.what.clone());
+        }
+    }
+    out
+}

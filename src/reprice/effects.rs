@@ -1,0 +1,219 @@
+//! What moved between two workings of a bid, item by item, and why: effects add up to the difference to the cent.
+//!
+//! A bid is worked out in steps, each with one thing changed: as it was priced last; with what an estimator has typed
+//! since; with the new prices and date; with the new rules. The step of prices is split line by line: the old quantity
+//! at the difference of unit costs is the effect of price, what is left of the line's difference that of quantity.
+
+use crate::bid::Worked;
+use crate::pricing::{Line, Priced};
+use crate::program::{LineKind, Schema};
+use crate::quantity::{Number, NumberError};
+use crate::workbook::variance::{Effects, Moved, What};
+use rustc_hash::FxHashMap;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// The workings of a bid; a step that changes nothing is left out.
+#[derive(Debug)]
+pub struct Steps<'w, 'r> {
+    /// As it was priced last.
+    pub old: &'w Worked<'r>,
+    /// With what an estimator has typed since.
+    pub by_hand: Option<&'w Worked<'r>>,
+    /// With new prices and another date.
+    pub prices: Option<&'w Worked<'r>>,
+    /// With new rules.
+    pub rules: Option<&'w Worked<'r>>,
+}
+
+type Items = BTreeMap<(What, Arc<str>, Arc<str>), Moved>;
+
+/// What moved, and by what.
+///
+/// `stored` is the total that the workbook was written with: where this version works another out, that is an effect of
+/// rules. `None` where the bid has no total in one of the steps.
+///
+/// # Errors
+/// Sums too large.
+pub fn split(steps: &Steps<'_, '_>, stored: Option<i64>) -> Result<Option<Vec<Moved>>, NumberError> {
+    let Steps { old, by_hand, prices, rules } = steps;
+    let all = [Some(old), by_hand.as_ref(), prices.as_ref(), rules.as_ref()];
+    if all.iter().flatten().any(|w| w.priced.total.is_none()) {
+        return Ok(None);
+    }
+    let mut items = Items::new();
+    let mut before = *old;
+    for (key, cents) in sums(before)? {
+        let moved = row(&mut items, key);
+        moved.old = add(moved.old, cents)?;
+        moved.new = moved.old;
+    }
+    if let Some(now) = by_hand {
+        step(&mut items, before, now, |effects| &mut effects.by_hand)?;
+        before = now;
+    }
+    if let Some(now) = prices {
+        prices_step(&mut items, before, now)?;
+        before = now;
+    }
+    if let Some(now) = rules {
+        step(&mut items, before, now, |effects| &mut effects.rules)?;
+    }
+    if let Some((stored, worked_out)) = stored.zip(old.priced.total).filter(|(a, b)| a != b) {
+        let moved = row(&mut items, (What::Anew, "".into(), "".into()));
+        moved.old = stored.checked_sub(worked_out).ok_or(NumberError::TooLarge)?;
+        moved.effects.rules = worked_out.checked_sub(stored).ok_or(NumberError::TooLarge)?;
+    }
+    Ok(Some(items.into_values().collect()))
+}
+
+type Key = (What, Arc<str>, Arc<str>);
+
+fn row(items: &mut Items, key: Key) -> &mut Moved {
+    let (what, item, code) = key.clone();
+    items.entry(key).or_insert_with(|| Moved { what, item, code, old: 0, new: 0, effects: Effects::default() })
+}
+
+fn add(a: i64, b: i64) -> Result<i64, NumberError> {
+    a.checked_add(b).ok_or(NumberError::TooLarge)
+}
+
+/// A step that has one effect: all of each item's difference.
+fn step(
+    items: &mut Items,
+    before: &Worked<'_>,
+    now: &Worked<'_>,
+    effect: impl Fn(&mut Effects) -> &mut i64,
+) -> Result<(), NumberError> {
+    for (key, cents) in difference(before, now)? {
+        let moved = row(items, key);
+        moved.new = add(moved.new, cents)?;
+        let effect = effect(&mut moved.effects);
+        *effect = add(*effect, cents)?;
+    }
+    Ok(())
+}
+
+/// The step of new prices, by the same rules.
+fn prices_step(items: &mut Items, before: &Worked<'_>, now: &Worked<'_>) -> Result<(), NumberError> {
+    let of_price = effects_of_price(before, now)?;
+    for (key, cents) in difference(before, now)? {
+        // what is not in lines follows from the price book: mark-ups on what it prices, rates of its sheet Job
+        let price = if key.0 == What::Beyond { cents } else { of_price.get(&key).copied().unwrap_or(0) };
+        let moved = row(items, key);
+        moved.new = add(moved.new, cents)?;
+        moved.effects.price = add(moved.effects.price, price)?;
+        moved.effects.quantity = add(moved.effects.quantity, cents.checked_sub(price).ok_or(NumberError::TooLarge)?)?;
+    }
+    Ok(())
+}
+
+/// Cents of each item, and of what the bid has beyond its lines.
+fn sums(worked: &Worked<'_>) -> Result<BTreeMap<Key, i64>, NumberError> {
+    let schema = &worked.ready.program().schema;
+    let mut out: BTreeMap<Key, i64> = BTreeMap::new();
+    let mut last: Option<(u32, Arc<str>, i64)> = None;
+    let mut beyond = worked.priced.total.unwrap_or(0);
+    for line in in_bid(&worked.priced) {
+        let cents = line.cost.unwrap_or(0);
+        beyond = beyond.checked_sub(cents).ok_or(NumberError::TooLarge)?;
+        match &mut last {
+            Some((item, code, sum)) if *item == line.item && *code == line.code => *sum = add(*sum, cents)?,
+            _ => {
+                let before = last.replace((line.item, Arc::clone(&line.code), cents));
+                flush(schema, before, &mut out)?;
+            }
+        }
+    }
+    flush(schema, last, &mut out)?;
+    out.insert((What::Beyond, "".into(), "".into()), beyond);
+    Ok(out)
+}
+
+fn flush(schema: &Schema, sum: Option<(u32, Arc<str>, i64)>, out: &mut BTreeMap<Key, i64>) -> Result<(), NumberError> {
+    if let Some((item, code, cents)) = sum {
+        let sum = out.entry(key(schema, item, &code)).or_default();
+        *sum = add(*sum, cents)?;
+    }
+    Ok(())
+}
+
+fn key(schema: &Schema, item: u32, code: &Arc<str>) -> Key {
+    match schema.items.get(item as usize) {
+        Some(item) if item.what == LineKind::Labor => (What::Labor, item.label.as_str().into(), Arc::clone(code)),
+        Some(item) => (What::Material, item.label.as_str().into(), Arc::clone(code)),
+        None => (What::Material, "".into(), Arc::clone(code)),
+    }
+}
+
+/// What changed of each item; what did not change is left out.
+fn difference(before: &Worked<'_>, now: &Worked<'_>) -> Result<Vec<(Key, i64)>, NumberError> {
+    let (before, mut now) = (sums(before)?, sums(now)?);
+    let mut out = Vec::new();
+    for (key, old) in before {
+        let new = now.remove(&key).unwrap_or(0);
+        let cents = new.checked_sub(old).ok_or(NumberError::TooLarge)?;
+        if cents != 0 {
+            out.push((key, cents));
+        }
+    }
+    out.extend(now.into_iter().filter(|(_, cents)| *cents != 0));
+    Ok(out)
+}
+
+fn in_bid(priced: &Priced) -> impl Iterator<Item = &Line> {
+    priced.lines.iter().filter(|line| !line.apart)
+}
+
+/// The effect of price on each item: old quantities at the difference of unit costs, each line to the cent.
+fn effects_of_price(before: &Worked<'_>, now: &Worked<'_>) -> Result<BTreeMap<Key, i64>, NumberError> {
+    let schema = &before.ready.program().schema;
+    let mut out: BTreeMap<Key, i64> = BTreeMap::new();
+    for (old, new) in pairs(&before.priced, &now.priced) {
+        let cents = effect_of_price(old, new)?;
+        if cents != 0 {
+            let sum = out.entry(key(schema, old.item, &old.code)).or_default();
+            *sum = add(*sum, cents)?;
+        }
+    }
+    Ok(out)
+}
+
+fn effect_of_price(old: &Line, new: &Line) -> Result<i64, NumberError> {
+    let own = |line: &Line, of: fn(&crate::pricing::Own) -> Option<Number>| line.own.as_ref().and_then(|o| of(o));
+    let quantity = own(old, |o| o.quantity).unwrap_or(old.quantity);
+    let each = |line: &Line| own(line, |o| o.unit_cost).or(line.unit_cost);
+    match (each(old), each(new)) {
+        (Some(a), Some(b)) if a == b => Ok(0),
+        (Some(a), Some(b)) => {
+            quantity.times(&b)?.cents()?.checked_sub(quantity.times(&a)?.cents()?).ok_or(NumberError::TooLarge)
+        }
+        // a sum without a unit cost, such as what is bought beyond what is used
+        _ if old.quantity == new.quantity => {
+            new.cost.unwrap_or(0).checked_sub(old.cost.unwrap_or(0)).ok_or(NumberError::TooLarge)
+        }
+        _ => Ok(0),
+    }
+}
+
+/// Lines of the bid that are there before and now.
+fn pairs<'a>(before: &'a Priced, now: &'a Priced) -> Vec<(&'a Line, &'a Line)> {
+    let same = |(a, b): (&Line, &Line)| a.of == b.of && a.item == b.item && a.code == b.code;
+    let zipped = || in_bid(before).zip(in_bid(now));
+    if in_bid(before).count() == in_bid(now).count() && zipped().all(same) {
+        return zipped().collect();
+    }
+    let numbered = |priced: &'a Priced| {
+        let mut seen: FxHashMap<_, u32> = FxHashMap::default();
+        in_bid(priced)
+            .map(|line| {
+                let nth = seen.entry((line.of, line.item, &line.code)).or_default();
+                *nth += 1;
+                ((line.of, line.item, &line.code, *nth), line)
+            })
+            .collect::<Vec<_>>()
+    };
+    let now: FxHashMap<_, &Line> = numbered(now).into_iter().collect();
+    let found = |(key, line)| now.get(&key).map(|new| (line, *new));
+    numbered(before).into_iter().filter_map(found).collect()
+}

@@ -1,0 +1,107 @@
+//! Prices priced workbooks again, and tells what moved.
+//!
+//! The path: folders are walked for the bids below them ([`family`]); each bid's latest workbook is read with all that it
+//! carries ([`last`]), worked out as it was and as it is to be ([`bid`]), and the difference is split ([`effects`]). One
+//! thread a bid; what moved comes together in the order of the bids, however long each took.
+
+mod bid;
+mod effects;
+mod family;
+mod last;
+mod readies;
+mod what_if;
+
+pub use bid::Outcome;
+pub use family::{Family, families};
+pub use last::Last;
+pub use what_if::Change;
+
+use crate::problem::Problem;
+use crate::quantity::Date;
+use crate::system::Outside;
+use crate::workbook::carried::File;
+use crate::workbook::variance::Variance;
+use readies::Readies;
+use std::num::NonZero;
+use std::path::PathBuf;
+use std::sync::OnceLock;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread;
+
+/// By what rules bids are priced again.
+#[derive(Clone, Debug)]
+pub enum By {
+    /// Those of the day on which each was priced.
+    RulesOfTheDay,
+    /// The built-in books of this version, with the house's book as each bid carries it.
+    BooksOfToday,
+    /// This book of the house, over the built-in books of this version.
+    House(File),
+}
+
+/// What is asked for.
+#[derive(Clone, Debug)]
+pub struct Asked {
+    /// The new price book; each bid's own where there is none.
+    pub prices: Option<File>,
+    /// The pricing date; each bid's own where there is none.
+    pub as_of: Option<Date>,
+    /// The rules.
+    pub by: By,
+    /// Whether workbooks to which somebody added something are written anew without it.
+    pub without_additions: bool,
+    /// Changes of prices to try out: nothing but the variance comes of them.
+    pub changes: Vec<Change>,
+    /// Prices older than so many days are told.
+    pub older_than: i64,
+}
+
+/// Prices every bid again on all cores, writes new revisions, and gives what moved.
+///
+/// `done` is told after each bid how many are done. A bid that cannot be priced is told and left; the others go on.
+///
+/// # Errors
+/// No threads to work with.
+pub fn reprice(
+    families: &[Family],
+    asked: &Asked,
+    outside: &dyn Outside,
+    done: &(dyn Fn(usize) + Sync),
+) -> Result<Variance, Problem> {
+    let cores = thread::available_parallelism().map_or(1, NonZero::get);
+    let workers = cores.min(families.len()).max(1);
+    let readies = Readies::default();
+    let outcomes: Vec<OnceLock<Outcome>> = families.iter().map(|_| OnceLock::new()).collect();
+    let (next, finished) = (AtomicUsize::new(0), AtomicUsize::new(0));
+    let work = || {
+        while let Some(family) = families.get(next.fetch_add(1, Ordering::Relaxed)) {
+            let at = families.iter().position(|f| std::ptr::eq(f, family)).unwrap_or(0);
+            let _ = outcomes[at].set(bid::price_again(family, asked, &readies, outside));
+            done(finished.fetch_add(1, Ordering::Relaxed) + 1);
+        }
+    };
+    // a pool of its own keeps a worker's inner loops from taking up another worker's bid in the middle of its own
+    let pool = || rayon::ThreadPoolBuilder::new().num_threads(cores / workers).build();
+    let pools = (0..workers).map(|_| pool()).collect::<Result<Vec<_>, _>>();
+    let pools = pools.map_err(|e| Problem::stop("no threads", format!("No threads to work with: {e}.")))?;
+    thread::scope(|scope| {
+        for pool in &pools {
+            scope.spawn(|| pool.install(work));
+        }
+    });
+    let mut variance = Variance::new(asked.older_than);
+    for (family, outcome) in families.iter().zip(outcomes) {
+        match outcome.into_inner() {
+            Some(outcome) => outcome.tell(family, &mut variance),
+            None => variance.left_out.push(bid::lost(family)),
+        }
+    }
+    variance.unmet = asked.changes.iter().filter(|c| !readies.was_met(c)).map(|c| c.written().to_owned()).collect();
+    Ok(variance)
+}
+
+/// Where the new revision of a bid goes.
+#[must_use]
+pub fn revision_path(family: &Family, revision: u32) -> PathBuf {
+    family.out.join(format!("{}.rev-{revision}.xlsx", family.stem))
+}
