@@ -10,6 +10,8 @@ mod by_hand;
 mod cuts;
 #[path = "commands/demo.rs"]
 mod demo;
+#[path = "commands/reprice.rs"]
+mod reprice;
 #[path = "commands/plans.rs"]
 mod plans;
 #[path = "commands/readme.rs"]

@@ -13,8 +13,9 @@ use crate::quantity::Date;
 use crate::system::{INPUT_LIMIT, Outside};
 use crate::workbook::carried::{Carried, File};
 use crate::workbook::differences::{Difference, additions};
+use crate::workbook::open::open;
 use crate::workbook::variance::{Aged, Bid, Done, LeftOut, Variance};
-use crate::workbook::write::{variance, written_by_us};
+use crate::workbook::write::{is_package, variance, written_by_us};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -66,7 +67,12 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
         let (revision, path) = ours.next()?;
         match outside.read(path, INPUT_LIMIT) {
             Ok(bytes) if written_by_us(&bytes) => return Some(Ok((*revision, path, bytes))),
-            Ok(bytes) => is_variance |= variance::written_by_us(&bytes),
+            Ok(bytes) if is_package(&bytes) => is_variance |= variance::written_by_us(&bytes),
+            Ok(bytes) => {
+                if let Err(problem) = open(&path.display().to_string(), bytes) {
+                    return Some(Err((path, problem)));
+                }
+            }
             Err(problem) => return Some(Err((path, problem))),
         }
     };
@@ -208,8 +214,8 @@ impl Way<'_> {
         }
         if !last.untouched && !self.asked.without_additions {
             let ready = self.old_ready(&last.carried)?;
-            let as_it_stands = work_out(&ready, &last.carried, last.own.clone())?;
-            let added = additions(&path.display().to_string(), bytes, &as_it_stands.again(last.carried.revision)?)?;
+            let as_written = work_out(&ready, &last.carried, last.carried.own.clone())?;
+            let added = additions(&path.display().to_string(), bytes, &as_written.again(last.carried.revision)?)?;
             if !added.is_empty() {
                 return Err(Left::Added(added));
             }

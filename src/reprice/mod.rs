@@ -23,7 +23,7 @@ use crate::workbook::carried::File;
 use crate::workbook::variance::Variance;
 use readies::Readies;
 use std::num::NonZero;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
@@ -68,6 +68,9 @@ pub fn reprice(
     outside: &dyn Outside,
     done: &(dyn Fn(usize) + Sync),
 ) -> Result<Variance, Problem> {
+    let mut folders: Vec<&Path> = families.iter().map(|f| f.out.as_path()).collect();
+    folders.dedup();
+    folders.iter().for_each(|folder| outside.sweep(folder));
     let cores = thread::available_parallelism().map_or(1, NonZero::get);
     let workers = cores.min(families.len()).max(1);
     let readies = Readies::default();

@@ -8,6 +8,9 @@ use std::fs;
 use std::io::{self, ErrorKind, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
+/// How the names of files begin and end that are not whole yet.
+const PART: (&str, &str) = (".hardlid-", ".part");
+
 /// The machine itself.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Machine;
@@ -42,12 +45,14 @@ impl Outside for Machine {
         let folder = folder_of(&target);
         let fail = |e: &io::Error| unwritable(path, e);
         let mut builder = tempfile::Builder::new();
-        builder.prefix(".hardlid-").suffix(".part");
+        builder.prefix(PART.0).suffix(PART.1);
         let permissions = old.map(|m| m.permissions()).or_else(usual_permissions);
         if let Some(permissions) = permissions {
             builder.permissions(permissions);
         }
         let mut part = builder.tempfile_in(folder).map_err(|e| fail(&e))?;
+        // whoever sweeps leaves a part alone that is locked; where a disk knows no locks, all of them
+        let _ = part.as_file().lock();
         part.write_all(bytes).and_then(|()| part.as_file().sync_all()).map_err(|e| fail(&e))?;
         part.persist(&target).map_err(|e| fail(&e.error))?;
         Ok(())
@@ -79,6 +84,21 @@ impl Outside for Machine {
 
     fn make_folder(&self, path: &Path) -> Result<(), Problem> {
         fs::create_dir_all(path).map_err(|e| unwritable(path, &e))
+    }
+
+    fn sweep(&self, folder: &Path) {
+        let Ok(entries) = fs::read_dir(folder) else { return };
+        for entry in entries.flatten() {
+            let name = entry.file_name();
+            let name = name.to_string_lossy();
+            if !name.starts_with(PART.0) || !name.ends_with(PART.1) {
+                continue;
+            }
+            // who writes a part holds it locked, and a lock ends with its run
+            if fs::File::open(entry.path()).is_ok_and(|part| part.try_lock().is_ok()) {
+                let _ = fs::remove_file(entry.path());
+            }
+        }
     }
 
     fn today(&self) -> Date {
@@ -200,6 +220,20 @@ mod tests {
         assert_eq!(Machine.read(&path, 100).unwrap(), b"second");
         let names: Vec<PathBuf> = Machine.list(folder.path()).unwrap().into_iter().map(|e| e.path).collect();
         assert_eq!(names, [path], "no temporary file stays");
+    }
+
+    #[test]
+    fn parts_that_nobody_writes_are_swept() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = |name: &str| folder.path().join(name);
+        for name in [".hardlid-left.part", ".hardlid-held.part", ".hardlid-notes", "bid.xlsx"] {
+            Machine.write_whole(&path(name), b"half").unwrap();
+        }
+        let held = fs::File::open(path(".hardlid-held.part")).unwrap();
+        held.lock().unwrap();
+        Machine.sweep(folder.path());
+        let left = Machine.list(folder.path()).unwrap().into_iter().map(|e| e.path).collect::<Vec<_>>();
+        assert_eq!(left, [path(".hardlid-held.part"), path(".hardlid-notes"), path("bid.xlsx")]);
     }
 
     #[test]

@@ -136,6 +136,10 @@ impl Outside for Memory {
         Ok(())
     }
 
+    fn sweep(&self, _: &Path) {
+        // nothing is killed here
+    }
+
     fn today(&self) -> Date {
         self.today
     }

@@ -60,6 +60,10 @@ pub trait Outside: Sync {
     /// A folder that cannot be made.
     fn make_folder(&self, path: &Path) -> Result<(), Problem>;
 
+    /// Takes away the parts of files that a run left in a folder when it was killed; what another run is just writing
+    /// stays. What cannot be taken away does no harm and is not told.
+    fn sweep(&self, folder: &Path);
+
     /// Today's date where the user is.
     fn today(&self) -> Date;
 }

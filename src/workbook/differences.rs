@@ -2,7 +2,8 @@
 //! again from what it carries.
 //!
 //! A spreadsheet program that saves a workbook writes all of it in a way of its own, so cells are compared by what they
-//! hold, and formulas by what they say. An estimator's own figures are no difference: the other workbook has them too.
+//! hold, and formulas by what they say. An estimator's own figures are no difference; what formulas come to by them is
+//! told by a third workbook, written with these figures.
 
 use super::grid::Cell;
 use super::hand::is_lines;
@@ -89,6 +90,20 @@ impl fmt::Display for Difference {
 /// As [`differences`].
 pub fn additions(name: &str, now: &[u8], again: &[u8]) -> Result<Vec<Difference>, Problem> {
     Ok(differences(name, now, again)?.into_iter().filter(Difference::would_be_lost).collect())
+}
+
+/// All that a workbook holds otherwise than the same workbook written again, but for values of formulas that are right
+/// by what an estimator has typed, as the same workbook written with those figures says.
+///
+/// # Errors
+/// A workbook that cannot be read.
+pub fn differences_by_hand(name: &str, now: &[u8], again: &[u8], with_own: &[u8]) -> Result<Vec<Difference>, Problem> {
+    let wrong = differences(name, now, with_own)?;
+    let is_wrong =
+        |d: &Difference| wrong.iter().any(|w| w.change == d.change && (&w.sheet, &w.cell) == (&d.sheet, &d.cell));
+    let mut all = differences(name, now, again)?;
+    all.retain(|d| d.change != Change::Value || is_wrong(d));
+    Ok(all)
 }
 
 /// All that a workbook holds otherwise than the same workbook written again.

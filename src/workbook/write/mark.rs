@@ -89,6 +89,12 @@ pub fn written_by_us(bytes: &[u8]) -> bool {
     has_property(bytes, MARK)
 }
 
+/// Whether a file is laid out as workbooks are: a zip archive with a directory.
+#[must_use]
+pub fn is_package(bytes: &[u8]) -> bool {
+    ZipArchive::new(Cursor::new(bytes)).is_ok()
+}
+
 /// Whether a workbook has a property.
 pub(super) fn has_property(bytes: &[u8], name: &str) -> bool {
     properties(bytes).is_some_and(|text| text.contains(&format!("name=\"{name}\"")))

@@ -45,7 +45,7 @@ use std::sync::mpsc::{self, Receiver};
 use std::thread;
 use styles::Styles;
 
-pub use mark::{rooms_file, rooms_property, untouched, written_by_us};
+pub use mark::{is_package, rooms_file, rooms_property, untouched, written_by_us};
 
 /// Everything that a priced workbook shows.
 #[derive(Clone, Copy)]

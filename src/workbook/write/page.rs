@@ -13,7 +13,7 @@ const WIDTHS: (usize, usize) = (6, 44);
 /// Height of one line of text, in points.
 const LINE_HEIGHT: u32 = 15;
 /// Height of a row of a table, in pixels.
-const ROW_PIXELS: u32 = 22;
+pub const ROW_PIXELS: u32 = 22;
 /// Longest title in a page's header; the format allows 255 characters in all.
 const HEADER_TITLE: usize = 80;
 

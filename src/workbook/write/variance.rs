@@ -42,16 +42,19 @@ const BARS: usize = 15;
 const TITLE: &str = "What moved";
 const ITEMS: &str = "Items";
 
+/// An effect in dollars; none is a dash, so that those there are stand out.
+const EFFECT: &str = "$#,##0.00;-$#,##0.00;\"–\"";
+
 /// Columns of sums that all tables have: old, new, difference, percent, four effects.
 const SUMS: [(&str, &str); 8] = [
     ("Before ($)", MONEY),
     ("Now ($)", MONEY),
     ("Difference ($)", MONEY),
     ("Percent", PERCENT),
-    ("By price ($)", MONEY),
-    ("By quantity ($)", MONEY),
-    ("By rules ($)", MONEY),
-    ("By hand ($)", MONEY),
+    ("By price ($)", EFFECT),
+    ("By quantity ($)", EFFECT),
+    ("By rules ($)", EFFECT),
+    ("By hand ($)", EFFECT),
 ];
 
 /// Writes the variance workbook; the same bytes for what moved in the same way.
@@ -83,6 +86,7 @@ fn add<'w>(workbook: &'w mut Workbook, name: &str, head: Head<'_>) -> Result<&'w
     let sheet = workbook.add_worksheet();
     sheet.set_name(name)?;
     sheet.set_formula_result_default("");
+    sheet.set_default_row_height_pixels(super::page::ROW_PIXELS);
     framed(sheet, TITLE, &format!("As of {}", super::page::day(head.as_of)), head.tool_version)?;
     Ok(sheet)
 }
