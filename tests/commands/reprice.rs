@@ -400,6 +400,7 @@ fn held(folder: &Path) -> Vec<(PathBuf, Vec<u8>)> {
 
 /// Kills runs at moments spread over the time that a run takes; after each, every workbook there is whole, and the next run
 /// ends as an undisturbed one.
+#[allow(clippy::print_stdout, reason = "a run of minutes says how its kills were spread")]
 fn killed(bids: usize, times: u32) {
     let machine = priced();
     let whole = folder(bids, &machine);
