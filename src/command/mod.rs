@@ -2,8 +2,11 @@
 
 #![allow(clippy::print_stdout, clippy::print_stderr)]
 
+mod audit;
 mod books;
 mod cuts;
+mod impact;
+mod moved;
 mod out;
 mod price;
 mod progress;
@@ -59,6 +62,10 @@ enum Command {
     Price(price::Arguments),
     /// Prices priced workbooks again, into new files, and tells what moved.
     Reprice(reprice::Arguments),
+    /// Works a priced workbook out again, and lists what was changed in it by hand.
+    Audit(audit::Arguments),
+    /// Tells what a change of rules would have done to priced jobs.
+    Impact(impact::Arguments),
     /// Reads a rule book, reports every mistake, and runs its examples.
     Try(try_book::Arguments),
     /// Works one expression out.
@@ -86,6 +93,8 @@ where
     match arguments.command {
         Command::Price(a) => price::run(&a, outside),
         Command::Reprice(a) => reprice::run(&a, outside),
+        Command::Audit(a) => audit::run(&a, outside),
+        Command::Impact(a) => impact::run(&a, outside),
         Command::Try(a) => try_book::run(&a, outside),
         Command::Work(a) => work::run(&a, outside),
         Command::Cuts(a) => cuts::run(&a),

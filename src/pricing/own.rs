@@ -66,8 +66,7 @@ pub fn carry_over(schema: &Schema, run: &Run, inputs: &Inputs, priced: &mut Pric
     let mut used = vec![false; entries.len()];
     let mut findings = Vec::new();
     for line in &mut priced.lines {
-        let Some(item) = schema.items.get(line.item as usize) else { continue };
-        let key = (fold(&line_room(schema, run, inputs, line)), fold(&item.label), fold(&line.code));
+        let Some(key) = key(schema, run, inputs, line) else { continue };
         let Some(candidates) = wanted.get(&key) else { continue };
         let nth = seen.entry(key).or_default();
         let found = candidates.iter().copied().find(|i| entries[*i].nth == *nth);
@@ -95,6 +94,26 @@ pub fn carry_over(schema: &Schema, run: &Run, inputs: &Inputs, priced: &mut Pric
     }
     priced.findings.extend(findings);
     priced.findings.sort_by_key(|f| std::cmp::Reverse(f.problem.weight));
+}
+
+/// What a line is known by.
+fn key(schema: &Schema, run: &Run, inputs: &Inputs, line: &Line) -> Option<Key> {
+    let item = schema.items.get(line.item as usize)?;
+    Some((fold(&line_room(schema, run, inputs, line)), fold(&item.label), fold(&line.code)))
+}
+
+/// The line that an entry belongs to.
+#[must_use]
+pub fn line_of<'l>(
+    schema: &Schema,
+    run: &Run,
+    inputs: &Inputs,
+    priced: &'l Priced,
+    entry: &OwnEntry,
+) -> Option<&'l Line> {
+    let wanted = Some((fold(&entry.room), fold(&entry.item), fold(&entry.code)));
+    let alike = priced.lines.iter().filter(|line| key(schema, run, inputs, line) == wanted);
+    alike.enumerate().find(|(nth, _)| u32::try_from(*nth) == Ok(entry.nth)).map(|(_, line)| line)
 }
 
 fn finding(problem: Problem, line: &Line) -> Finding {

@@ -168,8 +168,12 @@ impl Way<'_> {
         }
     }
 
-    /// As a bid was priced.
+    /// As a bid was priced; by the old rules where a change of rules is looked at.
     fn old_ready(&self, carried: &Carried) -> Result<Arc<Ready>, Vec<Problem>> {
+        if let Some(old) = &self.asked.instead_of {
+            let rules = Rules::of_today(Some(old.clone()), "");
+            return self.readies.ready(&rules, carried.prices.as_ref(), carried.as_of, &[]);
+        }
         self.readies.ready(
             &Rules::of_the_day(carried).map_err(|p| vec![p])?,
             carried.prices.as_ref(),
@@ -194,7 +198,7 @@ impl Way<'_> {
     /// Whether a workbook is what is asked for already.
     fn is_there(&self, last: &Last) -> Result<bool, Vec<Problem>> {
         let carried = &last.carried;
-        if !self.asked.changes.is_empty() || !last.untouched && !last.same_own() {
+        if self.asked.only_tried() || !last.untouched && !last.same_own() {
             return Ok(false);
         }
         let digest = |file: Option<&File>| file.map(|f| Arc::clone(&f.digest));
@@ -209,7 +213,7 @@ impl Way<'_> {
 
     /// Writes the next revision and tells what moved.
     fn anew(&self, (revision, path, bytes): (u32, &PathBuf, &[u8]), last: &Last) -> Result<Bid, Left> {
-        if !self.asked.changes.is_empty() {
+        if self.asked.only_tried() {
             return self.moved((revision, path), last, Done::Tried);
         }
         if !last.untouched && !self.asked.without_additions {
@@ -230,8 +234,17 @@ impl Way<'_> {
     fn moved(&self, (revision, path): (u32, &Path), last: &Last, done: Done) -> Result<Bid, Left> {
         let carried = &last.carried;
         let old_ready = self.old_ready(carried)?;
-        let old = work_out(&old_ready, carried, carried.own.clone())?;
-        let by_hand = if last.same_own() { None } else { Some(work_out(&old_ready, carried, last.own.clone())?) };
+        // a change of rules is looked at with the figures as they stand
+        let (own, stored) = match self.asked.instead_of {
+            Some(_) => (last.own.clone(), None),
+            None => (carried.own.clone(), carried.total),
+        };
+        let old = work_out(&old_ready, carried, own)?;
+        let by_hand = if self.asked.instead_of.is_some() || last.same_own() {
+            None
+        } else {
+            Some(work_out(&old_ready, carried, last.own.clone())?)
+        };
         let prices_ready =
             if matches!(done, Done::Same) { Arc::clone(&old_ready) } else { self.prices_ready(carried)? };
         let prices = if Arc::ptr_eq(&old_ready, &prices_ready) {
@@ -249,12 +262,12 @@ impl Way<'_> {
             return Err(Left::Problems(gone));
         }
         let too_large = |_| Problem::stop("number too large", "What moved is too large to work with.".to_owned());
-        let items = split(&steps, carried.total).map_err(too_large)?;
+        let items = split(&steps, stored).map_err(too_large)?;
         let mut bid = Bid {
             path: path.to_path_buf(),
             revision,
             done,
-            old: carried.total,
+            old: if self.asked.instead_of.is_some() { old.priced.total } else { carried.total },
             new: now.priced.total,
             old_stopped: old.priced.stopped,
             new_stopped: now.priced.stopped,
@@ -263,6 +276,12 @@ impl Way<'_> {
             unpriced: unpriced(now),
             aged: self.aged(now),
         };
+        if !gone.is_empty() {
+            bid.notes.push(match gone.len() {
+                1 => "1 figure typed by hand has no line any more".to_owned(),
+                n => format!("{n} figures typed by hand have no line any more"),
+            });
+        }
         if let Done::Written(target) = &bid.done {
             self.write(target, now)?;
         }

@@ -4,6 +4,7 @@
 //! carries ([`last`]), worked out as it was and as it is to be ([`bid`]), and the difference is split ([`effects`]). One
 //! thread a bid; what moved comes together in the order of the bids, however long each took.
 
+pub mod audit;
 mod bid;
 mod effects;
 mod family;
@@ -48,6 +49,8 @@ pub struct Asked {
     pub as_of: Option<Date>,
     /// The rules.
     pub by: By,
+    /// A book of the house that stands for the old rules, to see what the change from it does; nothing is written then.
+    pub instead_of: Option<File>,
     /// Whether workbooks to which somebody added something are written anew without it.
     pub without_additions: bool,
     /// Changes of prices to try out: nothing but the variance comes of them.
@@ -101,6 +104,14 @@ pub fn reprice(
     }
     variance.unmet = asked.changes.iter().filter(|c| !readies.was_met(c)).map(|c| c.written().to_owned()).collect();
     Ok(variance)
+}
+
+impl Asked {
+    /// Whether nothing but the variance comes of it.
+    #[must_use]
+    pub fn only_tried(&self) -> bool {
+        !self.changes.is_empty() || self.instead_of.is_some()
+    }
 }
 
 /// Where the new revision of a bid goes.

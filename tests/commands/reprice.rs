@@ -6,6 +6,7 @@ use super::{below_headings, hardlid, is, says, sheet};
 use calamine::Data;
 use hardlid::command::Ended;
 use hardlid::quantity::Date;
+use hardlid::reprice::audit::audit;
 use hardlid::reprice::{Asked, By, Change, families, reprice};
 use hardlid::source::column_letters;
 use hardlid::system::Memory;
@@ -74,7 +75,15 @@ fn total(machine: &Memory, path: &str) -> f64 {
 
 fn asked(prices: Option<File>) -> Asked {
     let as_of = prices.as_ref().map(|_| Date::constant(2026, 4, 1));
-    Asked { prices, as_of, by: By::RulesOfTheDay, without_additions: false, changes: Vec::new(), older_than: 90 }
+    Asked {
+        prices,
+        as_of,
+        by: By::RulesOfTheDay,
+        instead_of: None,
+        without_additions: false,
+        changes: Vec::new(),
+        older_than: 90,
+    }
 }
 
 fn moved(machine: &Memory, asked: &Asked) -> Variance {
@@ -363,6 +372,60 @@ fn what_is_asked_wrongly_is_refused() {
     ] {
         assert_eq!(hardlid(&machine, wrong), Ended::Failed, "{wrong}");
     }
+}
+
+/// 90 ft typed over 80 ft at $1, a quantity written over, and a remark; all else is as it was written.
+#[test]
+fn an_audit_lists_what_was_changed_by_hand() {
+    let machine = priced();
+    let first = machine.bytes(FIRST).unwrap();
+    let clean = audit(FIRST, &first).unwrap();
+    assert!(clean.untouched && clean.typed.is_empty() && clean.differences.is_empty(), "{:?}", clean.differences);
+    assert_eq!(hardlid(&machine, "audit bids/a.priced.xlsx"), Ended::Done);
+    let changed = own(&own(&first, "101", "Tees", "Own quantity", "90"), "103", "Wire", "Own note", "by hand");
+    let changed = typed(&changed, "Rooms", "A40", "check this");
+    let found = audit(FIRST, &changed).unwrap();
+    assert_eq!((found.carried.total, found.total), (Some(54_000), Some(55_000)));
+    let figures: Vec<String> = found
+        .typed
+        .iter()
+        .map(|t| {
+            let text = |n: Option<hardlid::quantity::Number>| n.map(|n| n.to_decimal().normalize().to_string());
+            let ours = t.ours.as_ref().and_then(|o| text(o.quantity));
+            format!(
+                "{} {} {:?} {:?} {:?}",
+                t.entry.room,
+                t.entry.item,
+                text(t.entry.own.quantity),
+                ours,
+                t.entry.own.note
+            )
+        })
+        .collect();
+    assert_eq!(figures, ["101 Tees Some(\"90\") Some(\"80\") None", "103 Wire None Some(\"8\") Some(\"by hand\")"]);
+    // the program that typed has not worked the formulas out: what they show is as it was written, and no difference
+    let stale = |d: &String| d.contains("shows");
+    let (values, other): (Vec<String>, Vec<String>) =
+        found.differences.iter().map(ToString::to_string).partition(stale);
+    assert_eq!(other, ["Rooms A40: check this, where nothing was written"]);
+    assert!(values.is_empty(), "{values:?}");
+    assert_eq!(hardlid(&machine.with(FIRST, changed), "audit bids/a.priced.xlsx"), Ended::WithStops);
+}
+
+/// Five wires a support in place of four, by the prices of the day: over strongbacks 102 is $155.00 then, by a hung grid
+/// 50 + 10 x 3 + 80 = $160.00, so it stays: one more wire, $3.00; 103 and 104 have two more each, $12.00.
+#[test]
+fn the_impact_of_a_change_of_rules_is_told_and_nothing_is_written() {
+    let machine = priced();
+    let names = machine.names();
+    assert_eq!(hardlid(&machine, "impact ways.lid more-wires.lid bids -o impact.xlsx"), Ended::Done);
+    let new: Vec<PathBuf> = machine.names().into_iter().filter(|n| !names.contains(n)).collect();
+    assert_eq!(new, [PathBuf::from("impact.xlsx")]);
+    let range = sheet(&machine.bytes("impact.xlsx").unwrap(), "What moved");
+    let (heads, rows) = below_headings(&range, "Bid");
+    let figure = |name: &str| rows[0][heads.iter().position(|h| h == name).unwrap()].clone();
+    assert_eq!(["Before ($)", "Now ($)", "By rules ($)"].map(figure), [540.0, 555.0, 15.0].map(Data::Float));
+    assert_eq!(hardlid(&machine, "impact ways.lid gone.lid bids"), Ended::Failed);
 }
 
 /// A folder of bids on the machine, with the new prices beside it.

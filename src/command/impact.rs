@@ -1,0 +1,80 @@
+//! `hardlid impact OLD.lid NEW.lid PATH…`
+
+use super::progress::Progress;
+use super::{Ended, books, failed, moved};
+use crate::bid::compiled;
+use crate::problem::Problem;
+use crate::reprice::{Asked, By, families, reprice};
+use crate::system::Outside;
+use crate::workbook::carried::File;
+use std::path::{Path, PathBuf};
+
+#[derive(Debug, clap::Args)]
+#[command(after_help = "Example:\n  hardlid impact house-2025.lid house-2026.lid bids\n\n\
+                        Each bid is worked out by the old rules and by the new ones, with its own rooms, prices, date and figures typed by hand, over the built-in books of this version. No bid is written; a variance workbook says what would have moved.\n\
+                        Exit 0: done; 1: some bids are left out or incomplete; 2: could not run.\n\n\
+                        An estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.")]
+pub struct Arguments {
+    /// The rule book as it was.
+    #[arg(value_name = "OLD.lid")]
+    old: PathBuf,
+    /// The rule book as it is to be.
+    #[arg(value_name = "NEW.lid")]
+    new: PathBuf,
+    /// Priced workbooks, or folders with some below them.
+    #[arg(required = true, value_name = "PATH")]
+    paths: Vec<PathBuf>,
+    /// The variance workbook; impact.xlsx in the first folder when left out.
+    #[arg(short, long, value_name = "FILE.xlsx")]
+    output: Option<PathBuf>,
+    /// Print JSON.
+    #[arg(long)]
+    json: bool,
+    /// Print each item of each bid as comma-separated values.
+    #[arg(long, conflicts_with = "json")]
+    csv: bool,
+}
+
+pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
+    match impact(arguments, outside) {
+        Ok(ended) => ended,
+        Err(problems) => failed(&problems, arguments.json),
+    }
+}
+
+fn impact(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Problem>> {
+    let one = |p: Problem| vec![p];
+    let (old, new) = (book(&arguments.old, outside)?, book(&arguments.new, outside)?);
+    let said = format!("Each bid by {} and by {}, with its own prices and date.", old.name, new.name);
+    let asked = Asked {
+        prices: None,
+        as_of: None,
+        by: By::House(new),
+        instead_of: Some(old),
+        without_additions: true,
+        changes: Vec::new(),
+        older_than: i64::MAX,
+    };
+    let told = moved::Told {
+        output: arguments.output.as_deref(),
+        name: "impact.xlsx",
+        out_dir: None,
+        paths: &arguments.paths,
+        json: arguments.json,
+        csv: arguments.csv,
+    };
+    let target = told.target(outside).map_err(one)?;
+    let all = families(&arguments.paths, None, outside).map_err(one)?;
+    let progress = Progress::count(all.len() as u64, arguments.json || arguments.csv);
+    progress.of("bids");
+    let moved = reprice(&all, &asked, outside, &|done| progress.at(done));
+    progress.end();
+    told.tell(&moved.map_err(one)?, &target, &[said], outside.today(), outside).map_err(one)
+}
+
+/// A rule book that compiles.
+fn book(path: &Path, outside: &dyn Outside) -> Result<File, Vec<Problem>> {
+    let rules = books::rules(Some(path), "", outside).map_err(|p| vec![p])?;
+    compiled(&rules, None)?;
+    rules.own().cloned().ok_or_else(Vec::new)
+}

@@ -1,0 +1,65 @@
+//! A priced workbook worked out again from what it carries, and laid beside what stands in it.
+
+use super::last::Last;
+use super::readies::Readies;
+use crate::bid::Rules;
+use crate::pricing::own::line_of;
+use crate::pricing::{Own, OwnEntry};
+use crate::problem::Problem;
+use crate::workbook::carried::Carried;
+use crate::workbook::differences::{Difference, differences_by_hand};
+
+/// What an estimator typed beside a line.
+#[derive(Clone, Debug)]
+pub struct Typed {
+    /// The entry.
+    pub entry: OwnEntry,
+    /// What the rules and prices came to for the line, where it is there: its quantity and unit cost.
+    pub ours: Option<Own>,
+    /// Whether it was there when the workbook was written.
+    pub before: bool,
+}
+
+/// What an audit finds.
+#[derive(Debug)]
+pub struct Audit {
+    /// What the workbook carries.
+    pub carried: Carried,
+    /// Whether nobody has saved it since it was written.
+    pub untouched: bool,
+    /// Figures and notes typed beside lines.
+    pub typed: Vec<Typed>,
+    /// All else that differs.
+    pub differences: Vec<Difference>,
+    /// The total that it comes to with what was typed, in cents; nothing for an incomplete bid.
+    pub total: Option<i64>,
+}
+
+/// Works a priced workbook out again.
+///
+/// # Errors
+/// A workbook that cannot be read or carries nothing; rules that no longer compile.
+pub fn audit(name: &str, bytes: &[u8]) -> Result<Audit, Vec<Problem>> {
+    let one = |p: Problem| vec![p];
+    let Last { carried, own, untouched } = Last::read(name, bytes).map_err(one)?;
+    let rules = Rules::of_the_day(&carried).map_err(one)?;
+    let ready = Readies::default().ready(&rules, carried.prices.as_ref(), carried.as_of, &[])?;
+    let inputs = || ready.inputs(&carried.rooms);
+    let as_written = ready.work_out(&carried.rooms, inputs()?, carried.own.clone());
+    let with_own = ready.work_out(&carried.rooms, inputs()?, own.clone());
+    let (again, with) =
+        (as_written.again(carried.revision).map_err(one)?, with_own.again(carried.revision).map_err(one)?);
+    let differences = differences_by_hand(name, bytes, &again, &with).map_err(one)?;
+    let schema = &ready.program().schema;
+    let ours = |entry: &OwnEntry| {
+        let line = line_of(schema, with_own.engine.run(), &with_own.inputs, &with_own.priced, entry)?;
+        Some(Own { quantity: Some(line.quantity), unit_cost: line.unit_cost, note: None })
+    };
+    let known = |entry: &OwnEntry| {
+        let key = |e: &OwnEntry| (e.room.clone(), e.item.clone(), e.code.clone(), e.nth);
+        carried.own.iter().any(|c| key(c) == key(entry) && c.own == entry.own)
+    };
+    let typed = own.iter().map(|e| Typed { entry: e.clone(), ours: ours(e), before: known(e) }).collect();
+    let total = with_own.priced.total;
+    Ok(Audit { carried, untouched, typed, differences, total })
+}
