@@ -1,6 +1,6 @@
 //! What hardlid costs beside the same work done bare: each part with both sides in one run, as ratios.
 //!
-//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [ceilings] [small] [layout] [plans] [cut] [--rooms 100000] [--runs 5]`
+//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [ceilings] [small] [layout] [plans] [cut] [bulk] [bulk-ceilings] [--rooms 100000] [--runs 5] [--files 1000]`
 //!
 //! Nothing passes or fails here. Wall time is what a user waits; processor time is what does not change when other
 //! programs share the cores. `make FOLDER` puts the workbooks and books into a folder, for measuring the command.
@@ -8,6 +8,7 @@
 #![allow(clippy::print_stdout, reason = "a bench prints its figures")]
 #![allow(clippy::float_arithmetic, reason = "ratios of times")]
 
+mod bulk;
 mod cells;
 mod cut;
 mod hand;
@@ -33,11 +34,12 @@ type Result<T> = std::result::Result<T, Box<dyn Error>>;
 
 fn main() -> Result<()> {
     let mut arguments = std::env::args().skip(1).filter(|a| a != "--bench");
-    let (mut rooms, mut runs, mut parts, mut folder) = (100_000, 5, Vec::new(), None);
+    let (mut rooms, mut runs, mut files, mut parts, mut folder) = (100_000, 5, 1000, Vec::new(), None);
     while let Some(argument) = arguments.next() {
         match argument.as_str() {
             "--rooms" => rooms = arguments.next().ok_or("how many rooms")?.parse()?,
             "--runs" => runs = arguments.next().ok_or("how many runs")?.parse()?,
+            "--files" => files = arguments.next().ok_or("how many workbooks")?.parse()?,
             "make" => folder = Some(arguments.next().ok_or("which folder")?),
             _ => parts.push(argument),
         }
@@ -71,6 +73,12 @@ fn main() -> Result<()> {
             let what = format!("built-in ceilings, {what}");
             price(&what, &made::ceilings(&rows, kinds)?, None, Some(prices.to_vec()), runs)?;
         }
+    }
+    if asked("bulk") {
+        bulk::run(files, 200, runs)?;
+    }
+    if asked("bulk-ceilings") {
+        bulk::run_ceilings(files, 200, runs)?;
     }
     if asked("cut") {
         cut::run(runs)?;

@@ -54,6 +54,7 @@ fn impact(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Pro
         without_additions: true,
         changes: Vec::new(),
         older_than: i64::MAX,
+        at_once: None,
     };
     let told = moved::Told {
         output: arguments.output.as_deref(),

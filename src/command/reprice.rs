@@ -116,7 +116,7 @@ fn asked(arguments: &Arguments, outside: &dyn Outside) -> Result<Asked, Vec<Prob
     }
     let older_than = i64::from(arguments.older_than);
     let without_additions = arguments.without_additions;
-    Ok(Asked { prices, as_of, by, instead_of: None, without_additions, changes, older_than })
+    Ok(Asked { prices, as_of, by, instead_of: None, without_additions, changes, older_than, at_once: None })
 }
 
 /// What was done, for the head of the variance workbook.

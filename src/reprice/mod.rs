@@ -57,6 +57,8 @@ pub struct Asked {
     pub changes: Vec<Change>,
     /// Prices older than so many days are told.
     pub older_than: i64,
+    /// Bids that are worked on at once; all cores where it is nothing.
+    pub at_once: Option<usize>,
 }
 
 /// Prices every bid again on all cores, writes new revisions, and gives what moved.
@@ -74,7 +76,7 @@ pub fn reprice(
     let mut folders: Vec<&Path> = families.iter().map(|f| f.out.as_path()).collect();
     folders.dedup();
     folders.iter().for_each(|folder| outside.sweep(folder));
-    let cores = thread::available_parallelism().map_or(1, NonZero::get);
+    let cores = asked.at_once.unwrap_or_else(|| thread::available_parallelism().map_or(1, NonZero::get)).max(1);
     let workers = cores.min(families.len()).max(1);
     let readies = Readies::default();
     let outcomes: Vec<OnceLock<Outcome>> = families.iter().map(|_| OnceLock::new()).collect();

@@ -83,6 +83,7 @@ fn asked(prices: Option<File>) -> Asked {
         without_additions: false,
         changes: Vec::new(),
         older_than: 90,
+        at_once: None,
     }
 }
 
