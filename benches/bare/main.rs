@@ -50,6 +50,7 @@ fn main() -> Result<()> {
     if let Some(folder) = folder {
         let folder = std::path::Path::new(&folder);
         std::fs::write(folder.join("rooms.xlsx"), &bytes)?;
+        std::fs::write(folder.join("ceilings.xlsx"), made::ceilings(&rows, rows.len())?)?;
         std::fs::write(folder.join("twenty.lid"), made::TWENTY)?;
         std::fs::write(folder.join("priced.lid"), made::TWENTY.to_owned() + made::ITEMS)?;
         std::fs::write(folder.join("yard.xlsx"), made::prices()?)?;

@@ -28,7 +28,7 @@ pub fn run(runs: usize) -> Result<()> {
         tees: "tees",
         spacing: Some(framing.spacing),
         tab_pitch: framing.pitch,
-        as_of: Date::constant(2026, 11, 1),
+        as_of: Some(Date::constant(2026, 11, 1)),
     };
     let drawings: Vec<_> = laid.iter().map(|(room, layout)| draw(room, layout, &facts)).collect();
     report("drawn", runs, &|| laid.iter().map(|(room, layout)| draw(room, layout, &facts).shapes.len()).sum());

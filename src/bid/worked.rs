@@ -1,7 +1,7 @@
 //! A priced job, and the workbook that it becomes.
 
 use super::ready::Ready;
-use crate::drawing::{Layouts, PlanOf, layouts};
+use crate::drawing::{Layouts, Painted, PlanOf, layouts};
 use crate::engine::{Engine, Explainer, Inputs};
 use crate::pricing::{OwnEntry, Priced};
 use crate::problem::Problem;
@@ -61,13 +61,14 @@ impl Worked<'_> {
         }
     }
 
-    /// Writes the priced workbook, the nth of this bid from 1, with plans of its rooms.
+    /// Writes the priced workbook, the nth of this bid from 1, with plans of its rooms; pictures that were painted
+    /// before serve again.
     ///
     /// # Errors
     /// More columns or rows than a sheet holds; no room for temporary files.
-    pub fn workbook(&self, revision: u32, plans: &[PlanOf<'_>]) -> Result<Written, Problem> {
+    pub fn workbook(&self, revision: u32, plans: &[PlanOf<'_>], painted: &Painted) -> Result<Written, Problem> {
         let carried = self.carried(revision).rows();
-        let bytes = self.written(carried.as_deref().unwrap_or(&[]), plans)?;
+        let bytes = self.written(carried.as_deref().unwrap_or(&[]), plans, painted)?;
         Ok(Written { bytes, carries: carried.is_some() })
     }
 
@@ -75,13 +76,13 @@ impl Worked<'_> {
     ///
     /// # Errors
     /// As [`Worked::workbook`].
-    pub fn again(&self, revision: u32) -> Result<Vec<u8>, Problem> {
+    pub fn again(&self, revision: u32, painted: &Painted) -> Result<Vec<u8>, Problem> {
         let layouts = self.layouts();
         let plans = layouts.plans(&self.rooms.name, self.ready.as_of());
-        Ok(self.workbook(revision, &plans)?.bytes)
+        Ok(self.workbook(revision, &plans, painted)?.bytes)
     }
 
-    fn written(&self, carried: &[Row], plans: &[PlanOf<'_>]) -> Result<Vec<u8>, Problem> {
+    fn written(&self, carried: &[Row], plans: &[PlanOf<'_>], painted: &Painted) -> Result<Vec<u8>, Problem> {
         let Self { ready, engine, inputs, priced, .. } = self;
         let program = ready.program();
         let explainer = Explainer::new(engine, inputs);
@@ -100,6 +101,7 @@ impl Worked<'_> {
             tool_version: env!("CARGO_PKG_VERSION"),
             job_live: &live,
             plans,
+            painted,
             carried,
             limits: write::Limits::default(),
         })

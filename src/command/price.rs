@@ -3,7 +3,7 @@
 use super::progress::Progress;
 use super::{Ended, books, failed, out, schemes};
 use crate::bid::{Ready, Worked, compiled};
-use crate::drawing::{PlanOf, is_our_plan, plans_to_files};
+use crate::drawing::{Painted, PlanOf, is_our_plan, plans_to_files};
 use crate::pricing::own::LINE_GONE;
 use crate::pricing::{OwnEntry, Priced};
 use crate::problem::render::for_programs;
@@ -81,7 +81,7 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     progress.step("writing");
     let layouts = job.layouts();
     let plans = layouts.plans(&rooms.name, as_of);
-    let written = job.workbook(1, &plans).map_err(one)?;
+    let written = job.workbook(1, &plans, &Painted::default()).map_err(one)?;
     outside.write_whole(&target, &written.bytes).map_err(one)?;
     if let Some(folder) = &arguments.plans {
         write_plans(folder, &plans, arguments.replace, outside).map_err(one)?;

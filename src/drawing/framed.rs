@@ -93,7 +93,7 @@ impl Layouts {
                 tees,
                 spacing: Some(framing.spacing),
                 tab_pitch: framing.pitch,
-                as_of,
+                as_of: Some(as_of),
             };
             Some(PlanOf { rooms: s.rooms.clone(), room: &framed.room, layout: &framed.layout, facts })
         };

@@ -22,6 +22,7 @@ mod framed;
 mod framing;
 mod names;
 mod outline;
+mod painted;
 mod panel;
 mod paper;
 mod svg_text;
@@ -36,6 +37,7 @@ use shapes::Drawing;
 
 pub use framed::{Layouts, layouts};
 pub use names::{is_our_plan, plans_to_files};
+pub use painted::Painted;
 pub use panel::CAUTION;
 
 /// What a plan says that its layout does not.
@@ -53,8 +55,8 @@ pub struct Facts<'a> {
     pub spacing: Option<Ticks>,
     /// Tabs of the angle, center to center.
     pub tab_pitch: Ticks,
-    /// The pricing date.
-    pub as_of: Date,
+    /// The pricing date; a plan in a workbook says none, since its pages do.
+    pub as_of: Option<Date>,
 }
 
 /// A room that has a layout.
@@ -91,13 +93,20 @@ pub fn plan_png(room: &Room, layout: &Layout, facts: &Facts<'_>) -> Option<Vec<u
     png_bytes::bytes(&draw(room, layout, facts))
 }
 
-/// Plans as PNG files, in the order given, painted side by side.
+/// Plans as PNG files without a date, in the order given, painted side by side; those that were painted before are taken
+/// as they are.
 #[must_use]
-pub fn plans_png(plans: &[PlanOf<'_>]) -> Vec<Option<Vec<u8>>> {
+pub fn plans_png(plans: &[PlanOf<'_>], painted: &Painted) -> Vec<Option<Vec<u8>>> {
     let on = |paper: &mut Option<Paper>, of: &PlanOf<'_>| {
-        png_bytes::bytes_on(paper.as_mut()?, &draw(of.room, of.layout, &of.facts))
+        let key = painted::key(of);
+        if let Some(png) = painted.of(&key) {
+            return Some(png.to_vec());
+        }
+        let facts = Facts { as_of: None, ..of.facts };
+        let paper = paper.get_or_insert(Paper::new()?);
+        png_bytes::bytes_on(paper, &draw(of.room, of.layout, &facts), Some(key))
     };
-    plans.par_iter().map_init(Paper::new, on).collect()
+    plans.par_iter().map_init(|| None, on).collect()
 }
 
 /// A sentence for people who cannot see the plan.

@@ -173,8 +173,9 @@ fn title(sheet: &Sheet, facts: &Facts<'_>, width: f64) -> Vec<Item> {
     say(facts.job, 1);
     let at = facts.spacing.map_or_else(String::new, |s| format!(", {} at {} o.c.", facts.tees, length_text(s)));
     say(&format!("{}{at}", facts.scheme), 3);
-    let date = facts.as_of;
-    say(&format!("Priced as of {}/{}/{}", date.month(), date.day(), date.year()), 1);
+    if let Some(date) = facts.as_of {
+        say(&format!("Priced as of {}/{}/{}", date.month(), date.day(), date.year()), 1);
+    }
     say(&format!("Scale {} on letter paper", sheet.scale.name), 1);
     out.push(Item::Bar);
     out

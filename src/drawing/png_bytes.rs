@@ -1,5 +1,6 @@
 //! A drawing as PNG: 16 greys, 144 dots to the inch.
 
+use super::painted::KEYWORD;
 use super::paper::{ACROSS, DOWN, Paper};
 use super::shapes::Drawing;
 
@@ -9,17 +10,17 @@ const PER_METER: u32 = 5_669;
 /// The bytes of a PNG file of a drawing; `None` where there is no memory for it.
 #[must_use]
 pub fn bytes(drawing: &Drawing) -> Option<Vec<u8>> {
-    bytes_on(&mut Paper::new()?, drawing)
+    bytes_on(&mut Paper::new()?, drawing, None)
 }
 
-/// The same, painted on a sheet that serves for many.
-pub(super) fn bytes_on(paper: &mut Paper, drawing: &Drawing) -> Option<Vec<u8>> {
+/// The same, painted on a sheet that serves for many; with what it is painted from.
+pub(super) fn bytes_on(paper: &mut Paper, drawing: &Drawing, key: Option<String>) -> Option<Vec<u8>> {
     paper.paint(drawing);
-    encoded(paper.dots())
+    encoded(paper.dots(), key)
 }
 
 /// Two dots to a byte, four bits each.
-fn encoded(dots: &[u8]) -> Option<Vec<u8>> {
+fn encoded(dots: &[u8], key: Option<String>) -> Option<Vec<u8>> {
     let (twos, _) = dots.as_chunks::<2>();
     let packed: Vec<u8> = twos.iter().map(|two| (two[0] & 0xf0) | (two[1] >> 4)).collect();
     let mut out = Vec::new();
@@ -30,6 +31,9 @@ fn encoded(dots: &[u8]) -> Option<Vec<u8>> {
     encoder.set_filter(png::Filter::Up);
     encoder.set_deflate_compression(png::DeflateCompression::Level(2));
     encoder.set_pixel_dims(Some(png::PixelDimensions { xppu: PER_METER, yppu: PER_METER, unit: png::Unit::Meter }));
+    if let Some(key) = key {
+        encoder.add_text_chunk(KEYWORD.to_owned(), key).ok()?;
+    }
     let mut writer = encoder.write_header().ok()?;
     writer.write_image_data(&packed).ok()?;
     writer.finish().ok()?;

@@ -41,14 +41,18 @@ pub struct Audit {
 /// A workbook that cannot be read or carries nothing; rules that no longer compile.
 pub fn audit(name: &str, bytes: &[u8]) -> Result<Audit, Vec<Problem>> {
     let one = |p: Problem| vec![p];
-    let Last { carried, own, untouched } = Last::read(name, bytes).map_err(one)?;
+    let last = Last::read(name, bytes.to_vec()).map_err(one)?;
+    let painted = last.painted();
+    let Last { carried, own, untouched, .. } = last;
     let rules = Rules::of_the_day(&carried).map_err(one)?;
     let ready = Readies::default().ready(&rules, carried.prices.as_ref(), carried.as_of, &[])?;
     let inputs = || ready.inputs(&carried.rooms);
     let as_written = ready.work_out(&carried.rooms, inputs()?, carried.own.clone());
     let with_own = ready.work_out(&carried.rooms, inputs()?, own.clone());
-    let (again, with) =
-        (as_written.again(carried.revision).map_err(one)?, with_own.again(carried.revision).map_err(one)?);
+    let (again, with) = (
+        as_written.again(carried.revision, &painted).map_err(one)?,
+        with_own.again(carried.revision, &painted).map_err(one)?,
+    );
     let differences = differences_by_hand(name, bytes, &again, &with).map_err(one)?;
     let schema = &ready.program().schema;
     let ours = |entry: &OwnEntry| {

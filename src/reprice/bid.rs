@@ -82,7 +82,7 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
         None if is_variance => return Outcome::Variance,
         None => return Outcome::NotOurs,
     };
-    let last = match read(path, &bytes) {
+    let last = match read(path, bytes) {
         Ok(last) => last,
         Err(problem) => return one(path, vec![problem]),
     };
@@ -91,13 +91,13 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
         Err(problems) => Err(Left::Problems(problems)),
         Ok(true) => match next_ours() {
             // what an earlier run did is told as if this one had
-            Some(Ok((from, before, bytes))) => read(before, &bytes)
+            Some(Ok((from, before, bytes))) => read(before, bytes)
                 .map_err(|p| Left::Problems(vec![p]))
                 .and_then(|old| way.moved((from, before), &old, Done::Already(path.clone()))),
             Some(Err((_, problem))) => Err(Left::Problems(vec![problem])),
             None => way.moved((revision, path), &last, Done::Same),
         },
-        Ok(false) => way.anew((revision, path, &bytes), &last),
+        Ok(false) => way.anew((revision, path), &last),
     };
     match result {
         Ok(bid) => Outcome::Priced(Box::new(bid)),
@@ -108,7 +108,7 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
     }
 }
 
-fn read(path: &Path, bytes: &[u8]) -> Result<Last, Problem> {
+fn read(path: &Path, bytes: Vec<u8>) -> Result<Last, Problem> {
     Last::read(&path.display().to_string(), bytes)
 }
 
@@ -212,14 +212,18 @@ impl Way<'_> {
     }
 
     /// Writes the next revision and tells what moved.
-    fn anew(&self, (revision, path, bytes): (u32, &PathBuf, &[u8]), last: &Last) -> Result<Bid, Left> {
+    fn anew(&self, (revision, path): (u32, &PathBuf), last: &Last) -> Result<Bid, Left> {
         if self.asked.only_tried() {
             return self.moved((revision, path), last, Done::Tried);
         }
         if !last.untouched && !self.asked.without_additions {
             let ready = self.old_ready(&last.carried)?;
             let as_written = work_out(&ready, &last.carried, last.carried.own.clone())?;
-            let added = additions(&path.display().to_string(), bytes, &as_written.again(last.carried.revision)?)?;
+            let added = additions(
+                &path.display().to_string(),
+                &last.bytes,
+                &as_written.again(last.carried.revision, &last.painted())?,
+            )?;
             if !added.is_empty() {
                 return Err(Left::Added(added));
             }
@@ -283,16 +287,16 @@ impl Way<'_> {
             });
         }
         if let Done::Written(target) = &bid.done {
-            self.write(target, now)?;
+            self.write(target, now, last)?;
         }
         bid.notes.extend(now.ready.told().iter().filter(|p| p.weight == Weight::Stop).map(|p| p.what.clone()));
         Ok(bid)
     }
 
-    fn write(&self, target: &Path, worked: &Worked<'_>) -> Result<(), Left> {
+    fn write(&self, target: &Path, worked: &Worked<'_>, last: &Last) -> Result<(), Left> {
         let revision = target.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
         let revision = revision.rsplit_once(".rev-").and_then(|(_, n)| n.parse().ok()).unwrap_or(1);
-        let bytes = worked.again(revision)?;
+        let bytes = worked.again(revision, &last.painted())?;
         if self.family.out != self.family.folder {
             self.outside.make_folder(&self.family.out)?;
         }

@@ -1,11 +1,12 @@
 //! A priced workbook as it stands: what it carries, and what an estimator has typed into it since.
 
+use crate::drawing::Painted;
 use crate::pricing::OwnEntry;
 use crate::problem::Problem;
 use crate::workbook::carried::{Carried, carried_in};
 use crate::workbook::hand::own_entries;
 use crate::workbook::open::open;
-use crate::workbook::write::untouched;
+use crate::workbook::write::{painted_in, untouched};
 
 /// A priced workbook.
 #[derive(Debug)]
@@ -16,6 +17,8 @@ pub struct Last {
     pub own: Vec<OwnEntry>,
     /// Whether it is as it was written: nobody has saved it since.
     pub untouched: bool,
+    /// The file.
+    pub bytes: Vec<u8>,
 }
 
 impl Last {
@@ -23,13 +26,19 @@ impl Last {
     ///
     /// # Errors
     /// A workbook that cannot be read or carries nothing; an own figure that is none.
-    pub fn read(name: &str, bytes: &[u8]) -> Result<Self, Problem> {
-        let untouched = untouched(bytes);
-        let mut book = open(name, bytes.to_vec())?;
+    pub fn read(name: &str, bytes: Vec<u8>) -> Result<Self, Problem> {
+        let untouched = untouched(&bytes);
+        let mut book = open(name, bytes.clone())?;
         let carried = carried_in(&mut book)?;
         // lines are many, and without figures of an estimator's own there is nothing to look for in them
         let own = if untouched && carried.own.is_empty() { Vec::new() } else { own_entries(&mut book)? };
-        Ok(Self { carried, own, untouched })
+        Ok(Self { carried, own, untouched, bytes })
+    }
+
+    /// The pictures of its plans.
+    #[must_use]
+    pub fn painted(&self) -> Painted {
+        painted_in(&self.bytes)
     }
 
     /// Whether an estimator has typed nothing since it was written.

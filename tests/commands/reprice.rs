@@ -263,6 +263,38 @@ fn a_second_run_does_nothing_and_tells_the_same() {
     assert!(machine.bytes("bids/variance.xlsx").is_some());
 }
 
+/// The demo's plans: pictures that are taken from the workbook before are those that would be painted.
+#[test]
+fn plans_are_not_painted_twice() {
+    let machine = super::machine();
+    assert_eq!(
+        hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx -o bids/b.xlsx"),
+        Ended::Failed
+    );
+    let machine = machine.with("bids/readme.txt", "");
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx -o bids/b.xlsx"), Ended::Done);
+    assert_eq!(hardlid(&machine, "reprice bids --as-of 2026-03-09"), Ended::Done);
+    assert_eq!(
+        hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx -o new.xlsx --as-of 2026-03-09"),
+        Ended::Done
+    );
+    let pictures = |path: &str| {
+        let bytes = machine.bytes(path).unwrap();
+        let mut archive = ZipArchive::new(Cursor::new(bytes)).unwrap();
+        let names: Vec<String> = archive.file_names().map(|n| n.unwrap().into_owned()).collect();
+        let mut all = Vec::new();
+        for name in names.iter().filter(|n| n.starts_with("xl/media/")) {
+            let mut png = Vec::new();
+            archive.by_name(name).unwrap().read_to_end(&mut png).unwrap();
+            all.push((name.clone(), png));
+        }
+        all
+    };
+    let again = pictures("bids/b.rev-2.xlsx");
+    assert!(again.len() > 10);
+    assert!(again == pictures("new.xlsx"));
+}
+
 #[test]
 fn additions_are_named_and_the_workbook_is_left() {
     let machine = priced();

@@ -27,7 +27,7 @@ pub enum Kind {
 }
 
 /// A straight member.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Member {
     /// What it is.
     pub kind: Kind,
@@ -51,7 +51,7 @@ pub enum HangKind {
 }
 
 /// A wire, tie or clip.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Hang {
     /// What it is.
     pub kind: HangKind,
@@ -77,7 +77,7 @@ pub enum AngleKind {
 }
 
 /// A piece of angle as it is cut.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct AnglePiece {
     /// What it is for.
     pub kind: AngleKind,
@@ -97,7 +97,7 @@ pub struct AnglePiece {
 }
 
 /// A wall, and what it is fastened with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct WallFit {
     /// Its first corner; the room is on the left hand from here to `to`.
     pub from: Point,
@@ -129,7 +129,7 @@ pub enum SpliceKind {
 }
 
 /// A splice.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Splice {
     /// How.
     pub kind: SpliceKind,
@@ -142,7 +142,7 @@ pub struct Splice {
 }
 
 /// A tee that an opening cuts.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct CutTee {
     /// Index into [`Layout::members`].
     pub member: usize,
@@ -153,7 +153,7 @@ pub struct CutTee {
 }
 
 /// A piece of tee beside an opening; scrap serves.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct OpeningPiece {
     /// Its length.
     pub length: Ticks,
@@ -162,7 +162,7 @@ pub struct OpeningPiece {
 }
 
 /// What one opening takes.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
 pub struct OpeningFit {
     /// Index into the openings that were given.
     pub opening: usize,
@@ -187,7 +187,7 @@ pub struct OpeningFit {
 }
 
 /// How board was counted.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum BoardBasis {
     /// Sheet by sheet.
     LaidOut,
@@ -196,7 +196,7 @@ pub enum BoardBasis {
 }
 
 /// A sheet, or part of one, in its place.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Sheet {
     /// Its south-west corner.
     pub from: Point,
@@ -205,7 +205,7 @@ pub struct Sheet {
 }
 
 /// Board of a room, all layers together but where it says otherwise.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Board {
     /// How it was counted.
     pub basis: BoardBasis,
@@ -239,7 +239,7 @@ pub enum Weight {
 }
 
 /// What a reader of the layout should know.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Note {
     /// How much it matters.
     pub weight: Weight,
@@ -250,7 +250,7 @@ pub struct Note {
 }
 
 /// A room with its framing in place.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Layout {
     /// Which way tees run.
     pub tees_run: TeesRun,

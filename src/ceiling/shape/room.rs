@@ -35,7 +35,7 @@ impl fmt::Display for Side {
 }
 
 /// A straight face that the ceiling meets. The room is on the left hand from `from` to `to`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Wall {
     /// Its first corner.
     pub from: Point,
@@ -74,7 +74,7 @@ pub(super) fn side_of(from: Point, to: Point) -> Option<Side> {
 }
 
 /// A side as a person numbers it, before jogs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(super) struct BaseSide {
     pub from: Point,
     pub to: Point,
@@ -83,7 +83,7 @@ pub(super) struct BaseSide {
 }
 
 /// A room: one outline and the columns that stand free in it. See the module for the conventions.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Room {
     /// The outline, counterclockwise, then the columns, clockwise.
     rings: Vec<Vec<Point>>,

@@ -32,7 +32,7 @@ mod schemes;
 mod text;
 mod told;
 
-use crate::drawing::PlanOf;
+use crate::drawing::{Painted, PlanOf};
 use crate::engine::{Explain, Inputs, Run};
 use crate::pricing::Priced;
 use crate::problem::Problem;
@@ -46,6 +46,7 @@ use std::thread;
 use styles::Styles;
 
 pub use mark::{is_package, rooms_file, rooms_property, untouched, written_by_us};
+pub use plans::painted_in;
 
 /// Everything that a priced workbook shows.
 #[derive(Clone, Copy)]
@@ -77,6 +78,8 @@ pub struct Document<'a> {
     pub job_live: &'a [(String, String)],
     /// Layouts to draw, one for each different one; none makes no sheet of plans.
     pub plans: &'a [PlanOf<'a>],
+    /// Pictures of plans that were painted before.
+    pub painted: &'a Painted,
     /// What it carries to be priced again by; nothing where that is too much.
     pub carried: &'a [Row],
     /// Where sheets end.
@@ -241,8 +244,8 @@ pub fn priced(doc: &Document<'_>) -> Result<Vec<u8>, Problem> {
     // painting plans takes as long as all other sheets of a small job
     thread::scope(|scope| {
         let (painted, pictures) = mpsc::channel();
-        let plans = doc.plans;
-        scope.spawn(move || painted.send(plans::pictures(plans)));
+        let (plans, before) = (doc.plans, doc.painted);
+        scope.spawn(move || painted.send(plans::pictures(plans, before)));
         written(doc, pictures)
     })
 }

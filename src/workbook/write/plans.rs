@@ -3,9 +3,11 @@
 use super::layout::Layout;
 use super::page::{frame, lines};
 use super::{Book, text_of};
-use crate::drawing::{PlanOf, described, plans_png};
+use crate::drawing::{Painted, PlanOf, described, plans_png};
 use crate::source::column_letters;
 use rust_xlsxwriter::{Image, ObjectMovement, Url, Worksheet, XlsxError};
+use std::io::{Cursor, Read as _};
+use zip::ZipArchive;
 
 /// The most plans that a workbook holds.
 pub const MOST_PLANS: usize = 200;
@@ -13,15 +15,35 @@ pub const MOST_PLANS: usize = 200;
 const WIDTH: u32 = 131;
 /// Height of a plan in pixels, over two rows, as one row cannot be so tall.
 const HALF_HEIGHT: u32 = 302;
+/// Most bytes of a picture that is looked at.
+const LARGEST_PICTURE: u64 = 4 << 20;
 /// Longest list of rooms, in characters.
 const LONGEST_LIST: usize = 600;
 
 /// Pictures of the plans that the workbook holds, in order; nothing for one that there was no memory to paint.
 pub type Pictures = Vec<Option<Vec<u8>>>;
 
-/// Paints them.
-pub fn pictures(plans: &[PlanOf<'_>]) -> Pictures {
-    plans_png(held(plans))
+/// Paints those that were not painted before.
+pub fn pictures(plans: &[PlanOf<'_>], painted: &Painted) -> Pictures {
+    plans_png(held(plans), painted)
+}
+
+/// The pictures of plans in a workbook that was written before.
+#[must_use]
+pub fn painted_in(bytes: &[u8]) -> Painted {
+    let mut painted = Painted::default();
+    let Ok(mut archive) = ZipArchive::new(Cursor::new(bytes)) else { return painted };
+    for at in 0..archive.len() {
+        let Ok(part) = archive.by_index(at) else { continue };
+        let is_picture = part.name().is_ok_and(|n| n.starts_with("xl/media/") && n.ends_with(".png"));
+        if is_picture && part.size() <= LARGEST_PICTURE {
+            let mut png = Vec::new();
+            if part.take(LARGEST_PICTURE).read_to_end(&mut png).is_ok() {
+                painted.take(png);
+            }
+        }
+    }
+    painted
 }
 
 fn held<'a, 'b>(plans: &'b [PlanOf<'a>]) -> &'b [PlanOf<'a>] {
