@@ -1,4 +1,4 @@
-//! Many bids priced again, beside reading and writing the same workbooks bare on as many cores.
+//! Many bids priced again, beside reading and writing the same workbooks, with their pictures, bare on as many cores.
 
 use crate::timed::{Side, against, clocked};
 use crate::{Result, cells, made, timed};
@@ -41,16 +41,22 @@ fn bulk(what: &str, book: Option<&str>, prices: &[u8], (files, rooms): (usize, u
         priced.push(machine.bytes("o.xlsx").ok_or("nothing was written")?);
     }
     let sheets = priced.iter().map(|p| cells::of(p.clone())).collect::<std::result::Result<Vec<_>, _>>()?;
+    let pictures = priced.iter().map(|p| cells::pictures(p)).collect::<std::result::Result<Vec<_>, _>>()?;
     let size = priced.iter().map(Vec::len).sum::<usize>() / priced.len();
     let many = sheets.iter().map(|s| cells::count(s)).sum::<usize>() / sheets.len();
-    println!("\n{what}: {files} workbooks of {rooms} rooms, {many} cells and {} KB each", size / 1024);
+    println!(
+        "\n{what}: {files} workbooks of {rooms} rooms, {many} cells, {} pictures and {} KB each",
+        pictures[0].len(),
+        size / 1024
+    );
     let bare = |threads: usize| -> Result<_> {
         let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build()?;
-        let (priced, sheets) = (&priced, &sheets);
+        let (priced, sheets, pictures) = (&priced, &sheets, &pictures);
         Ok(Side::new(format!("the two crates, {threads} at once"), move || {
             let one = |n: usize| -> std::result::Result<usize, String> {
                 black_box(cells::read(&priced[n % KINDS]).map_err(|e| e.to_string())?);
-                Ok(black_box(cells::write(&sheets[n % KINDS]).map_err(|e| e.to_string())?).len())
+                let written = cells::write_with(&sheets[n % KINDS], &pictures[n % KINDS]);
+                Ok(black_box(written.map_err(|e| e.to_string())?).len())
             };
             let done = pool.install(|| (0..files).into_par_iter().map(one).collect::<std::result::Result<Vec<_>, _>>());
             Ok(done?.len() as u64)

@@ -1,8 +1,8 @@
 //! The cells of a workbook, read back and written again by nothing but the two format crates.
 
 use calamine::{DataRef, Reader as _, Xlsx};
-use rust_xlsxwriter::{Formula, Workbook, XlsxError};
-use std::io::Cursor;
+use rust_xlsxwriter::{Formula, Image, Workbook, XlsxError};
+use std::io::{Cursor, Read as _};
 
 /// What a cell holds.
 pub enum Held {
@@ -76,6 +76,11 @@ pub fn count(sheets: &[Sheet]) -> usize {
 
 /// Writes the cells: low-memory sheets, deflate level 2, nothing but values.
 pub fn write(sheets: &[Sheet]) -> Result<Vec<u8>, XlsxError> {
+    write_with(sheets, &[])
+}
+
+/// The same with pictures on a sheet of their own.
+pub fn write_with(sheets: &[Sheet], pictures: &[Vec<u8>]) -> Result<Vec<u8>, XlsxError> {
     let mut workbook = Workbook::new();
     workbook.set_zip_compression_level(2);
     for Sheet { name, rows } in sheets {
@@ -98,7 +103,28 @@ pub fn write(sheets: &[Sheet]) -> Result<Vec<u8>, XlsxError> {
             }
         }
     }
+    if !pictures.is_empty() {
+        let sheet = workbook.add_worksheet();
+        for (at, picture) in (0..).zip(pictures) {
+            sheet.insert_image(at * 40, 0, &Image::new_from_buffer(picture)?)?;
+        }
+    }
     workbook.save_to_buffer()
+}
+
+/// The pictures of a workbook.
+pub fn pictures(bytes: &[u8]) -> std::result::Result<Vec<Vec<u8>>, zip::result::ZipError> {
+    let mut archive = zip::ZipArchive::new(Cursor::new(bytes))?;
+    let mut out = Vec::new();
+    for at in 0..archive.len() {
+        let mut part = archive.by_index(at)?;
+        if part.name()?.starts_with("xl/media/") {
+            let mut held = Vec::new();
+            part.read_to_end(&mut held)?;
+            out.push(held);
+        }
+    }
+    Ok(out)
 }
 
 /// Reads every cell of every sheet, lazily, and counts them.
