@@ -360,6 +360,7 @@ fn priced() -> Priced {
             buy: n("27"),
             sold_as: "pieces of 12'-0\"".to_owned(),
             left_over: n("32"),
+            scrap: n("0"),
             each: Some(n("10.2")),
             cost: Some(27_540),
             // 275.40 x 32 / 324
