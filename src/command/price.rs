@@ -9,6 +9,7 @@ use crate::pricing::{OwnEntry, Priced};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
 use crate::quantity::Decimal;
+use crate::reprice::latest_beside;
 use crate::system::{INPUT_LIMIT, Outside};
 use crate::workbook::carried::MOST_CARRIED;
 use crate::workbook::hand::own_entries;
@@ -66,7 +67,7 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
 fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> Result<Ended, Vec<Problem>> {
     let one = |p: Problem| vec![p];
     let as_of = books::date(arguments.as_of.as_deref(), outside).map_err(one)?;
-    let (target, own) = target(arguments, outside).map_err(one)?;
+    let Target { path: target, revision, own } = target(arguments, outside).map_err(one)?;
     progress.step("reading rules");
     let rules = books::rules(arguments.rules.as_deref(), "hardlid ceilings", outside).map_err(one)?;
     let (program, told) = compiled(&rules, None)?;
@@ -81,7 +82,7 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     progress.step("writing");
     let layouts = job.layouts();
     let plans = layouts.plans(&rooms.name, as_of);
-    let written = job.workbook(1, &plans, &Painted::default()).map_err(one)?;
+    let written = job.workbook(revision, &plans, &Painted::default()).map_err(one)?;
     outside.write_whole(&target, &written.bytes).map_err(one)?;
     if let Some(folder) = &arguments.plans {
         write_plans(folder, &plans, arguments.replace, outside).map_err(one)?;
@@ -103,8 +104,18 @@ fn nothing_carried(target: &Path) -> Problem {
         .fix("price it again from the rooms workbook when prices move")
 }
 
-/// Where the priced workbook goes, if it may go there, with what an estimator typed into the one that it replaces.
-fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<(PathBuf, Vec<OwnEntry>), Problem> {
+/// Where the priced workbook goes.
+struct Target {
+    path: PathBuf,
+    /// Which pricing of the bid it is: one more than the latest revision beside it.
+    revision: u32,
+    /// What an estimator typed into the latest one.
+    own: Vec<OwnEntry>,
+}
+
+/// Where the priced workbook goes, if it may go there, with what an estimator typed into the one that it replaces, or into a
+/// later revision of it.
+fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<Target, Problem> {
     let target = arguments.output.clone().unwrap_or_else(|| arguments.rooms.with_extension("priced.xlsx"));
     let shown = target.display().to_string();
     let read = [Some(&arguments.rooms), arguments.prices.as_ref(), arguments.rules.as_ref()];
@@ -113,21 +124,38 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<(PathBuf, Vec<
         return Err(Problem::stop("would be overwritten", what).in_file(shown.as_str()).fix("another file with -o"));
     }
     if !outside.exists(&target) {
-        return Ok((target, Vec::new()));
+        return Ok(Target { path: target, revision: 1, own: Vec::new() });
     }
     let bytes = outside.read(&target, INPUT_LIMIT)?;
     if write::written_by_us(&bytes) {
         another_rooms_file(arguments, &bytes, &shown)?;
-        let own = own_entries(&mut open(&books::file_name(&target), bytes)?)?;
-        return Ok((target, own));
+        let (revision, typed_into, bytes) = match later(arguments, &target, outside)? {
+            Some((latest, path, later)) => (latest.saturating_add(1), path, later),
+            None => (1, target.clone(), bytes),
+        };
+        let own = own_entries(&mut open(&books::file_name(&typed_into), bytes)?)?;
+        return Ok(Target { path: target, revision, own });
     }
     if arguments.replace {
-        return Ok((target, Vec::new()));
+        return Ok(Target { path: target, revision: 1, own: Vec::new() });
     }
     let what = format!("{shown} is there already, and hardlid did not write it.");
     Err(Problem::stop("would be overwritten", what)
         .in_file(shown.as_str())
         .fix("another file with -o, or --replace to replace it"))
+}
+
+/// The latest revision beside a priced workbook, where it was written for the same rooms file.
+fn later(
+    arguments: &Arguments,
+    target: &Path,
+    outside: &dyn Outside,
+) -> Result<Option<(u32, PathBuf, Vec<u8>)>, Problem> {
+    let Some((revision, path)) = latest_beside(target, outside) else { return Ok(None) };
+    let bytes = outside.read(&path, INPUT_LIMIT)?;
+    let own = write::rooms_property(&books::file_name(&arguments.rooms));
+    let same = write::written_by_us(&bytes) && write::rooms_file(&bytes).is_some_and(|rooms| rooms == own);
+    Ok(same.then_some((revision, path, bytes)))
 }
 
 /// Refuses, where nobody named the output, to write over what another rooms file of the same name came to: `rooms.csv`

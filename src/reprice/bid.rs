@@ -2,7 +2,7 @@
 
 use super::effects::{Steps, split};
 use super::family::Family;
-use super::last::Last;
+use super::last::{Last, revision_in};
 use super::readies::Readies;
 use super::{Asked, By, revision_path};
 use crate::bid::{Ready, Rules, Worked};
@@ -61,7 +61,8 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
             problems.into_iter().map(|p| if !p.places.is_empty() { p } else { p.in_file(path.display().to_string()) });
         Outcome::LeftOut(LeftOut { path: path.to_path_buf(), problems: named.collect(), added: Vec::new() })
     };
-    let mut ours = family.revisions.iter().rev();
+    let order = newest_first(family, outside);
+    let mut ours = order.iter();
     let mut is_variance = false;
     let mut next_ours = || loop {
         let (revision, path) = ours.next()?;
@@ -91,9 +92,14 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
         Err(problems) => Err(Left::Problems(problems)),
         Ok(true) => match next_ours() {
             // what an earlier run did is told as if this one had
-            Some(Ok((from, before, bytes))) => read(before, bytes)
-                .map_err(|p| Left::Problems(vec![p]))
-                .and_then(|old| way.moved((from, before), &old, Done::Already(path.clone()))),
+            Some(Ok((from, before, bytes))) => match read(before, bytes) {
+                Ok(old) if old.carried.rooms.digest == last.carried.rooms.digest => {
+                    way.moved((from, before), &old, Done::Already(path.clone()))
+                }
+                // priced anew from other rooms
+                Ok(_) => way.moved((revision, path), &last, Done::Same),
+                Err(problem) => Err(Left::Problems(vec![problem])),
+            },
             Some(Err((_, problem))) => Err(Left::Problems(vec![problem])),
             None => way.moved((revision, path), &last, Done::Same),
         },
@@ -106,6 +112,23 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
             Outcome::LeftOut(LeftOut { path: path.clone(), problems: vec![has_additions(path, &added)], added })
         }
     }
+}
+
+/// The workbooks of a bid, the newest first: a first one that was priced anew, from other rooms, after later revisions of it
+/// were written, says so.
+fn newest_first(family: &Family, outside: &dyn Outside) -> Vec<(u32, PathBuf)> {
+    let mut order: Vec<(u32, PathBuf)> = family.revisions.iter().rev().cloned().collect();
+    if order.len() > 1
+        && let Some(first) = order.iter_mut().find(|(revision, _)| *revision == 1)
+        && let Ok(bytes) = outside.read(&first.1, INPUT_LIMIT)
+        && written_by_us(&bytes)
+        && let Ok(revision) = revision_in(&first.1.display().to_string(), bytes)
+        && revision > 1
+    {
+        first.0 = revision;
+        order.sort_by_key(|(revision, _)| std::cmp::Reverse(*revision));
+    }
+    order
 }
 
 fn read(path: &Path, bytes: Vec<u8>) -> Result<Last, Problem> {
@@ -228,6 +251,7 @@ impl Way<'_> {
                 return Err(Left::Added(added));
             }
         }
+        // a number that some file has is not taken again, whoever wrote it
         let newest = self.family.revisions.last().map_or(revision, |(n, _)| *n).max(revision);
         let next = newest.checked_add(1).ok_or_else(|| too_many(path))?;
         let target = revision_path(self.family, next);

@@ -151,13 +151,31 @@ fn is_hidden(path: &Path) -> bool {
 fn revision_of(path: &Path) -> Option<(String, u32)> {
     let name = name(path);
     let stem = name.get(..name.len().checked_sub(5)?)?;
-    if !name.get(stem.len()..)?.eq_ignore_ascii_case(".xlsx") || stem.is_empty() {
+    let of_ours =
+        [".xlsx", ".xlsm"].iter().any(|end| name.get(stem.len()..).is_some_and(|e| e.eq_ignore_ascii_case(end)));
+    if !of_ours || stem.is_empty() {
         return None;
+    }
+    if !name.get(stem.len()..)?.eq_ignore_ascii_case(".xlsx") {
+        // a workbook saved with macros stands for a bid of its own beside the one that it was
+        return Some((name, 1));
     }
     match stem.rsplit_once(".rev-").map(|(before, n)| (before, n.parse::<u32>())) {
         Some((before, Ok(n))) if n > 1 && !before.is_empty() => Some((before.to_owned(), n)),
         _ => Some((stem.to_owned(), 1)),
     }
+}
+
+/// The latest revision beside a workbook, if it has any.
+#[must_use]
+pub fn latest_beside(workbook: &Path, outside: &dyn Outside) -> Option<(u32, PathBuf)> {
+    let (stem, _) = revision_of(workbook)?;
+    let entries = outside.list(&folder_or_here(workbook.parent()?)).ok()?;
+    let revisions = entries.into_iter().filter(|e| !e.folder && !is_hidden(&e.path)).filter_map(|e| {
+        let (of, revision) = revision_of(&e.path)?;
+        (of == stem && revision > 1).then_some((revision, e.path))
+    });
+    revisions.max()
 }
 
 /// Whether a file is the lock that a spreadsheet program lays beside a workbook while it has it open: `~$bid.xlsx` or
@@ -203,6 +221,23 @@ mod tests {
         // one file stands for its bid, and a bid named twice is one
         assert_eq!(found(&machine, &["jobs/a.priced.rev-2.xlsx"], None)[0], all[0]);
         assert_eq!(found(&machine, &["jobs", "jobs/b.xlsx"], None).len(), 3);
+    }
+
+    #[test]
+    fn the_latest_revision_is_found_beside_a_workbook() {
+        let machine = Memory::new(Date::constant(2026, 3, 1))
+            .with("a.priced.xlsx", "")
+            .with("a.priced.rev-2.xlsx", "")
+            .with("a.priced.rev-10.xlsx", "")
+            .with("b.priced.rev-11.xlsx", "")
+            .with("c.priced.xlsm", "");
+        assert_eq!(
+            latest_beside(Path::new("a.priced.xlsx"), &machine),
+            Some((10, PathBuf::from("a.priced.rev-10.xlsx")))
+        );
+        assert_eq!(latest_beside(Path::new("c.priced.xlsx"), &machine), None);
+        let all = found(&machine, &["."], None);
+        assert_eq!(all.iter().map(|f| f.stem.as_str()).collect::<Vec<_>>(), ["a.priced", "b.priced", "c.priced.xlsm"]);
     }
 
     #[test]

@@ -13,7 +13,7 @@ mod readies;
 mod what_if;
 
 pub use bid::Outcome;
-pub use family::{Family, families};
+pub use family::{Family, families, latest_beside};
 pub use last::Last;
 pub use what_if::Change;
 

@@ -295,6 +295,25 @@ fn plans_are_not_painted_twice() {
     assert!(again == pictures("new.xlsx"));
 }
 
+/// Room 105 comes in after the first re-pricing: the bid that is priced next is the one with five rooms.
+#[test]
+fn a_bid_that_was_priced_anew_is_the_latest() {
+    let machine = priced();
+    assert_eq!(hardlid(&machine, "reprice bids --prices dearer.xlsx --as-of 2026-04-01"), Ended::Done);
+    let typed = own(&machine.bytes(SECOND).unwrap(), "101", "Tees", "Own quantity", "90");
+    let more: [&[&str]; 3] = [&["Room", "Length", "Width"], &["101", "20'", "8'"], &["105", "20'", "8'"]];
+    let machine = machine.with(SECOND, typed).with("bids/a.xlsx", workbook(&[("Rooms", &more)]));
+    assert_eq!(hardlid(&machine, "price bids/a.xlsx --rules ways.lid --prices yard.xlsx"), Ended::Done);
+    // what was typed into the second is in it: 90 and 80 ft at $1.00; then at $1.20
+    assert!((total(&machine, FIRST) - 170.0).abs() < 1e-9);
+    let again = || asked(Some(file(&machine, "dearer.xlsx")));
+    let all = moved(&machine, &again());
+    let bid = &all.bids[0];
+    assert_eq!((bid.path.as_path(), bid.revision, bid.old, bid.new), (Path::new(FIRST), 3, Some(17_000), Some(20_400)));
+    assert_eq!(bid.done, Done::Written("bids/a.priced.rev-4.xlsx".into()));
+    assert_eq!(moved(&machine, &again()).bids[0].done, Done::Already("bids/a.priced.rev-4.xlsx".into()));
+}
+
 #[test]
 fn additions_are_named_and_the_workbook_is_left() {
     let machine = priced();

@@ -304,6 +304,16 @@ const LABOR: &[[Cell; 6]] = &[
     [Text("L-BRD"), Text("Hang and finish board"), Number(0.021), Text("sf"), Text("Board crew"), Text("10'")],
 ];
 
+/// What a code is a kind of.
+fn group(code: &Cell) -> &'static str {
+    match code {
+        Text("GB-58" | "GB-12" | "GB-58X" | "GB-58M") => "board",
+        Text("SF" | "SB-114" | "PN" | "WA" | "FT" | "DC") => "fasteners",
+        Text("JT" | "JC" | "CB" | "CJ") => "finishing",
+        _ => "steel",
+    }
+}
+
 /// The price book.
 pub fn workbook() -> Vec<u8> {
     let mut book = book("Price list of an invented yard");
@@ -312,11 +322,12 @@ pub fn workbook() -> Vec<u8> {
         prices,
         "Fernhollow Yard (invented) \u{2013} contractor price list",
         "Invented prices. Delivered to the job, unloaded at the curb.",
-        &[9.0, 42.0, 9.0, 11.0, 9.0, 11.0, 11.0, 11.0, 9.0, 22.0],
-        &["Code", "Item", "Sold by", "Pack", "Stock length", "Cost", "From", "Through", "Weight", "Note"],
+        &[9.0, 42.0, 9.0, 11.0, 9.0, 11.0, 11.0, 11.0, 9.0, 22.0, 11.0],
+        &["Code", "Item", "Sold by", "Pack", "Stock length", "Cost", "From", "Through", "Weight", "Note", "Group"],
     );
     for (at, cells) in PRICES.iter().enumerate() {
-        row(prices, FIRST + u32::try_from(at).unwrap(), cells);
+        let group = Text(group(&cells[0]));
+        row(prices, FIRST + u32::try_from(at).unwrap(), &[cells.as_slice(), &[group]].concat());
     }
     let labor = book.add_worksheet().set_name("Labor").unwrap();
     titled(
