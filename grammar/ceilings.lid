@@ -334,8 +334,9 @@ for rooms
     sheet        "Sheet length"    =  board_length(boards, of: "sheet")
         "The standard length that wastes least in this room."
     sheets       "Sheets"          =  board_count(boards, of: "sheet") when laid_by_sheet(boards), 0 otherwise
-    reckoned     "Board reckoned"  =  "by sheets laid out" when sheets > 0, "by area" otherwise
-    board_bought "Board bought"    =  sheets * sheet * sheet_width when sheets > 0, board_area otherwise
+    reckoned     "Board layout"    =  "sheet by sheet" when sheets > 0, "by area" otherwise
+        "How the board of the room was worked out; what is bought is the item's to say."
+    board_bought "Board, as laid"  =  sheets * sheet * sheet_width when sheets > 0, board_area otherwise
         "Whole sheets where they are laid out; elsewhere the board itself, before waste."
     taped        "Joints taped"    =  board_length(boards, of: "edge joint") + board_length(boards, of: "end joint")
                                       + board_length(boards, of: "wall joint") when sheets > 0,
@@ -513,7 +514,7 @@ example "board laid out over 14 by 20 ft"
     -- waste. Joints: 3 x 20 ft along, ends 4 + 8 + 4 + 2 x 2 ft, and 68 ft of walls. On a tee 47-1/4 in. at 12 in.: 5 screws,
     -- 3 in the last row. 9 tees, 2 walls, and each joint once more: 12 + 13 + 12 lines of 5 and 13 of 3: 224 screws.
     rooms  id "1"  length 20'  width 14'
-    shows  reckoned = "by sheets laid out"   sheet = 10'   sheets = 7   board_bought = 280 sf   taped = 148'   board_count(boards, of: "screw") = 224
+    shows  reckoned = "sheet by sheet"   sheet = 10'   sheets = 7   board_bought = 280 sf   taped = 148'   board_count(boards, of: "screw") = 224
 end
 
 example "the same where the house stocks 12 ft sheets"

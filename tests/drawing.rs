@@ -21,6 +21,7 @@ fn facts(room: &str) -> Facts<'_> {
         tees: "tees",
         spacing: Some(ft(2)),
         tab_pitch: Ticks::inches(8),
+        joints: &[],
         as_of: Some(Date::constant(2026, 11, 1)),
     }
 }

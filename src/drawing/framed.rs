@@ -2,7 +2,8 @@
 
 use super::{Facts, PlanOf, PlanRoom};
 use crate::ceiling::layout::Scheme;
-use crate::ceiling::natives::{Framed, LAYOUT};
+use crate::ceiling::natives::{BOARD, Boarded, Framed, LAYOUT};
+use crate::ceiling::shape::Point;
 use crate::engine::Run;
 use crate::pricing::Priced;
 use crate::program::native::Thing;
@@ -17,6 +18,8 @@ use std::sync::Arc;
 struct Shared {
     thing: Arc<dyn Thing>,
     rooms: Vec<PlanRoom>,
+    /// Control joints of their board.
+    joints: Vec<[Point; 2]>,
     /// Number and name of the first of them.
     first: String,
     scheme: String,
@@ -27,17 +30,19 @@ struct Shared {
 pub struct Layouts(Vec<Shared>);
 
 /// Finds what was laid out for each room that is priced: the first layout that the books work out for rows which belong
-/// to no others. Rooms laid out alike share one.
+/// to no others. Rooms laid out alike, with the same control
+/// joints, share one.
 #[must_use]
 pub fn layouts(schema: &Schema, run: &Run, priced: &Priced) -> Layouts {
-    let is_layout = |f: &&FieldId| {
+    let holds = |f: &&FieldId, ty: Type| {
         let field = schema.field(**f);
-        field.ty == LAYOUT && run.columns.get(f.0 as usize).is_some_and(Option::is_some)
+        field.ty == ty && run.columns.get(f.0 as usize).is_some_and(Option::is_some)
     };
     let tops = schema.kinds.iter().zip(0u32..).filter(|(k, _)| k.parent.is_none() && !k.single);
-    let found = tops.filter_map(|(k, i)| k.fields.iter().find(is_layout).map(|f| (KindId(i), *f))).next();
+    let found = tops.filter_map(|(k, i)| k.fields.iter().find(|f| holds(f, LAYOUT)).map(|f| (KindId(i), *f))).next();
     let Some((kind, field)) = found else { return Layouts::default() };
-    let mut shared: IndexMap<usize, Shared, FxBuildHasher> = IndexMap::default();
+    let board = schema.kind(kind).fields.iter().copied().find(|f| holds(&f, BOARD));
+    let mut shared: IndexMap<(usize, Vec<[Point; 2]>), Shared, FxBuildHasher> = IndexMap::default();
     for row in 0..run.rows_of(kind) {
         if priced.rooms.get(row).is_none_or(|r| r.stopped) {
             continue;
@@ -45,8 +50,12 @@ pub fn layouts(schema: &Schema, run: &Run, priced: &Priced) -> Layouts {
         let Ok(thing) = run.thing(field, row) else { continue };
         let name = name_of(schema, run, kind, row);
         let address = Arc::as_ptr(&thing).cast::<u8>() as usize;
-        let one = shared.entry(address).or_insert_with(|| Shared {
+        let boards = board.and_then(|f| run.thing(f, row).ok());
+        let joints = boards.as_ref().and_then(|b| b.known_as::<Boarded>());
+        let joints = joints.map_or_else(Vec::new, |b| b.0.control_joints.clone());
+        let one = shared.entry((address, joints.clone())).or_insert_with(|| Shared {
             thing,
+            joints,
             rooms: Vec::new(),
             first: name.clone(),
             scheme: scheme_of(schema, run, row),
@@ -93,6 +102,7 @@ impl Layouts {
                 tees,
                 spacing: Some(framing.spacing),
                 tab_pitch: framing.pitch,
+                joints: &s.joints,
                 as_of: Some(as_of),
             };
             Some(PlanOf { rooms: s.rooms.clone(), room: &framed.room, layout: &framed.layout, facts })

@@ -3,7 +3,7 @@
 use super::scale::Sheet;
 use super::shapes::{Area, At, BLACK, DARK, Drawing, Grey, Lettering, Pen, WHITE, corners, dot};
 use crate::ceiling::layout::{HangKind, Kind, Layout, Member, OpeningFit, SpliceKind};
-use crate::ceiling::shape::Ticks;
+use crate::ceiling::shape::{Point, Ticks};
 
 /// The word for a kind of member, as programs find it in the drawing.
 #[must_use]
@@ -98,6 +98,26 @@ fn left_of(sheet: &Sheet, member: &Member, mut cuts: Vec<[At; 2]>) -> Vec<[At; 2
         out.push([start, to]);
     }
     out
+}
+
+/// How a control joint is drawn: a broad grey band, that a tee may lie on and both be seen.
+pub const JOINT_PEN: Pen = Pen { width: 3.6, grey: 10, dashes: &[8.0, 2.4] };
+
+/// Draws control joints of the board, under the framing that they are let into.
+pub fn control_joints(drawing: &mut Drawing, sheet: &Sheet, joints: &[[Point; 2]]) {
+    for [from, to] in joints {
+        drawing.line("control-joint", sheet.at(*from), sheet.at(*to), JOINT_PEN);
+    }
+}
+
+/// Names each control joint where there is a place for it: near an end, or in its middle.
+pub fn joint_names(drawing: &mut Drawing, sheet: &Sheet, joints: &[[Point; 2]]) {
+    let how = Lettering { height: 5.6, heavy: true, ..Lettering::SMALL.around() };
+    for [from, to] in joints {
+        let (a, b) = (sheet.at(*from), sheet.at(*to));
+        let at = |part: f64| At::new(a.x + (b.x - a.x) * part, a.y + (b.y - a.y) * part + how.height / 2.0);
+        drawing.text_where_free("CJ", &[0.12, 0.88, 0.5, 0.3, 0.7].map(at), how, true);
+    }
 }
 
 /// Half the size of a symbol.

@@ -55,6 +55,8 @@ pub struct Facts<'a> {
     pub spacing: Option<Ticks>,
     /// Tabs of the angle, center to center.
     pub tab_pitch: Ticks,
+    /// Control joints of the board, each from end to end; none where no board was laid.
+    pub joints: &'a [[Point; 2]],
     /// The pricing date; a plan in a workbook says none, since its pages do.
     pub as_of: Option<Date>,
 }
@@ -123,11 +125,13 @@ pub fn draw(room: &Room, layout: &Layout, facts: &Facts<'_>) -> Drawing {
     let mut drawing = Drawing::new(title, described(layout, facts));
     outline::walls(&mut drawing, &sheet, room);
     outline::angle(&mut drawing, &sheet, layout, facts);
+    framing::control_joints(&mut drawing, &sheet, facts.joints);
     framing::members(&mut drawing, &sheet, layout);
     outline::columns(&mut drawing, &sheet, room);
     framing::openings(&mut drawing, &sheet, layout);
     framing::splices(&mut drawing, &sheet, layout);
     framing::hangs(&mut drawing, &sheet, layout);
+    framing::joint_names(&mut drawing, &sheet, facts.joints);
     panel::draw(&mut drawing, &sheet, room, layout, facts);
     dims::draw(&mut drawing, &sheet, room, layout);
     drawing

@@ -21,7 +21,7 @@ pub fn key(of: &PlanOf<'_>) -> String {
     let mut digest = Digest::default();
     (EDITION, env!("CARGO_PKG_VERSION")).hash(&mut digest);
     (of.room, of.layout).hash(&mut digest);
-    (facts.room, facts.job, facts.scheme, facts.tees, facts.spacing, facts.tab_pitch).hash(&mut digest);
+    (facts.room, facts.job, facts.scheme, facts.tees, facts.spacing, facts.tab_pitch, facts.joints).hash(&mut digest);
     digest.hex()
 }
 

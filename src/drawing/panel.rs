@@ -1,6 +1,6 @@
 //! The words of a plan: title, scale, how it is laid out, legend, caution.
 
-use super::framing::{hang_symbol, opening, splice_symbol, stretch};
+use super::framing::{JOINT_PEN, hang_symbol, opening, splice_symbol, stretch};
 use super::letters;
 use super::outline::angle_pen;
 use super::scale::{FOOT, HEIGHT, Sheet, WIDTH};
@@ -35,6 +35,7 @@ enum Sample {
     Opening,
     Header,
     Column,
+    ControlJoint,
 }
 
 /// A line of words.
@@ -68,7 +69,7 @@ pub fn draw(drawing: &mut Drawing, sheet: &Sheet, room: &Room, layout: &Layout, 
     } else {
         drawing.line("rule", At::new(w.x0 + 4.0, w.y0), At::new(w.x0 + 4.0, w.y1 - 4.0), Pen::solid(0.5));
     }
-    let legend = legend(room, layout);
+    let legend = legend(room, layout, facts);
     let title = title(sheet, facts, width);
     let said: Vec<Item> = words::layout_words(layout, facts)
         .iter()
@@ -182,7 +183,7 @@ fn title(sheet: &Sheet, facts: &Facts<'_>, width: f64) -> Vec<Item> {
 }
 
 /// What the drawing shows, with how many; nothing that does not occur.
-fn legend(room: &Room, layout: &Layout) -> Vec<Item> {
+fn legend(room: &Room, layout: &Layout, facts: &Facts<'_>) -> Vec<Item> {
     let mut out = Vec::new();
     let mut add = |sample, text: String| out.push(Item::Sample(sample, text));
     for kind in KINDS {
@@ -225,6 +226,9 @@ fn legend(room: &Room, layout: &Layout) -> Vec<Item> {
     if layout.openings.iter().any(pieces) {
         add(Sample::Header, "header or trimmer".to_owned());
     }
+    if !facts.joints.is_empty() {
+        add(Sample::ControlJoint, counted(facts.joints.len(), ("control joint (CJ)", "control joints (CJ)")));
+    }
     if !room.columns().is_empty() {
         add(Sample::Column, counted(room.columns().len(), ("column", "columns")));
     }
@@ -247,6 +251,7 @@ fn draw_sample(drawing: &mut Drawing, sample: Sample, a: Area) {
         Sample::Member(kind) => stretch(drawing, kind, vec![[from, to]]),
         Sample::Hang(kind) => hang_symbol(drawing, kind, middle, 2.1),
         Sample::Splice(kind) => splice_symbol(drawing, kind, middle, 2.1),
+        Sample::ControlJoint => drawing.line("", from, to, JOINT_PEN),
         Sample::Opening => opening(drawing, sign(3.2)),
         Sample::Header => drawing.line("", from, to, Pen::solid(1.6)),
         Sample::Column => {

@@ -4,7 +4,7 @@ use super::dims::{hang_stops, runs};
 use super::framing::places;
 use super::{Facts, across, along, carries, length_text};
 use crate::ceiling::layout::{AngleKind, HangKind, Kind, Layout, OpeningFit, SpliceKind, TeesRun};
-use crate::ceiling::shape::{Side, Ticks};
+use crate::ceiling::shape::{Point, Side, Ticks};
 use std::collections::BTreeMap;
 
 /// Most lengths of one kind, and most openings, that are told one by one.
@@ -97,6 +97,7 @@ pub fn layout_words(layout: &Layout, facts: &Facts<'_>) -> Vec<String> {
         out.push(format!("Cut {} off the first tabbed piece at the {} wall.", length_text(cut.cut_off), layout.start));
     }
     out.extend(opening_words(layout));
+    out.extend(joint_words(facts));
     out
 }
 
@@ -128,6 +129,21 @@ fn lengths(pieces: impl Iterator<Item = Ticks>) -> Option<String> {
         all.iter().rev().take(MOST).map(|(length, n)| format!("{n} @ {}", length_text(*length))).collect();
     let more = if all.len() > MOST { format!(" and {} more lengths", all.len() - MOST) } else { String::new() };
     (!shown.is_empty()).then(|| format!("{}{more}", shown.join(", ")))
+}
+
+/// Where control joints lie, those of each way in a sentence.
+fn joint_words(facts: &Facts<'_>) -> Vec<String> {
+    let upright = |[a, b]: &&[Point; 2]| a.x == b.x;
+    let said = |mut at: Vec<Ticks>, way: &str, from: &str| {
+        at.sort_unstable();
+        at.dedup();
+        let shown: Vec<String> = at.iter().take(MOST).map(|t| length_text(*t)).collect();
+        let more = if at.len() > MOST { format!(" and {} more", at.len() - MOST) } else { String::new() };
+        (!at.is_empty()).then(|| format!("Control joints {way} at {}{more} from the {from}.", shown.join(", ")))
+    };
+    let north = facts.joints.iter().filter(upright).map(|j| j[0].x).collect();
+    let east = facts.joints.iter().filter(|j| !upright(j)).map(|j| j[0].y).collect();
+    said(north, "north and south", "west").into_iter().chain(said(east, "east and west", "south")).collect()
 }
 
 fn hang_words(layout: &Layout, off: impl Fn(Ticks) -> Ticks) -> Vec<String> {

@@ -2,9 +2,10 @@
 
 use super::declare::Declared;
 use super::literals::example_of;
-use super::node::{Branch, Constant, Table, TableKey, TableResult};
+use super::node::{Branch, Constant, Reg, Table, TableKey, TableResult};
 use super::resolve::{Resolver, class_of};
 use super::schema::Type;
+use super::types::read_type;
 use crate::notation::tree::{Expr, Literal, Match, Node, TableBlock, TableColumn};
 use crate::problem::Problem;
 use crate::quantity::show::{Style, show};
@@ -57,7 +58,9 @@ impl Resolver {
             return *done;
         }
         let mut declared = self.d.tables.get(name)?.clone();
+        let mut sound = self.defaults_hold(&declared);
         if let Some(old) = self.d.replaced_tables.get(name).cloned() {
+            sound &= self.defaults_hold(&old);
             let before = self.d.problems.len();
             self.filled_from(&mut declared, &old);
             // one that does not fit its callers is told, and the one below serves them
@@ -65,13 +68,60 @@ impl Resolver {
                 declared = old;
             }
         }
-        let made = self.compiled(&declared);
+        let made = self.compiled(&declared).filter(|_| sound);
         let index = made.map(|table| {
             self.tables.push(table);
             u32::try_from(self.tables.len() - 1).unwrap_or(u32::MAX)
         });
         self.table_index.insert(name.to_owned(), index);
         index
+    }
+
+    /// Whether what stands for a key that is left out is a value of the key's type, called or not; tells where it is not.
+    fn defaults_hold(&mut self, declared: &Declared<TableBlock>) -> bool {
+        let text = &declared.text;
+        let mut sound = true;
+        for column in &declared.what.columns {
+            let Some(default) = &column.default else { continue };
+            // an unknown type is told with the columns
+            let Ok((ty, _)) = read_type(&column.ty.text) else { continue };
+            let name = &column.name.name;
+            let told = match &default.node {
+                _ if column.how.is_none() => Some((
+                    "wrong default",
+                    format!("'{name}' is what the table gives; only a key may be left out."),
+                    format!("{name} {}, without 'otherwise'", column.ty.text),
+                )),
+                Node::Name(word) if ty == Type::Text => Some((
+                    "wrong default",
+                    format!("What '{name}' is when left out is written in quotes; '{word}' is a name."),
+                    format!("otherwise \"{word}\""),
+                )),
+                _ => match self.constant(text, default) {
+                    Some(reg) if self.stands_for(reg, ty) => None,
+                    Some(reg) => {
+                        let is = self.d.emit.node(reg).ty.words();
+                        let what = format!("What '{name}' is when left out is {is}; the column holds {}.", ty.words());
+                        Some(("wrong type", what, example_of(ty).to_owned()))
+                    }
+                    None => {
+                        sound = false;
+                        None
+                    }
+                },
+            };
+            if let Some((kind, what, fix)) = told {
+                self.d.problem(text, default.span, kind, what, fix);
+                sound = false;
+            }
+        }
+        sound
+    }
+
+    /// Whether a constant may stand in a column of a type: of its class, or nought where quantities stand.
+    fn stands_for(&self, reg: Reg, ty: Type) -> bool {
+        let zero = matches!(self.d.emit.constant_of(reg), Some(Constant::Number(n)) if n.is_zero());
+        class_of(self.d.emit.node(reg).ty) == class_of(ty) || (zero && ty.dimension().is_some())
     }
 
     /// A replacing table must ask the same; a key with a value of its own when left out may be left out of the table,
@@ -211,8 +261,7 @@ impl Resolver {
         }
         let reg = self.constant(text, cell)?;
         let node = self.d.emit.node(reg);
-        let zero = matches!(self.d.emit.constant_of(reg), Some(Constant::Number(n)) if n.is_zero());
-        if class_of(node.ty) != class_of(ty) && !(zero && ty.dimension().is_some()) {
+        if !self.stands_for(reg, ty) {
             let what = format!("This is {}; the column holds {}.", node.ty.words(), ty.words());
             self.d.problem(text, cell.span, "wrong type", what, example_of(ty).to_owned());
             return None;

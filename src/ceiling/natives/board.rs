@@ -11,7 +11,7 @@ use std::fmt;
 use std::sync::Arc;
 
 /// The type of laid board.
-const BOARD: Type = Type::Thing(ThingKind("boards"));
+pub const BOARD: Type = Type::Thing(ThingKind("boards"));
 
 /// Board in its place.
 #[derive(Debug)]

@@ -9,6 +9,7 @@ mod laid;
 mod laying;
 mod outline;
 
+pub use board::{BOARD, Boarded};
 pub use laying::{Framed, LAYOUT};
 
 use crate::program::native::Native;
