@@ -8,11 +8,9 @@ mod bids;
 use bids::{ALTERNATES, Bid, Dice, HOUSE, ITEMS, Marks, Sums};
 use hardlid::bid::{Rules, compiled};
 use hardlid::engine::Inputs;
-use hardlid::pricing::{Own, OwnEntry, Priced, price_rows};
+use hardlid::pricing::{Priced, price_rows};
 use hardlid::program::{LineKind, Program};
-use hardlid::quantity::spelling::read_number;
-use hardlid::quantity::{Date, Number};
-use hardlid::source::CellPlace;
+use hardlid::quantity::Date;
 use hardlid::workbook::carried::File;
 use hardlid::workbook::grid::{Cell, Grid};
 use hardlid::workbook::open::{Book, open};
@@ -39,33 +37,6 @@ fn inputs(program: &Program, bid: &Bid, job: &mut Book) -> Inputs {
     read_rooms_and_job(&mut rooms, Some(job), &program.schema, program.texts.clone()).unwrap()
 }
 
-fn number(parts: i128, places: u32) -> Number {
-    read_number(&bids::decimal(parts, places)).unwrap()
-}
-
-/// What was typed by hand, as it would have been read from Lines.
-fn typed(bid: &Bid) -> Vec<OwnEntry> {
-    let mut out = Vec::new();
-    for (i, room) in bid.rooms.iter().enumerate() {
-        for ([item, code, unit], typed) in ITEMS.into_iter().zip(&room.typed) {
-            if typed.quantity.is_none() && typed.cost.is_none() {
-                continue;
-            }
-            let (quantity, unit_cost) = (typed.quantity.map(|q| number(q, 3)), typed.cost.map(|c| number(c, 4)));
-            out.push(OwnEntry {
-                room: bids::name(i),
-                item: item.to_owned(),
-                code: code.to_owned(),
-                unit: unit.to_owned(),
-                nth: 0,
-                own: Own { quantity, unit_cost, note: None },
-                place: CellPlace { file: "rooms.priced.xlsx".into(), sheet: "Lines".into(), row: 4, column: Some(9) },
-            });
-        }
-    }
-    out
-}
-
 fn priced(program: &Program, bid: &Bid, job: &mut Book) -> Priced {
     let cell = |text: &String| Cell::Text(text.as_str().into());
     let grid = |(sheet, rows): (&str, Vec<Vec<String>>)| Grid {
@@ -77,7 +48,7 @@ fn priced(program: &Program, bid: &Bid, job: &mut Book) -> Priced {
     assert!(told.is_empty(), "{told:?}");
     let mut inputs = inputs(program, bid, job);
     assert!(inputs.problems.is_empty(), "{:?}", inputs.problems);
-    price_rows(program, &mut inputs, Some(&book), &typed(bid)).1
+    price_rows(program, &mut inputs, Some(&book), &bid.own_entries()).1
 }
 
 /// Everything that must foot, of one bid.

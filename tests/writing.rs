@@ -431,6 +431,7 @@ impl Job {
             explain: &Words,
             priced: &self.priced,
             title: "East & West wing rooms.xlsx",
+            revision: 1,
             as_of: Date::constant(2026, 3, 1),
             prices_file: self.prices.then_some(prices),
             input_digest: "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",

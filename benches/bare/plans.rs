@@ -28,6 +28,7 @@ pub fn run(runs: usize) -> Result<()> {
         tees: "tees",
         spacing: Some(framing.spacing),
         tab_pitch: framing.pitch,
+        joints: &[],
         as_of: Some(Date::constant(2026, 11, 1)),
     };
     let drawings: Vec<_> = laid.iter().map(|(room, layout)| draw(room, layout, &facts)).collect();

@@ -80,15 +80,7 @@ impl Told<'_> {
 const PRINTED: usize = 40;
 
 fn report(moved: &Variance, target: &Path) {
-    for left in moved.left_out.iter().take(PRINTED) {
-        out::problems(&left.problems[..left.problems.len().min(10)], false);
-        for added in left.added.iter().take(10) {
-            out::warn(&format!("  {added}"));
-        }
-        if left.added.len() > 10 {
-            out::warn(&format!("  … and {} more on the sheet Left out.", left.added.len() - 10));
-        }
-    }
+    left_out(moved);
     for change in &moved.unmet {
         let what = format!("'{change}' changes no price of any bid.");
         let fix = "a code of sheet Prices, a group of its column Group, or a crew of sheet Crews";
@@ -100,9 +92,11 @@ fn report(moved: &Variance, target: &Path) {
     if moved.bids.len() > PRINTED {
         out::line(&format!("… and {} more in the variance workbook.", moved.bids.len() - PRINTED));
     }
-    let (old, new, effects) = moved.totals();
-    let bids = out::counted(moved.bids.len(), "bid", "bids");
-    out::line(&format!("{bids}: {}{}", sum_line(old, new), why(effects)));
+    if !moved.bids.is_empty() {
+        let (old, new, effects) = moved.totals();
+        let bids = out::counted(moved.bids.len(), "bid", "bids");
+        out::line(&format!("{bids}: {}{}", sum_line(old, new), why(effects)));
+    }
     let unpriced = moved.unpriced().len();
     if unpriced > 0 {
         out::line(&format!("{} on the sheet Prices.", out::counted(unpriced, "missing price", "missing prices")));
@@ -121,6 +115,35 @@ fn report(moved: &Variance, target: &Path) {
         out::line(&format!("{passed}."));
     }
     out::line(&format!("What moved: {}", target.display()));
+}
+
+/// Workbooks that are left out; one reason for many is told once.
+fn left_out(moved: &Variance) {
+    let mut told: Vec<(String, usize)> = Vec::new();
+    for left in &moved.left_out {
+        let reason: Vec<&str> = left.problems.iter().map(|p| p.what.as_str()).collect();
+        let reason = reason.join("\n");
+        if let Some((_, many)) = told.iter_mut().find(|(same, _)| *same == reason) {
+            *many += 1;
+            continue;
+        }
+        if told.len() < PRINTED {
+            out::warn(&format!("Left out: {}", left.path.display()));
+            out::problems(&left.problems[..left.problems.len().min(10)], false);
+            for added in left.added.iter().take(10) {
+                out::warn(&format!("  {added}"));
+            }
+            if left.added.len() > 10 {
+                out::warn(&format!("  … and {} more on the sheet Left out.", left.added.len() - 10));
+            }
+        }
+        told.push((reason, 0));
+    }
+    let same: usize = told.iter().map(|(_, many)| many).sum();
+    if same > 0 {
+        let workbooks = out::counted(same, "more workbook for a reason told", "more workbooks for reasons told");
+        out::warn(&format!("Left out: {workbooks}; see the sheet Left out."));
+    }
 }
 
 fn bid_line(bid: &Bid) -> String {

@@ -1,6 +1,6 @@
 //! Plans that were painted before: a picture says what it was painted from, so that it need not be painted again.
 
-use super::PlanOf;
+use super::{Facts, PlanOf};
 use crate::source::digest::Digest;
 use rustc_hash::FxHashMap;
 use std::hash::Hash as _;
@@ -17,11 +17,12 @@ const SIGNATURE: &[u8] = b"\x89PNG\r\n\x1a\n";
 /// What a picture of a plan is painted from, in hex.
 #[must_use]
 pub fn key(of: &PlanOf<'_>) -> String {
-    let facts = &of.facts;
+    // every fact by its name, so that a new one cannot be forgotten here
+    let Facts { room, job, scheme, tees, spacing, tab_pitch, joints, as_of: _ } = of.facts;
     let mut digest = Digest::default();
     (EDITION, env!("CARGO_PKG_VERSION")).hash(&mut digest);
     (of.room, of.layout).hash(&mut digest);
-    (facts.room, facts.job, facts.scheme, facts.tees, facts.spacing, facts.tab_pitch, facts.joints).hash(&mut digest);
+    (room, job, scheme, tees, spacing, tab_pitch, joints).hash(&mut digest);
     digest.hex()
 }
 

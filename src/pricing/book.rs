@@ -289,10 +289,15 @@ pub(crate) fn overlaps<T: Dated>(rows: &[T]) -> Vec<(usize, usize)> {
     out
 }
 
+/// A code as it is looked up: spaces and line breaks within it count as one space, as the price book's are read.
+fn code_key(code: &str) -> String {
+    fold(&code.split_whitespace().collect::<Vec<_>>().join(" "))
+}
+
 fn by_code<T: Dated>(rows: &[T]) -> FxHashMap<Box<str>, Vec<u32>> {
     let mut out: FxHashMap<Box<str>, Vec<u32>> = FxHashMap::default();
     for (i, row) in rows.iter().enumerate() {
-        out.entry(fold(row.code()).into_boxed_str()).or_default().push(u32::try_from(i).unwrap_or(u32::MAX));
+        out.entry(code_key(row.code()).into_boxed_str()).or_default().push(u32::try_from(i).unwrap_or(u32::MAX));
     }
     out
 }
@@ -305,7 +310,7 @@ fn find<T: Dated>(
     day: Date,
     choices: impl Fn(&[u32]) -> bool,
 ) -> Found {
-    let Some(of_code) = index.get(fold(code).as_str()) else { return Found::Missing };
+    let Some(of_code) = index.get(code_key(code).as_str()) else { return Found::Missing };
     let serving: Vec<u32> = of_code.iter().copied().filter(|i| in_force(&rows[*i as usize], day)).collect();
     match serving.as_slice() {
         [] => Found::NoneInForce(of_code.clone()),

@@ -8,6 +8,7 @@ use crate::pricing::{Own, OwnEntry};
 use crate::problem::Problem;
 use crate::workbook::carried::Carried;
 use crate::workbook::differences::{Difference, differences_by_hand};
+use crate::workbook::write::{is_package, written_by_us};
 
 /// What an estimator typed beside a line.
 #[derive(Clone, Debug)]
@@ -41,6 +42,11 @@ pub struct Audit {
 /// A workbook that cannot be read or carries nothing; rules that no longer compile.
 pub fn audit(name: &str, bytes: &[u8]) -> Result<Audit, Vec<Problem>> {
     let one = |p: Problem| vec![p];
+    if is_package(bytes) && !written_by_us(bytes) {
+        let what = format!("{name} is no priced workbook.");
+        let fix = "a workbook that hardlid price or hardlid reprice wrote";
+        return Err(vec![Problem::stop("not a priced workbook", what).in_file(name).fix(fix)]);
+    }
     let last = Last::read(name, bytes.to_vec()).map_err(one)?;
     let painted = last.painted();
     let Last { carried, own, untouched, .. } = last;

@@ -2,6 +2,7 @@
 
 use crate::problem::Problem;
 use crate::system::{Entry, Outside};
+use crate::workbook::write::{is_package, written_by_us};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -44,12 +45,12 @@ pub fn families(paths: &[PathBuf], out: Option<&Path>, outside: &dyn Outside) ->
         } else {
             // the file itself must be there; that it is read twice is no loss
             let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
-            let Some((stem, _)) = revision_of(path) else {
+            let bytes = outside.read(path, crate::system::INPUT_LIMIT)?;
+            let Some((stem, _)) = revision_of(path).filter(|_| !is_package(&bytes) || written_by_us(&bytes)) else {
                 let what = format!("{} is no priced workbook.", path.display());
                 let fix = "a priced workbook, .xlsx, or a folder with some";
                 return Err(Problem::stop("not a priced workbook", what).in_file(path.display().to_string()).fix(fix));
             };
-            outside.read(path, crate::system::INPUT_LIMIT)?;
             let entries = outside.list(&folder_or_here(&folder))?;
             let out = below.unwrap_or_else(|| folder.clone());
             add(&mut found, &folder, &out, &entries, Some(&stem));
@@ -259,7 +260,7 @@ mod tests {
     fn what_is_not_there_is_told() {
         let machine = Memory::new(Date::constant(2026, 3, 1)).with("jobs/a.xlsx", "").with("jobs/a.txt", "");
         let kind = |path: &str| families(&[PathBuf::from(path)], None, &machine).unwrap_err().kind;
-        assert_eq!(kind("job"), "not a priced workbook");
+        assert_eq!(kind("job"), "file not found");
         assert_eq!(kind("jobs/b.xlsx"), "file not found");
         assert_eq!(kind("jobs/a.txt"), "not a priced workbook");
     }

@@ -211,6 +211,7 @@ fn a_sheet_that_is_full_says_so() {
             explain: &Explainer::new(&engine, &inputs),
             priced: &priced,
             title: "a.xlsx",
+            revision: 1,
             as_of: Date::constant(2026, 3, 1),
             prices_file: None,
             input_digest: "",

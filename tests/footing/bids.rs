@@ -1,6 +1,10 @@
 //! Random bids, and what each must come to, worked out in whole numbers alone: lengths in 1/64 in., prices in 1/10,000
 //! of a dollar, percents in whole percents. A product of these over its divisor is the exact figure; it is rounded once.
 
+use hardlid::pricing::{Own, OwnEntry};
+use hardlid::quantity::Number;
+use hardlid::quantity::spelling::read_number;
+use hardlid::source::CellPlace;
 use std::fmt::Write as _;
 
 /// A small generator of numbers, the same on every machine.
@@ -205,6 +209,34 @@ impl Bid {
         std::iter::once(heads).chain(rows).collect()
     }
 
+    /// What was typed by hand, as it would have been read from Lines.
+    pub fn own_entries(&self) -> Vec<OwnEntry> {
+        let mut out = Vec::new();
+        for (i, room) in self.rooms.iter().enumerate() {
+            for ([item, code, unit], typed) in ITEMS.into_iter().zip(&room.typed) {
+                if typed.quantity.is_none() && typed.cost.is_none() {
+                    continue;
+                }
+                let (quantity, unit_cost) = (typed.quantity.map(|q| number(q, 3)), typed.cost.map(|c| number(c, 4)));
+                out.push(OwnEntry {
+                    room: name(i),
+                    item: item.to_owned(),
+                    code: code.to_owned(),
+                    unit: unit.to_owned(),
+                    nth: 0,
+                    own: Own { quantity, unit_cost, note: None },
+                    place: CellPlace {
+                        file: "rooms.priced.xlsx".into(),
+                        sheet: "Lines".into(),
+                        row: 4,
+                        column: Some(9),
+                    },
+                });
+            }
+        }
+        out
+    }
+
     /// Its price book: the sheets Prices, Labor and Crews.
     pub fn price_sheets(&self) -> [(&'static str, Vec<Vec<String>>); 3] {
         let row = |cells: &[&str]| cells.iter().map(|c| (*c).to_owned()).collect::<Vec<_>>();
@@ -273,6 +305,10 @@ pub fn name(room: usize) -> String {
 /// `n / d` to the nearest whole, halves up; neither is negative.
 pub fn nearest(n: i128, d: i128) -> i128 {
     (2 * n + d) / (2 * d)
+}
+
+fn number(parts: i128, places: u32) -> Number {
+    read_number(&decimal(parts, places)).unwrap()
 }
 
 /// A whole number of parts as a decimal of that many places.

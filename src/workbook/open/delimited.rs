@@ -6,7 +6,7 @@ use crate::engine::{RawCell, Texts};
 use encoding_rs::{Encoding, UTF_16BE, UTF_16LE, WINDOWS_1252};
 use std::ops::ControlFlow;
 
-/// The longest text of a cell (ISO/IEC 29500); a longer field is a quote that was never closed.
+/// The longest text of a cell (ISO/IEC 29500); a longer field is mostly a quote that was never closed.
 const LONGEST_FIELD: usize = 32_767;
 
 /// The text of a file that is not a workbook by its bytes: UTF-8 with or without a mark, UTF-16, else windows-1252.
@@ -74,6 +74,12 @@ fn delimiter(text: &str) -> u8 {
     best.0
 }
 
+/// Line ends before a record: the crate counts a record from the end of the one before, and passes over blank lines.
+fn blank_lines(text: &str, from: u64) -> u64 {
+    let rest = usize::try_from(from).ok().and_then(|from| text.as_bytes().get(from..)).unwrap_or(&[]);
+    rest.iter().take_while(|b| matches!(b, b'\r' | b'\n')).filter(|b| **b == b'\n').count() as u64
+}
+
 /// Hands the records out as rows.
 pub(super) fn by_row(text: &str, texts: &mut Texts, each: &mut EachRow<'_>) -> Result<(), Trouble> {
     let mut reader = csv::ReaderBuilder::new()
@@ -90,7 +96,7 @@ pub(super) fn by_row(text: &str, texts: &mut Texts, each: &mut EachRow<'_>) -> R
         if !more {
             return Ok(());
         }
-        let at = record.position().map_or(1, csv::Position::line);
+        let at = record.position().map_or(1, |p| p.line() + blank_lines(text, p.byte()));
         // never above the row before, whatever line ends a field holds
         let row = u32::try_from(at.saturating_sub(1 + inside)).unwrap_or(u32::MAX).max(least);
         least = row.saturating_add(1);
@@ -99,8 +105,12 @@ pub(super) fn by_row(text: &str, texts: &mut Texts, each: &mut EachRow<'_>) -> R
         }
         line.clear();
         for (column, field) in record.iter().enumerate() {
-            if field.len() > LONGEST_FIELD {
-                return Err(Trouble::damaged(format!("a quote that is opened on line {at} is not closed")));
+            // as a cell counts: in units of UTF-16
+            if field.len() > LONGEST_FIELD && field.encode_utf16().count() > LONGEST_FIELD {
+                let what = format!("A text on line {at} is longer than the 32,767 letters that a cell holds.");
+                return Err(
+                    Trouble::new("damaged file", what).fix("shorten it, or close the quote that is opened there")
+                );
             }
             inside += field.bytes().filter(|b| *b == b'\n').count() as u64;
             let cell = field_cell(field, texts);

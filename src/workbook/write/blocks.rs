@@ -102,7 +102,8 @@ pub fn bid_rooms(doc: &Document<'_>, root: &TableLayout, range: &str) -> String 
 pub fn not_apart(doc: &Document<'_>, root: &TableLayout) -> Option<String> {
     let status = || root.range(root.cost() + 2);
     let any = !doc.priced.alternates.is_empty();
-    any.then(|| format!("--(LEFT({},{})<>\"{ALTERNATE}\")", status(), ALTERNATE.len()))
+    // joined to nothing, the range stays a list in programs that else take the cell of the same row alone
+    any.then(|| format!("--(LEFT({}&\"\",{})<>\"{ALTERNATE}\")", status(), ALTERNATE.len()))
 }
 
 /// The sum of a worked column's sound cells, in the unit that it is shown in.
