@@ -330,7 +330,8 @@ for rooms
     -- A rectangle is laid sheet by sheet, and what its sheets waste is bought with them: no waste is added. Openings are
     -- cut out of the sheets and save none, nor joints or screws, unless one has its place and a piece of board would lie
     -- wholly in it; what is cut out gives the rips. A room with jogs or columns goes by its face and the house's waste.
-    boards                         =  lay_board(frame, layers: layers, relief: relief, lengths: sheet_lengths, wide: sheet_width)
+    boards                         =  lay_board(frame, layers: layers, lengths: sheet_lengths, wide: sheet_width,
+                                                joints_every: control_joint_every(relief: relief))
     sheet        "Sheet length"    =  board_length(boards, of: "sheet")
         "The standard length that wastes least in this room."
     sheets       "Sheets"          =  board_count(boards, of: "sheet") when laid_by_sheet(boards), 0 otherwise
@@ -368,6 +369,8 @@ for rooms
     check board_spans  spacing <= board_framing(board: board)  else warns
         "Tees at {spacing} o.c. are too far apart for one layer of {board} board laid across them."
         source "ASTM C840, GA-216; from memory"
+    check size  shorter(run, along) >= 6"  else warns
+        "The room is {run} by {along}: look at the units of its length and width."
     check one_shape  perimeter is not given or length is not given or width is not given
                      or (longer(length, width) = longer(run, along) and shorter(length, width) = shorter(run, along))  else warns
         "The perimeter is {run} by {along}; length and width say {length} by {width}, and are not looked at."

@@ -100,7 +100,12 @@ fn board_and_finish() {
         ("round_up(pieces(need: 24' * 50', stock: 32 sf) * 105%)", "40"),
         ("pieces(need: 1184 sf, stock: 32 sf) + pieces(need: 2384 sf, stock: 32 sf)", "112"),
         ("round_up(112 * 105%)", "118"),
+        // sheets for 1,000 sf: 4 x 8 ft 32, 4 x 10 ft 25, 4 x 12 ft 21
+        ("pieces(need: 1000 sf, stock: 4' * 8')", "32"),
+        ("pieces(need: 1000 sf, stock: 4' * 10')", "25"),
+        ("pieces(need: 1000 sf, stock: 4' * 12')", "21"),
         // p. 199: studs + 5 %; track + 8 % in 20 ft
+        ("246 + 13 * 3 + 11 * 2 + 4 * 2", "315"),
         ("round_up((246 + 13 * 3 + 11 * 2 + 4 * 2) * 105%)", "331"),
         ("pieces(need: 325'-4\" * 2 * 108%, stock: 20')", "36"),
         ("pieces(need: 20'-8\" * 2 * 108%, stock: 20')", "3"),

@@ -110,11 +110,17 @@ pub fn control_joints(drawing: &mut Drawing, sheet: &Sheet, joints: &[[Point; 2]
     }
 }
 
+/// Shortest joint, in points, that a name does not cover.
+const NAMED_FROM: f64 = 24.0;
+
 /// Names each control joint where there is a place for it: near an end, or in its middle.
 pub fn joint_names(drawing: &mut Drawing, sheet: &Sheet, joints: &[[Point; 2]]) {
     let how = Lettering { height: 5.6, heavy: true, ..Lettering::SMALL.around() };
     for [from, to] in joints {
         let (a, b) = (sheet.at(*from), sheet.at(*to));
+        if (a.x - b.x).abs() + (a.y - b.y).abs() < NAMED_FROM {
+            continue;
+        }
         let at = |part: f64| At::new(a.x + (b.x - a.x) * part, a.y + (b.y - a.y) * part + how.height / 2.0);
         drawing.text_where_free("CJ", &[0.12, 0.88, 0.5, 0.3, 0.7].map(at), how, true);
     }

@@ -139,6 +139,7 @@ fn odd_rooms_are_laid_out_or_refused_by_room_and_corner() {
         assert!(told.iter().any(|t| t.contains(&what)), "{room}: {told:?} does not say {what}");
     }
     assert!(says(&checks, "The perimeter is 14'-0\" by 30'-0\"; length and width say 20'-0\" by 14'-0\""));
+    assert!(says(&checks, "The room is 1\" by 1\": look at the units"));
     for name in ["drawn/U.svg", "drawn/L-back.svg", "drawn/spiral.svg", "drawn/tiny.svg", "drawn/columns.svg"] {
         assert!(machine.bytes(name).is_some(), "{name}");
     }

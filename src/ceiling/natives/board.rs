@@ -38,13 +38,14 @@ pub(super) const RECORDS: &[Native] = &[
             optional("relief", Type::YesNo),
             optional("lengths", Type::Text),
             optional("wide", LENGTH),
+            optional("joints_every", LENGTH),
         ],
         result: BOARD,
         summary: "Board on a framed room: sheets across the tees, ends on tees, staggered, of the length with least waste.",
         details: "Sheet by sheet in a rectangle, by area elsewhere. Sheets are 4 ft wide, and 8, 9, 10, 12 or 14 ft \
                   long, unless 'wide' and 'lengths' say otherwise. Openings are cut out of the sheets and save none, \
                   unless one has its place and a piece would lie wholly in it. Control joints are 30 ft apart at \
-                  most, 50 ft where the perimeter is relieved.",
+                  most, 50 ft where the perimeter is relieved, unless 'joints_every' says otherwise.",
         examples: &[
             (
                 "board_count(lay_board(lay_out(room_shape(length: 16', width: 8'), scheme: \"wall to wall\", spacing: \
@@ -144,7 +145,11 @@ fn laid(given: Given<'_>) -> Result<Board, NativeFault> {
     let rule = BoardRule {
         layers: given.count(1, "How many layers of board")?.unwrap_or(usual.layers),
         screw_every: given.length_or(2, "The spacing of screws", usual.screw_every)?,
-        control_every: if given.yes(3) { Ticks::feet(50) } else { usual.control_every },
+        control_every: given.length_or(
+            6,
+            "The spacing of control joints",
+            if given.yes(3) { Ticks::feet(50) } else { usual.control_every },
+        )?,
         lengths: given.text(LENGTHS).map_or(Ok(usual.lengths), sheet_lengths)?,
         width: given.length_or(5, "The width of a sheet", usual.width)?,
         holes: framed.layout.openings.iter().filter_map(|o| o.corners).collect(),
