@@ -368,6 +368,9 @@ for rooms
     check board_spans  spacing <= board_framing(board: board)  else warns
         "Tees at {spacing} o.c. are too far apart for one layer of {board} board laid across them."
         source "ASTM C840, GA-216; from memory"
+    check one_shape  perimeter is not given or length is not given or width is not given
+                     or (longer(length, width) = longer(run, along) and shorter(length, width) = shorter(run, along))  else warns
+        "The perimeter is {run} by {along}; length and width say {length} by {width}, and are not looked at."
     check layout  laid_notes(frame, of: "warning") = 0  else warns
         "{laid_words(frame, of: warning)}"
         source practice

@@ -18,6 +18,8 @@ mod plans;
 mod readme;
 #[path = "commands/own.rs"]
 mod own;
+#[path = "commands/odd_rooms.rs"]
+mod odd_rooms;
 #[path = "commands/library.rs"]
 mod library;
 #[path = "commands/divided.rs"]

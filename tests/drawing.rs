@@ -1,7 +1,7 @@
 //! Plans of rooms: to scale, whole, legible, the same each time. Places are worked out by hand beside each test.
 #![allow(clippy::unwrap_used, clippy::float_arithmetic, reason = "a test that cannot go on fails; paper has fractions")]
 
-use hardlid::ceiling::layout::{ChannelRule, Framing, Layout, Opening, Scheme, Stock, lay_out};
+use hardlid::ceiling::layout::{BoardRule, ChannelRule, Framing, Layout, Opening, Scheme, Stock, lay_board, lay_out};
 use hardlid::ceiling::shape::{Corner, Jog, Place, Point, Room, Side, Ticks, Way};
 use hardlid::drawing::dims::chains;
 use hardlid::drawing::scale::{HEIGHT, Sheet, WIDTH};
@@ -287,4 +287,26 @@ fn pictures() {
             std::fs::write(format!("{folder}/{name}.svg"), plan(&room, &layout, &facts)).unwrap();
         }
     }
+}
+
+#[test]
+fn control_joints_are_drawn_named_and_told() {
+    // 40 x 20 ft: two fields of 20 ft along, none across (30 ft, ASTM C840 / GA-216, from memory): one joint at 20 ft
+    let room = rectangle(40, 20);
+    let layout = lay_out(&room, &one_strongback(), &[]).unwrap();
+    let board = lay_board(&room, &one_strongback(), &BoardRule::default()).unwrap();
+    assert_eq!(board.control_joints, [[Point::new(ft(20), ft(0)), Point::new(ft(20), ft(20))]]);
+    let facts = Facts { joints: &board.control_joints, ..facts("104") };
+    let drawing = draw(&room, &layout, &facts);
+    let (sheet, joints) = (Sheet::new(&room), shapes(&drawing, "control-joint"));
+    let [from, to] = [joints[0].lines[0][0], joints[0].lines[0][1]];
+    let middle = f64::midpoint(sheet.extent.x0, sheet.extent.x1);
+    assert!(joints.len() == 1 && close(from.x, middle) && close(to.x, middle));
+    assert!(close((from.y - to.y).abs(), sheet.extent.height()));
+    let says = |text: &str| drawing.labels.iter().any(|l| l.text.contains(text));
+    assert!(says("CJ") && says("1 control joint (CJ)"));
+    // by 40 x 20 ft beside the legend the words wrap: told whole or in parts
+    assert!(says("Control joints north and south"));
+    assert!(drawing.description.contains(", 1 control joint."), "{}", drawing.description);
+    assert_eq!(shapes(&draw(&room, &layout, &Facts { joints: &[], ..facts }), "control-joint"), [] as [&Shape; 0]);
 }

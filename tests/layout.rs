@@ -251,6 +251,27 @@ fn a_slanted_wall_has_plain_angle_and_screws() {
     assert_eq!(layout.notes[0].kind, "slanted wall");
 }
 
+#[test]
+fn a_tee_at_a_corner_has_no_tab_and_is_screwed() {
+    // a jog 8 to 12 ft along the south wall, 18 in. deep, tees at 24 in.: those at 8 and 12 ft lie where the angle of its
+    // face ends, before a tab; the one at 10 ft has its tab, 24 in. on
+    let jog = |offset| Jog {
+        name: "jog".to_owned(),
+        place: Place::Wall(Side::South, offset),
+        off: Ticks::ZERO,
+        width: ft(4),
+        depth: Ticks::inches(18),
+        way: Way::In,
+    };
+    let laid = |offset| {
+        let room = Room::rectangle(ft(20), ft(14)).unwrap().with_jogs(&[jog(offset)]).unwrap();
+        lay_out(&room, &Framing::default(), &[]).unwrap()
+    };
+    assert_eq!(laid(ft(8)).tee_end_screws, 2);
+    // moved by 4 in. no tee is at a corner
+    assert_eq!(laid(ft(8) + Ticks::inches(4)).tee_end_screws, 0);
+}
+
 fn opening(long: Ticks, wide: Ticks, at: Option<Point>) -> Opening {
     Opening { name: "Opening 1".to_owned(), long, wide, count: 1, at, heavy: false }
 }

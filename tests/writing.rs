@@ -360,6 +360,7 @@ fn priced() -> Priced {
             buy: n("27"),
             sold_as: "pieces of 12'-0\"".to_owned(),
             left_over: n("32"),
+            scrap: n("0"),
             each: Some(n("10.2")),
             cost: Some(27_540),
             // 275.40 x 32 / 324
@@ -430,6 +431,7 @@ impl Job {
             explain: &Words,
             priced: &self.priced,
             title: "East & West wing rooms.xlsx",
+            revision: 1,
             as_of: Date::constant(2026, 3, 1),
             prices_file: self.prices.then_some(prices),
             input_digest: "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",

@@ -68,7 +68,7 @@ impl Worked<'_> {
     /// More columns or rows than a sheet holds; no room for temporary files.
     pub fn workbook(&self, revision: u32, plans: &[PlanOf<'_>], painted: &Painted) -> Result<Written, Problem> {
         let carried = self.carried(revision).rows();
-        let bytes = self.written(carried.as_deref().unwrap_or(&[]), plans, painted)?;
+        let bytes = self.written(revision, carried.as_deref().unwrap_or(&[]), plans, painted)?;
         Ok(Written { bytes, carries: carried.is_some() })
     }
 
@@ -82,7 +82,13 @@ impl Worked<'_> {
         Ok(self.workbook(revision, &plans, painted)?.bytes)
     }
 
-    fn written(&self, carried: &[Row], plans: &[PlanOf<'_>], painted: &Painted) -> Result<Vec<u8>, Problem> {
+    fn written(
+        &self,
+        revision: u32,
+        carried: &[Row],
+        plans: &[PlanOf<'_>],
+        painted: &Painted,
+    ) -> Result<Vec<u8>, Problem> {
         let Self { ready, engine, inputs, priced, .. } = self;
         let program = ready.program();
         let explainer = Explainer::new(engine, inputs);
@@ -95,6 +101,7 @@ impl Worked<'_> {
             explain: &explainer,
             priced,
             title: &self.rooms.name,
+            revision,
             as_of: ready.as_of(),
             prices_file: prices.map(|p| write::PricesFile { name: &p.name, digest: &p.digest }),
             input_digest: &self.rooms.digest,

@@ -3,7 +3,9 @@
 use super::out;
 use crate::engine::names;
 use crate::engine::{Engine, Inputs};
-use crate::pricing::options::{cost_of, hours_of, key_heading, shown_text, standing, why_not};
+use crate::pricing::options::{
+    cost_of, hours_of, key_heading, shown_text, standing, typed_by_hand, why_not, without_hand,
+};
 use crate::pricing::{Priced, Trial};
 use crate::program::Options;
 use crate::quantity::Decimal;
@@ -77,6 +79,10 @@ pub fn print(engine: &Engine<'_>, inputs: &Inputs, priced: &Priced) {
         let starts = i > 0 && (i - 1).is_multiple_of(job.options.choices.len().max(1));
         out::line(&format!("{}{text}", if starts { "\n" } else { "" }));
     }
+    let name = |row: u32| job.name(row as usize).to_string();
+    if let Some(text) = without_hand(schema, job.options, priced, name) {
+        out::line(&format!("\n{text}"));
+    }
     out::line("");
 }
 
@@ -100,6 +106,7 @@ fn aligned(rows: &[Vec<String>]) -> Vec<String> {
 pub fn json(engine: &Engine<'_>, inputs: &Inputs, priced: &Priced) -> Value {
     let Some(job) = Job::new(engine, inputs, priced) else { return json!([]) };
     let schema = &engine.program().schema;
+    let by_hand = typed_by_hand(job.options, priced);
     let mut out = Vec::new();
     for (row, compared) in priced.compared.iter().enumerate() {
         for (option, choice) in job.options.choices.iter().enumerate() {
@@ -110,6 +117,7 @@ pub fn json(engine: &Engine<'_>, inputs: &Inputs, priced: &Priced) -> Value {
                 "room": &*job.name(row),
                 "option": choice.name,
                 "label": choice.label,
+                "hand_figures": u32::try_from(row).is_ok_and(|row| by_hand.contains(&row)),
                 "taken": job.is_taken(row, option),
                 "passes": compared.tried[option].trial == Trial::Passes,
                 "reason": (!why.is_empty()).then_some(why),

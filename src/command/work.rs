@@ -73,7 +73,7 @@ fn exact(value: &Value, ty: Type) -> (serde_json::Value, String) {
                 },
                 |d| d.normalize().to_string(),
             );
-            (json!(text), dimension.unit_text().replace("ft", "mm"))
+            (json!(text), dimension.base_text())
         }
         Value::Text(t) => (json!(&**t), String::new()),
         Value::YesNo(v) => (json!(v), String::new()),

@@ -211,7 +211,9 @@ pub fn described(layout: &Layout, facts: &Facts<'_>) -> String {
         (count > 0).then(|| counted(count, hang_name(kind)))
     });
     let openings = (!layout.openings.is_empty()).then(|| counted(layout.openings.len(), ("opening", "openings")));
-    let parts: Vec<String> = kinds.chain(hangs).chain(openings).collect();
+    let joints = facts.joints.len();
+    let joints = (joints > 0).then(|| counted(joints, ("control joint", "control joints")));
+    let parts: Vec<String> = kinds.chain(hangs).chain(openings).chain(joints).collect();
     let size = match layout.tees_run {
         TeesRun::NorthSouth => [layout.along, layout.run],
         TeesRun::EastWest => [layout.run, layout.along],

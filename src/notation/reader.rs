@@ -462,9 +462,9 @@ impl<'b> Reader<'b> {
     }
 
     fn price(&mut self, text: &str, span: Span) -> Literal {
-        let (money, per) = text.split_once('/').map_or((text, None), |(m, p)| (m, Some(p)));
+        let (money, per) = text.split_at(text.find(['/', '·']).unwrap_or(text.len()));
         let value = self.decimal(money.trim_start_matches('$'), span);
-        let name = per.map_or("$".to_owned(), |per| format!("$/{per}"));
+        let name = format!("${per}");
         let unit = self.unit(&name, span).unwrap_or_else(Unit::dollar);
         Literal::Number { value, unit: Some((name, unit)) }
     }

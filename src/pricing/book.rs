@@ -443,7 +443,7 @@ pub fn need_unit(dimension: Dimension) -> (String, Unit) {
         Dimension::FORCE => "lb",
         Dimension::TIME => "hr",
         Dimension::MONEY => "$",
-        _ => return (dimension.unit_text(), Unit::kept(dimension)),
+        _ => &dimension.unit_text(),
     };
     (name.to_owned(), Unit::read(name).unwrap_or_else(|_| Unit::kept(dimension)))
 }

@@ -2,7 +2,7 @@
 
 use super::book::PriceBook;
 use super::lines::price_trial;
-use super::priced::{Compared, Finding, Priced, Trial, Tried};
+use super::priced::{Compared, Finding, Line, Priced, Trial, Tried};
 use crate::engine::examples::{value_at, value_text};
 use crate::engine::options::{Allowed, allowed};
 use crate::engine::{Engine, Explain as _, Explainer, Inputs, names};
@@ -234,6 +234,43 @@ pub fn hours_of(priced: &Priced, row: usize, option: usize) -> Option<Number> {
         Trial::Fails(_) => tried.hours.or(tried.cost.map(|_| Number::ZERO)),
         Trial::NotAllowed(_) => None,
     }
+}
+
+/// The rows of the options' kind beside whose lines a quantity or a cost was typed by hand, in order.
+#[must_use]
+pub fn typed_by_hand(options: &Options, priced: &Priced) -> Vec<u32> {
+    let figure = |l: &&Line| l.own.as_ref().is_some_and(|o| o.quantity.is_some() || o.unit_cost.is_some());
+    let row_of = |l: &Line| if l.of.0 == options.kind { Some(l.of.1) } else { l.room };
+    let mut rows: Vec<u32> = priced.lines.iter().filter(figure).filter_map(row_of).collect();
+    rows.sort_unstable();
+    rows.dedup();
+    rows
+}
+
+/// Most rows that a sentence names.
+const MOST_NAMED: usize = 12;
+
+/// That figures typed by hand are not in the comparison, with the rows that have any; nothing where none has.
+#[must_use]
+pub fn without_hand(
+    schema: &Schema,
+    options: &Options,
+    priced: &Priced,
+    name: impl Fn(u32) -> String,
+) -> Option<String> {
+    let rows = typed_by_hand(options, priced);
+    let mut names: Vec<String> = rows.iter().take(MOST_NAMED).map(|row| name(*row)).collect();
+    if rows.len() > MOST_NAMED {
+        names.push(format!("and {} more", rows.len() - MOST_NAMED));
+    }
+    (!rows.is_empty()).then(|| {
+        format!(
+            "Figures typed by hand on Lines are in the cost of what is taken, and not in the comparison by which it was \
+             taken. {}: {}.",
+            key_heading(schema, options),
+            names.join(", ")
+        )
+    })
 }
 
 /// What follows an amount by which an option costs more than the one taken.

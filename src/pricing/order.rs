@@ -251,6 +251,7 @@ fn too_large(group: &Group, row: Option<&PriceRow>) -> OrderRow {
         buy: Number::ZERO,
         sold_as: "too large to work out".to_owned(),
         left_over: Number::ZERO,
+        scrap: Number::ZERO,
         each: None,
         cost: None,
         left_cost: None,
@@ -277,6 +278,7 @@ fn unpriced(group: &Group) -> Result<OrderRow, NumberError> {
         buy: used,
         sold_as: unit,
         left_over: Number::ZERO,
+        scrap: Number::ZERO,
         each: None,
         cost: None,
         left_cost: None,
@@ -355,7 +357,14 @@ impl Desk<'_> {
         }
         let purchase = row.purchase()?;
         let (used, unit, content) = used_of(group, row, used_units, &purchase.sale_units)?;
-        let mut row = order_row(row, &purchase, &all, Used { used, unit, content })?;
+        let scrap = match (&row.stock_length, row.holds(Dimension::LENGTH)?) {
+            // a whole purchase is `content` of the unit, and so many mm
+            (Some(stock), Some(holds)) => {
+                scrap_of(&lists, stock)?.times(&content)?.over(&holds.times(&purchase.sale_units)?)?
+            }
+            _ => Number::ZERO,
+        };
+        let mut row = order_row(row, &purchase, &all, Used { used, unit, content, scrap })?;
         row.deliveries = shared(&row.buy, &through, &purchase)?;
         Ok(Bought { rows: vec![row], cuts: lists })
     }
@@ -378,6 +387,23 @@ pub(super) struct Used {
     pub used: Number,
     pub unit: Arc<str>,
     pub content: Number,
+    /// What of the rest is no offcut to keep, in that unit.
+    pub scrap: Number,
+}
+
+/// What cutting leaves of the stock pieces of one length that nothing more can be cut from, in mm: saw cuts, and offcuts
+/// shorter than the house keeps.
+pub(super) fn scrap_of(lists: &[CutList], stock: &Number) -> Result<Number, NumberError> {
+    let mut all = Number::ZERO;
+    for pattern in lists.iter().flat_map(|l| &l.patterns).filter(|p| p.stock == *stock) {
+        let mut each = if pattern.kept { stock.minus(&pattern.offcut)? } else { *stock };
+        for piece in &pattern.pieces {
+            each = each.minus(&piece.length.times(&piece.count.into())?)?;
+        }
+        // a piece may overrun its stock by a millionth
+        all = all.plus(&each.max(Number::ZERO).times(&pattern.times.into())?)?;
+    }
+    Ok(all)
 }
 
 /// So many units of sale, bought in whole purchases.
@@ -399,7 +425,10 @@ pub(super) fn order_row(
         }
     }
     // a purchase that is whole within a millionth leaves nothing, and no less than nothing
-    let left = buy.times(&of.content)?.minus(&of.used)?.max(Number::ZERO);
+    let rest = buy.times(&of.content)?.minus(&of.used)?.max(Number::ZERO);
+    // waste that a rule adds is used, and may be more than the plan's scrap
+    let scrap = of.scrap.min(rest);
+    let left = rest.minus(&scrap)?;
     let each = row.cost.times(&purchase.sale_units)?;
     let cost = buy.times(&each)?.cents()?;
     let weight = match &row.weight {
@@ -414,9 +443,10 @@ pub(super) fn order_row(
         buy,
         sold_as,
         left_over: left,
+        scrap,
         each: Some(each),
         cost: Some(cost),
-        left_cost: Some(share(cost, &left, &of.used.plus(&left)?)?),
+        left_cost: Some(share(cost, &left, &of.used.plus(&rest)?)?),
         weight,
         supplier: row.supplier.clone(),
         place: Some(row.place.clone()),

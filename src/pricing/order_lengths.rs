@@ -3,7 +3,7 @@
 use super::book::{PriceRow, need_unit};
 use super::cuts::Laid;
 use super::deliveries::shared;
-use super::order::{Bought, Desk, Group, Used, order_row};
+use super::order::{Bought, Desk, Group, Used, order_row, scrap_of};
 use super::priced::OrderRow;
 use crate::quantity::{Dimension, Number, NumberError, Rounding};
 
@@ -43,7 +43,8 @@ impl Desk<'_> {
             // what waste and feet use of it, as far as it goes
             let share = more.min(bought.minus(&used[k])?).max(Number::ZERO);
             more = more.minus(&share)?;
-            let (stock_length, mut of_length) = one_length(row, &stock[k], &bought, &used[k].plus(&share)?)?;
+            let (stock_length, mut of_length) =
+                one_length(row, &stock[k], &bought, [&used[k].plus(&share)?, &scrap_of(&lists, &stock[k])?])?;
             of_length.deliveries = self.of_length(group, row, &laid, (k, &stock[k]), (pieces[k], &of_length.buy))?;
             out.push((stock_length, of_length));
         }
@@ -94,14 +95,14 @@ fn one_length(
     row: &PriceRow,
     stock: &Number,
     bought: &Number,
-    used: &Number,
+    [used, scrap]: [&Number; 2],
 ) -> Result<(Number, OrderRow), NumberError> {
     let purchase = row.purchase()?;
     let (unit, shown) = need_unit(Dimension::LENGTH);
     let holds = row.holds(Dimension::LENGTH)?.ok_or(NumberError::TooLarge)?;
     let feet = |mm: &Number| mm.scaled(shown.factor.recip());
     let content = feet(&holds)?.times(&purchase.sale_units)?;
-    let used = Used { used: feet(used)?, unit: unit.into(), content };
+    let used = Used { used: feet(used)?, unit: unit.into(), content, scrap: feet(scrap)? };
     Ok((*stock, order_row(row, &purchase, &bought.over(&holds)?, used)?))
 }
 

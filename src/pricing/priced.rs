@@ -92,8 +92,10 @@ pub struct OrderRow {
     pub buy: Number,
     /// What one of them is: `pieces of 12'-0"`, `carton of 1,000`.
     pub sold_as: String,
-    /// What is left over, in `unit`.
+    /// What is left over and of use, in `unit`: offcuts long enough to keep, whole pieces, the rest of packs.
     pub left_over: Number,
+    /// What else is bought and not used, in `unit`: saw cuts, and offcuts too short to keep.
+    pub scrap: Number,
     /// Dollars for one of `buy`.
     pub each: Option<Number>,
     /// Cost of what is bought, in cents.

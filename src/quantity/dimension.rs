@@ -90,28 +90,49 @@ impl Dimension {
             (-3, 0, 0, 1) => "a price by volume",
             (0, -1, 0, 1) => "a price by weight ($/lb)",
             (0, 0, -1, 1) => "a wage ($/hr)",
-            (-1, 0, 0, 0) => "a number by length (1/ft)",
-            (-2, 0, 0, 0) => "a number by area (1/sf)",
+            (-1, 0, 0, 0) => "a number by length (ea/ft)",
+            (-2, 0, 0, 0) => "a number by area (ea/sf)",
             _ => return format!("a quantity in {}", self.unit_text()),
         };
         known.to_owned()
     }
 
-    /// The dimension spelled in the trade's units, `lb*hr/ft^2`; empty for a plain number.
+    /// The dimension spelled in the trade's units as the notation reads them, `lb·hr/sf`, `ea/ft`; empty for a plain
+    /// number.
     #[must_use]
     pub fn unit_text(self) -> String {
-        let parts = [("$", self.money), ("lb", self.force), ("hr", self.time), ("ft", self.length)];
-        let side = |sign: i8| {
-            parts
-                .iter()
-                .filter(|(_, e)| e.signum() == sign)
-                .map(|(name, e)| if e.abs() == 1 { (*name).to_owned() } else { format!("{name}^{}", e.abs()) })
-                .collect::<Vec<_>>()
+        if self == Self::of(1, 1, 0, 0) {
+            return "ftlb".to_owned();
+        }
+        let power = |(name, e): (&str, i8)| match (name, e.unsigned_abs()) {
+            (name, 1) => name.to_owned(),
+            ("ft", 2) => "sf".to_owned(),
+            ("ft", 3) => "cf".to_owned(),
+            // a dollar has no powers
+            ("$", n) => vec!["$"; n.into()].join(if e > 0 { "·" } else { "/" }),
+            (name, n) => format!("{name}^{n}"),
         };
-        let (over, under) = (side(1).join("*"), side(-1));
+        self.spelled("ft", "·", "ea", power)
+    }
+
+    /// The dimension spelled in base units for programs, `lb*hr/mm^2`, `1/mm`; empty for a plain number.
+    #[must_use]
+    pub fn base_text(self) -> String {
+        let power = |(name, e): (&str, i8)| match e.unsigned_abs() {
+            1 => name.to_owned(),
+            n => format!("{name}^{n}"),
+        };
+        self.spelled("mm", "*", "1", power)
+    }
+
+    /// Above the bar, joined, then what is below it, each with a bar of its own.
+    fn spelled(self, length: &str, joined: &str, one: &str, power: impl Fn((&str, i8)) -> String) -> String {
+        let parts = [("$", self.money), ("lb", self.force), ("hr", self.time), (length, self.length)];
+        let side = |sign: i8| parts.into_iter().filter(|(_, e)| e.signum() == sign).map(&power).collect::<Vec<_>>();
+        let (over, under) = (side(1).join(joined), side(-1));
         match (over.is_empty(), under.is_empty()) {
             (_, true) => over,
-            (true, false) => format!("1/{}", under.join("/")),
+            (true, false) => format!("{one}/{}", under.join("/")),
             (false, false) => format!("{over}/{}", under.join("/")),
         }
     }

@@ -55,6 +55,7 @@ pub fn usual_unit(dimension: Dimension, metric: bool) -> (String, Unit) {
             }
         }
         (4, 0, 0, 0) => "in^4",
+        (-3, 1, 0, 0) => "pcf",
         (-1, 1, 0, 0) => "plf",
         (-2, 1, 0, 0) => {
             if metric {
@@ -128,20 +129,47 @@ pub fn show(value: &Number, dimension: Dimension, style: &Style) -> Shown {
     {
         return Shown { text, rounded: false };
     }
-    let (name, unit) = style.unit.clone().unwrap_or_else(|| usual_unit(dimension, style.metric));
+    let (name, unit) = style.unit.clone().unwrap_or_else(|| match dimension {
+        // a section modulus, or a dab of compound
+        Dimension::VOLUME if !style.metric && is_small(value) => {
+            ("in^3".to_owned(), Unit::read("in^3").unwrap_or_else(|_| Unit::kept(dimension)))
+        }
+        _ => usual_unit(dimension, style.metric),
+    });
     let stepped = style.step.as_ref().and_then(|s| value.rounded(s, Rounding::Near).ok());
     let hidden = stepped.as_ref().is_some_and(|s| s != value);
     let Ok(in_unit) = stepped.as_ref().unwrap_or(value).scaled(unit.factor.recip()) else { return too_large() };
-    let digits = decimal_text(&in_unit, 6);
+    let digits = decimal_text(&in_unit, places_of(&in_unit));
     let text = match name.as_str() {
         "" => digits.text,
-        name if name.starts_with('$') => match digits.text.strip_prefix('-') {
-            Some(rest) => format!("-${rest}{}", &name[1..]),
-            None => format!("${}{}", digits.text, &name[1..]),
-        },
+        name if name.starts_with('$') => {
+            let (sign, rest) = digits.text.strip_prefix('-').map_or(("", digits.text.as_str()), |rest| ("-", rest));
+            // $2.50/hr, but $40/hr and $0.115/ft
+            let dimes = if rest.find('.').is_some_and(|dot| rest.len() - dot == 2) { "0" } else { "" };
+            format!("{sign}${rest}{dimes}{}", &name[1..])
+        }
         name => format!("{} {name}", digits.text),
     };
     Shown { text, rounded: digits.rounded || hidden }
+}
+
+/// How many decimals say a value: six, and more for a rate so small that six would say nothing true of it, to four digits.
+fn places_of(value: &Number) -> u32 {
+    const MOST: u32 = 15;
+    let value = value.to_decimal().abs();
+    let mut least = Decimal::new(1, 3);
+    let mut places = 6;
+    while places < MOST && !value.is_zero() && value < least {
+        least /= Decimal::TEN;
+        places += 1;
+    }
+    places
+}
+
+/// Whether a volume in cubic mm is something, and less than a hundredth of a cubic foot.
+fn is_small(value: &Number) -> bool {
+    let hundredth = Number::from_ints(3_539_605_824, 12_500);
+    !value.is_zero() && hundredth.is_ok_and(|h| *value < h && *value > h.negated())
 }
 
 /// Whether a length in mm is below a quarter inch.
@@ -233,8 +261,46 @@ mod tests {
             ("2.75", "psf", "2.75 psf"),
             ("0.0086", "in^4", "0.0086 in^4"),
             ("1.5", "hr", "1.5 hr"),
+            ("2", "ft/ft", "2"),
+            ("5", "lb/CLF", "0.05 plf"),
+            ("2", "hr/CLF", "0.02 hr/ft"),
+            ("560", "$/MSF", "$0.56/sf"),
+            ("42.5", "$/hr", "$42.50/hr"),
+            ("40", "$/hr", "$40/hr"),
+            ("-2.5", "$/hr/ft", "-$2.50/hr/ft"),
+            ("0.25", "1/ft", "0.25 ea/ft"),
+            ("1", "1/hr", "1 ea/hr"),
+            ("100", "sf/hr", "100 sf/hr"),
+            ("2", "cf/hr", "2 cf/hr"),
+            ("6", "lb·ft", "6 ftlb"),
+            ("6", "hr·ft", "6 hr·ft"),
+            ("3", "pcf", "3 pcf"),
+            // 1/1,000 of 4 ten-thousandths of a dollar is not nothing
+            ("0.0000004", "$/ft", "$0.0000004/ft"),
+            ("0.016", "in^3", "0.016 in^3"),
+            ("0", "cf", "0 cf"),
         ] {
             assert_eq!(shown(value, unit), text);
+        }
+        // a third of a millionth, to four digits
+        let third = Number::from_ints(1, 3_000_000).unwrap();
+        let bare = show(&third, Dimension::NONE, &Style::default());
+        assert_eq!((bare.text.as_str(), bare.rounded), ("0.0000003333", true));
+    }
+
+    #[test]
+    fn every_usual_unit_is_read_as_itself() {
+        let four = || -2i8..=2;
+        for (length, force) in (-4..=4i8).flat_map(|l| four().map(move |f| (l, f))) {
+            for (time, money) in four().flat_map(|t| four().map(move |m| (t, m))) {
+                let dimension = Dimension::of(length, force, time, money);
+                let (name, unit) = usual_unit(dimension, false);
+                if dimension != Dimension::NONE {
+                    assert_eq!(Unit::read(&name), Ok(unit), "{name}");
+                }
+                assert_eq!(unit.dimension, dimension, "{name}");
+                assert!(!name.contains(['*', '(']), "{name}");
+            }
         }
     }
 }

@@ -145,13 +145,13 @@ pub(super) fn missing_folder(path: &Path) -> Problem {
 pub(super) fn read_only_folder(path: &Path) -> Problem {
     Problem::stop("read-only folder", format!("{} cannot be written: its folder is read-only.", path.display()))
         .in_file(shown(path))
-        .fix("Choose a folder that you may write to with -o, or close the program that has the file open.")
+        .fix("Choose a folder that you may write to, or close the program that has the file open.")
 }
 
 pub(super) fn read_only_file(path: &Path) -> Problem {
     Problem::stop("read-only file", format!("{} is marked read-only and stays as it is.", path.display()))
         .in_file(shown(path))
-        .fix("Choose another name with -o, or take the mark off.")
+        .fix("Choose another name, or take the mark off.")
 }
 
 pub(super) fn is_a_folder(path: &Path) -> Problem {
@@ -187,7 +187,7 @@ fn unwritable(path: &Path, error: &io::Error) -> Problem {
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
             Problem::stop("disk full", format!("{} was not written: the disk is full.", path.display()))
                 .in_file(shown(path))
-                .fix("Free some space, or choose another disk with -o. What stood there before is unchanged.")
+                .fix("Free some space, or choose another disk. What stood there before is unchanged.")
         }
         _ => Problem::stop("file not written", format!("{} was not written: {error}.", path.display()))
             .in_file(shown(path))

@@ -239,7 +239,9 @@ fn there_and_back_gives_the_first_numbers() {
     assert_eq!(hardlid(&machine, "reprice bids --prices dearer.xlsx --as-of 2026-04-01 -o moved.xlsx"), Ended::Done);
     assert_eq!(hardlid(&machine, "reprice bids --prices yard.xlsx --as-of 2026-03-02 -o moved.xlsx"), Ended::Done);
     let third = "bids/a.priced.rev-3.xlsx";
-    for name in ["Bid", "Rooms", "Lines", "Order", "Schemes", "Checks", "Prices"] {
+    assert!(says(&sheet(&machine.bytes(third).unwrap(), "Bid"), "Revision 3, priced as of March 2, 2026"));
+    assert!((total(&machine, third) - total(&machine, FIRST)).abs() < 1e-9);
+    for name in ["Rooms", "Lines", "Order", "Schemes", "Checks", "Prices"] {
         let cells = |path: &str| format!("{:?}", sheet(&machine.bytes(path).unwrap(), name));
         assert_eq!(cells(FIRST), cells(third), "{name}");
     }

@@ -1,7 +1,7 @@
 //! Ways to build a room side by side: on the sheet Schemes, on the Bid, and as `price --schemes` prints them. The book is
 //! `tests/pricing/ways.lid`, whose head says what each way costs.
 
-use super::{below_headings, hardlid, sheet, sheet_names, texts};
+use super::{below_headings, hardlid, is, own, says, sheet, sheet_names, texts};
 use calamine::{Data, Reader as _, Xlsx};
 use hardlid::command::Ended;
 use hardlid::engine::Explainer;
@@ -211,6 +211,7 @@ fn a_sheet_that_is_full_says_so() {
             explain: &Explainer::new(&engine, &inputs),
             priced: &priced,
             title: "a.xlsx",
+            revision: 1,
             as_of: Date::constant(2026, 3, 1),
             prices_file: None,
             input_digest: "",
@@ -285,7 +286,7 @@ fn the_comparison_is_there_for_programs() {
     let schemes = value["schemes"].as_array().unwrap();
     assert_eq!((code, schemes.len()), (Some(0), 12));
     let wanted = serde_json::json!({
-        "room": "103", "option": "strongbacks", "label": "Over strongbacks", "taken": false, "passes": true,
+        "room": "103", "option": "strongbacks", "label": "Over strongbacks", "hand_figures": false, "taken": false, "passes": true,
         "reason": "$8.00 dearer", "cost": "172.00", "hours": "1", "shown": { "wires": "4", "part": "6'-0\"" }
     });
     assert_eq!(schemes[7], wanted);
@@ -293,4 +294,20 @@ fn the_comparison_is_there_for_programs() {
     assert_eq!(schemes[9]["cost"], Value::Null);
     let taken = schemes.iter().filter(|s| s["taken"] == true).count();
     assert_eq!(taken, 4);
+}
+
+#[test]
+fn figures_typed_by_hand_are_said_not_to_be_compared() {
+    let machine = ways();
+    assert!(!says(&sheet(&priced(&machine), "Schemes"), "by hand"));
+    // what the room that is wall to wall needs of one thing is typed anew, and the comparison stays as it was
+    let lines = sheet(&priced(&machine), "Lines");
+    let (heads, rows) = below_headings(&lines, "Item or work");
+    let column = |name: &str| heads.iter().position(|h| h == name).unwrap();
+    let first = rows.iter().find(|r| is(&r[column("Room")], "101")).unwrap();
+    let cells = ["Room", "Item or work", "Code", "Unit"].map(|name| first[column(name)].to_string());
+    let row = cells.each_ref().map(String::as_str);
+    let machine = ways().with("a.priced.xlsx", own::earlier(&[row], &[(4, 4, 1.0)]));
+    let range = sheet(&priced(&machine), "Schemes");
+    assert!(says(&range, "not in the comparison by which it was taken. Room: 101."));
 }

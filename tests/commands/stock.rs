@@ -497,3 +497,25 @@ fn joints_that_nobody_counted_are_said() {
     let checks = sheet(&bytes, "Checks");
     assert!(says(&checks, "joins pieces of ST that are longer than stock, with a scrap over each of 9 joints"));
 }
+
+/// Two of 9'-6" take a piece of 10 ft each, 10.00 for 20 ft: 12 ft pieces would be 13.20. Each leaves 6 in., which is scrap
+/// where 12 in. are kept; where 6 in. are, 1 ft is left over, 10.00 x 1 / 20 = 0.50. A saw cut of 1/4 in. takes that of
+/// each: with 4 in. kept, 5-3/4 in. of each are left, 11.5 in. of 240, 0.479, and 1/2 in. is scrap, 1/24 ft.
+#[test]
+fn scrap_is_not_left_over() {
+    let rooms: &[&[&str]] = &[&["101", "1", "9'-6\"", ""]];
+    let cases: [(&[&[&str]], [&str; 4]); 3] = [
+        (&[], ["19", "0", "1", "0"]),
+        (&[&["Least offcut", "6\""]], ["19", "1", "0", "0.5"]),
+        (&[&["Least offcut", "4\""], &["Saw cut", "1/4\""]], ["19", "0.9583333333", "0.0416666667", "0.48"]),
+    ];
+    for (job, wanted) in cases {
+        let bytes = priced(&machine(rooms, job), "base.lid", Ended::Done);
+        let order = table(&bytes, "Order", &["Code", "Buy", "Used", "Left over", "Scrap", "Left over ($)", "Cost ($)"]);
+        let near =
+            |got: &str, wanted: &str| (got.parse::<f64>().unwrap() - wanted.parse::<f64>().unwrap()).abs() < 0.000_001;
+        let tee = order.iter().find(|row| row[0] == "ST").unwrap();
+        assert!(tee[2..6].iter().zip(wanted).all(|(got, wanted)| near(got, wanted)), "{tee:?}, not {wanted:?}");
+        assert_eq!((tee[1].as_str(), tee[6].as_str()), ("2", "10"));
+    }
+}

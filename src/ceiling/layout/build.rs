@@ -174,7 +174,7 @@ impl<'a> Builder<'a> {
         let mut scanner = Scanner::new(self.room, |p| frame.place(p));
         for a in multiples(frame.first, frame.last, self.framing.spacing, Ticks::ZERO) {
             for &clear in scanner.clear(a) {
-                self.out.tee_end_screws += if kind == Kind::CrossTee { 2 } else { clear.slanted };
+                self.out.tee_end_screws += if kind == Kind::CrossTee { 2 } else { clear.screws() };
                 let mut from = clear.from;
                 for to in within(lines, clear).iter().copied().chain([clear.to]) {
                     self.out.longest_part = self.out.longest_part.max(to - from);

@@ -276,7 +276,7 @@ pub struct Layout {
     pub openings: Vec<OpeningFit>,
     /// The longest part of a tee, cross tee or furring between two supports.
     pub longest_part: Ticks,
-    /// Screws at the ends of tees that lie on plain angle.
+    /// Screws at the ends of tees that lie on no tab: on plain angle, or at a corner where the angle of a face ends.
     pub tee_end_screws: u64,
     /// Ties where furring crosses channel.
     pub crossing_ties: u64,

@@ -7,8 +7,9 @@ use crate::ceiling::shape::{Room, Ticks};
 pub struct Clear {
     pub from: Ticks,
     pub to: Ticks,
-    /// How many of its ends are at slanted walls.
-    pub slanted: u64,
+    /// Whether each end has no tab and is screwed: at a slanted wall, or at a corner, where a face's angle ends before
+    /// the tab that would serve.
+    pub screwed: [bool; 2],
 }
 
 impl Clear {
@@ -17,9 +18,17 @@ impl Clear {
         self.to - self.from
     }
 
+    /// How many of its ends are screwed.
+    pub fn screws(&self) -> u64 {
+        self.screwed.iter().map(|s| u64::from(*s)).sum()
+    }
+
     fn both(a: Self, b: Self) -> Option<Self> {
         let (from, to) = (a.from.max(b.from), a.to.min(b.to));
-        (from < to).then_some(Self { from, to, slanted: a.slanted.max(b.slanted) })
+        // a wall that one side alone meets ends at this line
+        let corner = [a.from != b.from, a.to != b.to];
+        let screwed = [0, 1].map(|end| corner[end] || a.screwed[end] || b.screwed[end]);
+        (from < to).then_some(Self { from, to, screwed })
     }
 }
 
@@ -45,8 +54,8 @@ impl Edge {
         [down, down + i64::from(rest != 0)]
     }
 
-    fn slants(&self) -> u64 {
-        u64::from(self.at[0] != self.at[1])
+    fn slants(&self) -> bool {
+        self.at[0] != self.at[1]
     }
 }
 
@@ -57,7 +66,7 @@ pub struct Scanner {
     next: usize,
     open: Vec<Edge>,
     /// Walls beside the line that is looked at, in order along it.
-    met: Vec<([i64; 2], u64)>,
+    met: Vec<([i64; 2], bool)>,
     before: Vec<Clear>,
     after: Vec<Clear>,
 }
@@ -96,7 +105,7 @@ impl Scanner {
     /// The stretches inside, by the walls that the line meets on one side of it.
     fn inside(
         open: &[Edge],
-        met: &mut Vec<([i64; 2], u64)>,
+        met: &mut Vec<([i64; 2], bool)>,
         out: &mut Vec<Clear>,
         place: i64,
         meets: impl Fn(&Edge) -> bool,
@@ -108,7 +117,7 @@ impl Scanner {
         for pair in met.chunks_exact(2) {
             let ([_, from], [to, _]) = (pair[0].0, pair[1].0);
             if from < to {
-                out.push(Clear { from: Ticks(from), to: Ticks(to), slanted: pair[0].1 + pair[1].1 });
+                out.push(Clear { from: Ticks(from), to: Ticks(to), screwed: [pair[0].1, pair[1].1] });
             }
         }
     }
@@ -159,6 +168,19 @@ mod tests {
         // a triangle over (0,0) (10,0) (0,7): at x = 4 the wall is at 4.2
         let t = room(&[(0, 0), (10, 0), (0, 7)]);
         assert_eq!(clear(&t, 4), [(0, 4)]);
+        assert_eq!(Scanner::new(&t, |p| (p.x, p.y)).clear(Ticks(4))[0].screwed, [false, true]);
+    }
+
+    #[test]
+    fn an_end_at_a_corner_is_screwed() {
+        // the L above: at 6 the face at 4 has its end, and no tab; at 7 it has one
+        let l = room(&[(0, 0), (10, 0), (10, 4), (6, 4), (6, 10), (0, 10)]);
+        let screwed = |x| Scanner::new(&l, |p| (p.x, p.y)).clear(Ticks(x))[0].screwed;
+        assert_eq!((screwed(5), screwed(6), screwed(7)), ([false; 2], [false, true], [false; 2]));
+        // where the line passes a jog's corner at one end and meets a slanted wall at the other: each end by itself
+        let s = room(&[(0, 0), (10, 0), (10, 4), (6, 4), (6, 9), (0, 12)]);
+        let screwed = |x| Scanner::new(&s, |p| (p.x, p.y)).clear(Ticks(x))[0].screws();
+        assert_eq!((screwed(5), screwed(6), screwed(7)), (1, 1, 0));
     }
 
     #[test]

@@ -78,7 +78,9 @@ impl Builder<'_> {
         let less = Ticks(self.framing.end_clearance.0 * part.walls / 2);
         let length = part.to - part.from - less;
         let Some(on) = self.tee(Kind::Tee, a, [part.from, part.to], length)? else { return Ok(()) };
-        self.out.tee_end_screws += clear.slanted.min(part.walls.unsigned_abs());
+        let at_wall = [part.from == clear.from, part.to == clear.to];
+        self.out.tee_end_screws +=
+            at_wall.iter().zip(clear.screwed).map(|(wall, s)| u64::from(*wall && s)).sum::<u64>();
         if let Some(over) = part.over {
             let at = self.frame.point(a, over);
             self.out.splices.push(Splice { kind: SpliceKind::OverStrongback, on, at, screws: 2 });
@@ -123,7 +125,7 @@ impl Builder<'_> {
                 let Some(on) = self.tee(Kind::Tee, a, [clear.from, clear.to], length - f.end_clearance)? else {
                     continue;
                 };
-                self.out.tee_end_screws += clear.slanted;
+                self.out.tee_end_screws += clear.screws();
                 let ties = if f.span_limit.is_some_and(|limit| length <= limit) { 0 } else { each };
                 let places = equal_parts(length, ties);
                 let longest = Ticks(length.0 - length.0 / (i64::from(ties) + 1) * i64::from(ties));

@@ -114,11 +114,19 @@ fn whole_pieces(text: &str) -> Vec<String> {
 
 fn one_move(piece: &str, number: usize, bare: Option<Ratio>) -> Result<Move, ShapeFault> {
     let place = format!("side {number}");
+    let refuse =
+        |why: &str| ShapeFault::Unreadable { place: place.clone(), text: piece.trim().to_owned(), why: why.to_owned() };
+    let words = || piece.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase);
+    if words().any(|w| matches!(w.as_str(), "arc" | "curve" | "curved" | "radius" | "rad" | "r")) {
+        return Err(refuse("sides are straight: write a curve as several short ones, such as 2' E + 1' N"));
+    }
     let mut out = Move { east: Ticks::ZERO, north: Ticks::ZERO, snapped: false };
     for leg in piece.split('+').map(str::trim) {
+        if leg.split_whitespace().filter(|word| direction_of(word).is_some()).count() > 1 {
+            return Err(refuse("it has several directions; part sides by commas, 20' E, 14' N"));
+        }
         let Some((leads, [east, north])) = direction_of(leg) else {
-            let why = "it has no direction; write a length and N, E, S or W, such as 20' E".to_owned();
-            return Err(ShapeFault::Unreadable { place, text: piece.trim().to_owned(), why });
+            return Err(refuse("it has no direction; write a length and N, E, S or W, such as 20' E"));
         };
         let word = |c: char| c.is_alphabetic() || c == '-';
         let length = if leads { leg.trim_start_matches(word) } else { leg.trim_end_matches(word) };

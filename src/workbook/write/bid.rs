@@ -172,7 +172,11 @@ impl<'a> Page<'a, '_> {
             (true, Some(file)) => format!("prices from {}", file.name),
             (true, None) => "prices from a price book".to_owned(),
         };
-        let line = format!("Priced as of {}, {prices}", day(self.doc.as_of));
+        let priced = match self.doc.revision {
+            0 | 1 => "Priced".to_owned(),
+            n => format!("Revision {n}, priced"),
+        };
+        let line = format!("{priced} as of {}, {prices}", day(self.doc.as_of));
         sheet.write_string_with_format(row, 0, text_of(&line), &self.styles.quiet)?;
         row += 1;
         sheet.set_row_height(row, 6)?;

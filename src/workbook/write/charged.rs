@@ -13,18 +13,19 @@ pub fn charged(doc: &Document<'_>) -> String {
     let money = |cents: i64| show(&Number::from(Decimal::new(cents, 2)), Dimension::MONEY, &Style::default()).text;
     let left = doc.priced.order.iter().filter_map(|row| row.left_cost).fold(0i64, i64::saturating_add);
     let beyond = beyond_used(doc.priced).ok().flatten();
+    let apart = if doc.priced.order.iter().any(|row| !row.scrap.is_zero()) { ", scrap not counted" } else { "" };
     match (rule.charges_bought, beyond) {
         (_, None) => {
             "Bought in whole pieces and packs, so it differs from the bid, which prices what is used.".to_owned()
         }
         (Some(_), Some(cents)) => format!(
             "The bid charges what is bought: whole pieces and packs cost {} more than what is used, a line of the job. Of what \
-             is bought {} are left over.",
+             is bought {} are left over{apart}.",
             money(cents),
             money(left)
         ),
         (None, Some(cents)) => format!(
-            "The bid charges what is used; whole pieces and packs cost {} more. Of what is bought {} are left over.",
+            "The bid charges what is used; whole pieces and packs cost {} more. Of what is bought {} are left over{apart}.",
             money(cents),
             money(left)
         ),

@@ -63,6 +63,8 @@ pub struct Document<'a> {
     pub priced: &'a Priced,
     /// Name of the rooms file: the title of the bid.
     pub title: &'a str,
+    /// Which pricing of the bid it is, from 1.
+    pub revision: u32,
     /// The pricing date.
     pub as_of: Date,
     /// The price book; `None` where none was given.

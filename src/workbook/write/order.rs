@@ -7,8 +7,11 @@ use crate::pricing::{BuyRule, OrderRow};
 use crate::quantity::Number;
 use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
 
+/// How many columns there are before those of deliveries.
+const WIDE: u16 = 14;
+
 /// Headings and number formats; `General` for texts.
-const COLUMNS: [(&str, &str); 13] = [
+const COLUMNS: [(&str, &str); WIDE as usize] = [
     ("Code", "General"),
     ("Item", "General"),
     ("Used", QUANTITY),
@@ -16,6 +19,7 @@ const COLUMNS: [(&str, &str); 13] = [
     ("Buy", WHOLE),
     ("Sold as", "General"),
     ("Left over", QUANTITY),
+    ("Scrap", QUANTITY),
     ("Unit", "General"),
     ("Each ($)", RATE),
     ("Cost ($)", MONEY),
@@ -33,7 +37,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let order = by_supplier(&doc.priced.order);
     let order = order.as_slice();
     let sent = deliveries(&doc, order);
-    book.sheet("Order", order.len() as u64 * (13 + sent.len() as u64))?;
+    book.sheet("Order", order.len() as u64 * (u64::from(WIDE) + sent.len() as u64))?;
     let Book { styles, workbook, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
     let widest = |text: fn(&OrderRow) -> usize| order.iter().map(|row| text(row)).max().unwrap_or(0);
@@ -44,6 +48,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         widest(|r| r.unit.chars().count()),
         7,
         widest(|r| r.sold_as.chars().count()).min(SOLD_WIDTH as usize - 2),
+        9,
         9,
         widest(|r| r.unit.chars().count()),
         11,
@@ -62,13 +67,13 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     for (at, format) in (0u16..).zip(formats) {
         sheet.set_column_format(at, &column_format(format))?;
     }
-    let columns = 13 + u16::try_from(sent.len()).unwrap_or(0);
+    let columns = WIDE + u16::try_from(sent.len()).unwrap_or(0);
     let rows = u32::try_from(order.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 6);
     set_up(sheet, &doc, styles, Table { heading: 0, rows, columns, frozen: 2, typed: &[] })?;
     let mut cost = Some(0i64);
     for (row, item) in (1..=rows).zip(order.iter().copied()) {
         cells(sheet, styles, row, item)?;
-        for (at, delivery) in (13u16..).zip(&sent) {
+        for (at, delivery) in (WIDE..).zip(&sent) {
             if let Some(many) = item.deliveries.get(delivery.place) {
                 sheet.write_number(row, at, edge::number(many))?;
             }
@@ -154,7 +159,7 @@ fn delivery_foot(
     }
     let weighs = order.iter().any(|row| row.weight.is_some());
     let format = money.clone().set_num_format("#,##0 \"lb\"");
-    for (at, delivery) in (13u16..).zip(sent) {
+    for (at, delivery) in (WIDE..).zip(sent) {
         if !weighs {
             sheet.write_blank(rows + 1, at, label)?;
             continue;
@@ -185,8 +190,8 @@ fn suppliers(
     }
     let mut row = end + 2;
     sheet.write_string_with_format(row, 1, "By supplier", head)?;
-    sheet.write_string_with_format(row, 9, "Cost ($)", head_right)?;
-    sheet.write_string_with_format(row, 11, "Weight (lb)", head_right)?;
+    sheet.write_string_with_format(row, 10, "Cost ($)", head_right)?;
+    sheet.write_string_with_format(row, 12, "Weight (lb)", head_right)?;
     for name in names {
         row += 1;
         let of =
@@ -195,11 +200,11 @@ fn suppliers(
         let weight = of.filter_map(|r| r.weight).try_fold(Number::ZERO, |a, b| a.plus(&b)).unwrap_or(Number::ZERO);
         sheet.write_string(row, 1, text_of(name))?;
         let last = rows + 1;
-        for (column, letter, value) in [(9, 'J', edge::cents(cents)), (11, 'L', edge::number(&weight))] {
+        for (column, letter, value) in [(10, 'K', edge::cents(cents)), (12, 'M', edge::number(&weight))] {
             let mut text = String::new();
             edge::float_text(&mut text, value);
             // the name is looked for as it is: a sign in it is no wild card
-            let formula = format!("SUMPRODUCT(--($M$2:$M${last}=$B{}),{letter}$2:{letter}${last})", row + 1);
+            let formula = format!("SUMPRODUCT(--($N$2:$N${last}=$B{}),{letter}$2:{letter}${last})", row + 1);
             sheet.write_formula(row, column, Formula::new(formula).set_result(text))?;
         }
     }
@@ -218,28 +223,29 @@ fn cells(sheet: &mut Worksheet, styles: &Styles, row: u32, item: &OrderRow) -> R
     }
     sheet.write_string_with_format(row, 5, text_of(&item.sold_as), &styles.order_words)?;
     sheet.write_number(row, 6, edge::number(&item.left_over))?;
-    sheet.write_string(row, 7, text_of(&item.unit))?;
+    sheet.write_number(row, 7, edge::number(&item.scrap))?;
+    sheet.write_string(row, 8, text_of(&item.unit))?;
     if let Some(each) = &item.each {
-        sheet.write_number(row, 8, edge::number(each))?;
+        sheet.write_number(row, 9, edge::number(each))?;
     }
     let mut value = String::new();
     if let Some(cost) = item.cost {
         edge::cents_text(&mut value, cost);
     }
     let n = row + 1;
-    let formula = format!("IF(I{n}=\"\",\"\",ROUND(ROUND(E{n}*I{n},8),2))");
-    sheet.write_formula(row, 9, Formula::new(formula).set_result(value))?;
+    let formula = format!("IF(J{n}=\"\",\"\",ROUND(ROUND(E{n}*J{n},8),2))");
+    sheet.write_formula(row, 10, Formula::new(formula).set_result(value))?;
     let mut value = String::new();
     if let Some(left) = item.left_cost {
         edge::cents_text(&mut value, left);
     }
-    let formula = format!("IF(OR(J{n}=\"\",C{n}+G{n}=0),\"\",ROUND(ROUND(J{n}*G{n}/(C{n}+G{n}),8),2))");
-    sheet.write_formula(row, 10, Formula::new(formula).set_result(value))?;
+    let formula = format!("IF(OR(K{n}=\"\",C{n}+G{n}+H{n}=0),\"\",ROUND(ROUND(K{n}*G{n}/(C{n}+G{n}+H{n}),8),2))");
+    sheet.write_formula(row, 11, Formula::new(formula).set_result(value))?;
     if let Some(weight) = &item.weight {
-        sheet.write_number(row, 11, edge::number(weight))?;
+        sheet.write_number(row, 12, edge::number(weight))?;
     }
     if let Some(supplier) = &item.supplier {
-        sheet.write_string(row, 12, text_of(supplier))?;
+        sheet.write_string(row, 13, text_of(supplier))?;
     }
     Ok(())
 }
@@ -258,12 +264,12 @@ fn foot(
     }
     let at = rows + 1;
     sheet.write_string_with_format(at, 0, "Total", label)?;
-    for column in [1, 2, 3, 4, 5, 6, 7, 8, 12] {
+    for column in [1, 2, 3, 4, 5, 6, 7, 8, 9, 13] {
         sheet.write_blank(at, column, label)?;
     }
     let end = rows + 1;
     let left = order.iter().map(|row| row.left_cost).try_fold(0i64, |a, b| a.checked_add(b?));
-    for (column, letter, cents) in [(9, 'J', cost), (10, 'K', left)] {
+    for (column, letter, cents) in [(10, 'K', cost), (11, 'L', left)] {
         let mut value = String::new();
         if let Some(cents) = cents {
             edge::cents_text(&mut value, cents);
@@ -273,7 +279,7 @@ fn foot(
     }
     let weights: Vec<_> = order.iter().filter_map(|r| r.weight.as_ref()).collect();
     if weights.is_empty() {
-        sheet.write_blank(at, 11, label)?;
+        sheet.write_blank(at, 12, label)?;
         return Ok(());
     }
     let weight = weights.into_iter().try_fold(Number::ZERO, |a, b| a.plus(b));
@@ -284,7 +290,7 @@ fn weight_foot(sheet: &mut Worksheet, at: u32, end: u32, weight: Option<f64>, to
     let format = total.clone().set_num_format(WHOLE);
     let mut value = String::new();
     edge::float_text(&mut value, weight.unwrap_or(0.0));
-    let formula = Formula::new(format!("SUM(L2:L{end})")).set_result(value);
-    sheet.write_formula_with_format(at, 11, formula, &format)?;
+    let formula = Formula::new(format!("SUM(M2:M{end})")).set_result(value);
+    sheet.write_formula_with_format(at, 12, formula, &format)?;
     Ok(())
 }

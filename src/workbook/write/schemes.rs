@@ -10,7 +10,7 @@ use super::{Book, Document, text_of};
 use crate::engine::column::Holds;
 use crate::engine::{Column, ColumnBuilder};
 use crate::pricing::options::{
-    CHEAPER, DEARER, SAME_COST, cost_of, hours_of, key_heading, shown_text, standing, why_not,
+    CHEAPER, DEARER, SAME_COST, cost_of, hours_of, key_heading, shown_text, standing, why_not, without_hand,
 };
 use crate::pricing::{Compared, Trial, Tried};
 use crate::program::{Field, FieldId, Options, Type, Value};
@@ -63,6 +63,12 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     } else if doc.priced.prices.iter().any(|p| p.reached.is_some()) {
         let text = "The ways are compared at the first cost of each thing; the one taken is priced at what the whole job reaches.";
         writer.sheet.write_string_with_format(end, 0, text, &styles.quiet)?;
+    }
+    let name = |row: u32| row_name(&doc, options.kind, row).to_string();
+    let text = without_hand(doc.schema, options, doc.priced, name);
+    // a sheet that is full to its last row has no place for it; the print and Lines have
+    if let Some(text) = text.filter(|_| end + 1 < doc.limits.sheet_rows) {
+        writer.sheet.write_string_with_format(end + 1, 0, text_of(&text), &styles.quiet)?;
     }
     Ok(())
 }
