@@ -9,7 +9,7 @@ use crate::program::{LineKind, Schema};
 use crate::quantity::show::decimal_text;
 use crate::quantity::{Number, NumberError};
 use crate::source::CellPlace;
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use std::sync::Arc;
 
 /// What an estimator typed beside a line.
@@ -34,8 +34,14 @@ pub struct OwnEntry {
     pub code: String,
     /// Its unit, in which a quantity was typed.
     pub unit: String,
-    /// Which of the lines alike it is, from 0.
+    /// Which of the lines alike it is, from 0: in the order of their rows where they stand for rows of the room.
     pub nth: u32,
+    /// The row of the room that the line stands for, as Lines names it; nothing for the room itself.
+    pub part: Option<String>,
+    /// How many lines alike the earlier workbook had; nothing where that is not known.
+    pub alike: Option<u32>,
+    /// What the line needed then.
+    pub need: Option<Number>,
     /// What was typed.
     pub own: Own,
     /// Where.
@@ -58,22 +64,21 @@ pub fn carry_over(schema: &Schema, run: &Run, inputs: &Inputs, priced: &mut Pric
     if entries.is_empty() {
         return;
     }
-    let mut wanted: FxHashMap<Key, Vec<usize>> = FxHashMap::default();
-    for (i, e) in entries.iter().enumerate() {
-        wanted.entry((fold(&e.room), fold(&e.item), fold(&e.code))).or_default().push(i);
+    let wanted: FxHashSet<Key> = entries.iter().map(entry_key).collect();
+    let mut alike: FxHashMap<Key, Vec<usize>> = FxHashMap::default();
+    for (at, line) in priced.lines.iter().enumerate() {
+        let Some(key) = key(schema, run, inputs, line).filter(|key| wanted.contains(key)) else { continue };
+        alike.entry(key).or_default().push(at);
     }
-    let mut seen: FxHashMap<Key, u32> = FxHashMap::default();
     let mut used = vec![false; entries.len()];
     let mut findings = Vec::new();
-    for line in &mut priced.lines {
-        let Some(key) = key(schema, run, inputs, line) else { continue };
-        let Some(candidates) = wanted.get(&key) else { continue };
-        let nth = seen.entry(key).or_default();
-        let found = candidates.iter().copied().find(|i| entries[*i].nth == *nth);
-        *nth += 1;
-        let Some(i) = found else { continue };
-        let entry = &entries[i];
-        if entry.own.quantity.is_some() && fold(&entry.unit) != fold(&line.unit) {
+    for (i, entry) in entries.iter().enumerate() {
+        let Some(of_key) = alike.get(&entry_key(entry)) else { continue };
+        let lines: Vec<&Line> = of_key.iter().map(|at| &priced.lines[*at]).collect();
+        let Some(nth) = its_line(schema, run, inputs, &lines, entry) else { continue };
+        let line = &mut priced.lines[of_key[nth]];
+        // a line has one row on the sheet: a copy of it that bears figures too is left, and said
+        if line.own.is_some() || entry.own.quantity.is_some() && fold(&entry.unit) != fold(&line.unit) {
             continue;
         }
         used[i] = true;
@@ -111,9 +116,50 @@ pub fn line_of<'l>(
     priced: &'l Priced,
     entry: &OwnEntry,
 ) -> Option<&'l Line> {
-    let wanted = Some((fold(&entry.room), fold(&entry.item), fold(&entry.code)));
-    let alike = priced.lines.iter().filter(|line| key(schema, run, inputs, line) == wanted);
-    alike.enumerate().find(|(nth, _)| u32::try_from(*nth) == Ok(entry.nth)).map(|(_, line)| line)
+    let wanted = Some(entry_key(entry));
+    let alike: Vec<&Line> = priced.lines.iter().filter(|line| key(schema, run, inputs, line) == wanted).collect();
+    its_line(schema, run, inputs, &alike, entry).map(|nth| alike[nth])
+}
+
+fn entry_key(entry: &OwnEntry) -> Key {
+    (fold(&entry.room), fold(&entry.item), fold(&entry.code))
+}
+
+/// Which of the lines alike an entry belongs to.
+///
+/// A row of the room with a key is known by it. One without is named by its place on the sheet, which moves when rows are
+/// put in above: as long as there are as many as before, their order tells them apart. Where there are more or fewer, the
+/// place serves if the line there needs what it needed; else nobody knows, and none is taken.
+fn its_line(schema: &Schema, run: &Run, inputs: &Inputs, alike: &[&Line], entry: &OwnEntry) -> Option<usize> {
+    let nth = usize::try_from(entry.nth).ok().filter(|nth| *nth < alike.len());
+    let Some(part) = &entry.part else { return nth };
+    let is_there = |line: &&Line| line_part(schema, run, inputs, line).is_some_and(|p| fold(&p) == fold(part));
+    let there = alike.iter().position(is_there);
+    if sheet_row(part).is_none() {
+        return there;
+    }
+    if entry.alike.is_none_or(|before| usize::try_from(before) == Ok(alike.len())) {
+        return nth;
+    }
+    // as exact as a cell holds it
+    let plain = |n: &Number| n.to_decimal().round_dp(6);
+    there.filter(|at| entry.need.as_ref().is_some_and(|need| plain(need) == plain(&alike[*at].need)))
+}
+
+/// The row of the room that a line stands for, by its kind and key, or its place on its sheet; nothing for the room itself.
+#[must_use]
+pub fn line_part(schema: &Schema, run: &Run, inputs: &Inputs, line: &Line) -> Option<String> {
+    if line.room.is_none() || Some(line.of.0) == schema.root_kind() {
+        return None;
+    }
+    let row = names::row(schema, run, inputs, line.of.0, line.of.1 as usize);
+    Some(format!("{} {row}", schema.kind(line.of.0).name))
+}
+
+/// The row of the sheet by which a part without a key is named: `openings row 5`.
+#[must_use]
+pub fn sheet_row(part: &str) -> Option<u32> {
+    part.rsplit_once(" row ").and_then(|(_, row)| row.parse().ok())
 }
 
 fn finding(problem: Problem, line: &Line) -> Finding {

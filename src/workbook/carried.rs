@@ -156,9 +156,10 @@ fn packed(bytes: &[u8]) -> Option<Vec<u8>> {
 
 fn own_text(entry: &OwnEntry) -> String {
     let number = |n: &Option<Number>| n.as_ref().map(|n| n.to_decimal().normalize().to_string());
-    let OwnEntry { room, item, code, unit, nth, own, .. } = entry;
+    let OwnEntry { room, item, code, unit, nth, part, alike, need, own, .. } = entry;
     json!({
         "room": room, "item": item, "code": code, "unit": unit, "nth": nth,
+        "part": part, "alike": alike, "need": number(need),
         "quantity": number(&own.quantity), "unit cost": number(&own.unit_cost), "note": own.note.as_deref(),
     })
     .to_string()
@@ -289,6 +290,10 @@ fn own_entry(text: &str, place: CellPlace) -> Option<OwnEntry> {
         code: word("code")?,
         unit: word("unit")?,
         nth: u32::try_from(value.get("nth")?.as_u64()?).ok()?,
+        // not told by earlier versions
+        part: word("part"),
+        alike: value.get("alike").and_then(Value::as_u64).and_then(|n| u32::try_from(n).ok()),
+        need: number("need")?,
         own: Own { quantity: number("quantity")?, unit_cost: number("unit cost")?, note: word("note").map(Arc::from) },
         place,
     })
@@ -320,6 +325,9 @@ mod tests {
             code: "ST-12".to_owned(),
             unit: "ft".to_owned(),
             nth: 1,
+            part: Some("openings row 7".to_owned()),
+            alike: Some(2),
+            need: read_number("10.25").ok(),
             own,
             place,
         };
@@ -360,6 +368,7 @@ mod tests {
         let entry = &after.own[0];
         assert_eq!((entry.room.as_str(), entry.nth), ("104", 1));
         assert_eq!(entry.own, before.own[0].own);
+        assert_eq!((&entry.part, entry.alike, &entry.need), (&before.own[0].part, Some(2), &before.own[0].need));
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use super::open::Book;
 use crate::engine::{RawCell, Texts};
+use crate::pricing::own::sheet_row;
 use crate::pricing::{Own, OwnEntry};
 use crate::problem::Problem;
 use crate::quantity::Number;
@@ -16,9 +17,14 @@ const ROOM: &str = "room";
 const ITEM: &str = "item or work";
 const CODE: &str = "code";
 const UNIT: &str = "unit";
+const PART: &str = "part";
+const NEED: &str = "need";
 const OWN_QUANTITY: &str = "own quantity";
 const OWN_COST: &str = "own unit cost";
 const OWN_NOTE: &str = "own note";
+
+/// The lines met so far that are alike in room, item and code, with the row of the room that each stands for.
+type Seen = FxHashMap<(String, String, String), Vec<Option<u32>>>;
 
 /// Reads every entry typed by hand on Lines and the sheets on which it goes on.
 ///
@@ -28,7 +34,7 @@ pub fn own_entries(book: &mut Book) -> Result<Vec<OwnEntry>, Problem> {
     let sheets: Vec<Arc<str>> = book.sheet_names().iter().filter(|s| is_lines(s)).cloned().collect();
     let mut texts = Texts::default();
     let mut out = Vec::new();
-    let mut seen: FxHashMap<(String, String, String), u32> = FxHashMap::default();
+    let mut seen = Seen::default();
     for sheet in sheets {
         let file = Arc::clone(book.file());
         let mut columns: Option<FxHashMap<u16, &'static str>> = None;
@@ -55,7 +61,23 @@ pub fn own_entries(book: &mut Book) -> Result<Vec<OwnEntry>, Problem> {
             return Err(*problem);
         }
     }
+    for entry in &mut out {
+        ranked(entry, &seen);
+    }
     Ok(out)
+}
+
+/// Which of the lines alike an entry's is once all are known: sorting the sheet has not moved the rows that they stand for.
+fn ranked(entry: &mut OwnEntry, seen: &Seen) {
+    let Some(alike) = seen.get(&(entry.room.clone(), entry.item.clone(), entry.code.clone())) else { return };
+    entry.alike = u32::try_from(alike.len()).ok();
+    if let Some(row) = entry.part.as_deref().and_then(sheet_row) {
+        let before = alike.iter().enumerate().filter(|(at, other)| {
+            let at = u32::try_from(*at).unwrap_or(u32::MAX);
+            (**other, at) < (Some(row), entry.nth)
+        });
+        entry.nth = u32::try_from(before.count()).unwrap_or(u32::MAX);
+    }
 }
 
 pub(super) fn is_lines(sheet: &str) -> bool {
@@ -64,27 +86,30 @@ pub(super) fn is_lines(sheet: &str) -> bool {
 
 /// The columns of a heading row, when this is one.
 fn headings(cells: &[(u16, RawCell)], texts: &Texts) -> Option<FxHashMap<u16, &'static str>> {
-    let all = [ROOM, ITEM, CODE, UNIT, OWN_QUANTITY, OWN_COST, OWN_NOTE];
+    const ALL: [&str; 9] = [ROOM, ITEM, CODE, UNIT, OWN_QUANTITY, OWN_COST, OWN_NOTE, PART, NEED];
     let mut out = FxHashMap::default();
     for (column, cell) in cells {
         let RawCell::Text(id) = cell else { continue };
         let heading = super::headings::one_line(texts.get(*id)).to_lowercase();
         let heading = heading.split('(').next().unwrap_or("").trim();
-        if let Some(name) = all.iter().find(|n| **n == heading) {
+        if let Some(name) = ALL.iter().find(|n| **n == heading) {
             out.insert(*column, *name);
         }
     }
-    (out.len() == all.len()).then_some(out)
+    // what a line stands for is not on every sheet
+    let found = |name: &str| out.values().any(|n| *n == name);
+    ALL[..7].iter().all(|name| found(name)).then_some(out)
 }
 
 fn entry(
     cells: &[(u16, RawCell)],
     columns: &FxHashMap<u16, &'static str>,
     texts: &Texts,
-    seen: &mut FxHashMap<(String, String, String), u32>,
+    seen: &mut Seen,
     place: &dyn Fn(u16) -> CellPlace,
 ) -> Result<Option<OwnEntry>, Box<Problem>> {
     let (mut room, mut item, mut code, mut unit) = (String::new(), String::new(), String::new(), String::new());
+    let (mut part, mut need) = (None, None);
     let mut own = Own::default();
     let mut at = None;
     for (column, cell) in cells {
@@ -95,6 +120,8 @@ fn entry(
             ITEM => item = text(),
             CODE => code = text(),
             UNIT => unit = text(),
+            PART => part = Some(text()).filter(|t| !t.trim().is_empty()),
+            NEED => need = number(*cell, texts).ok().flatten(),
             OWN_NOTE => own.note = Some(text()).filter(|t| !t.trim().is_empty()).map(Arc::from),
             _ => {
                 let value = number(*cell, texts).map_err(|()| {
@@ -109,18 +136,18 @@ fn entry(
                 if *name == OWN_QUANTITY { own.quantity = value } else { own.unit_cost = value }
             }
         }
-        if !matches!(*name, ROOM | ITEM | CODE | UNIT) && at.is_none() {
+        if !matches!(*name, ROOM | ITEM | CODE | UNIT | PART | NEED) && at.is_none() {
             at = Some(*column);
         }
     }
     if item.is_empty() {
         return Ok(None);
     }
-    let count = seen.entry((room.clone(), item.clone(), code.clone())).or_default();
-    let nth = *count;
-    *count += 1;
+    let alike = seen.entry((room.clone(), item.clone(), code.clone())).or_default();
+    let nth = u32::try_from(alike.len()).unwrap_or(u32::MAX);
+    alike.push(part.as_deref().and_then(sheet_row));
     let Some(column) = at.filter(|_| own != Own::default()) else { return Ok(None) };
-    Ok(Some(OwnEntry { room, item, code, unit, nth, own, place: place(column) }))
+    Ok(Some(OwnEntry { room, item, code, unit, nth, part, alike: None, need, own, place: place(column) }))
 }
 
 fn cell_text(cell: RawCell, texts: &Texts) -> String {

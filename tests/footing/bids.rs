@@ -224,6 +224,9 @@ impl Bid {
                     code: code.to_owned(),
                     unit: unit.to_owned(),
                     nth: 0,
+                    part: None,
+                    alike: None,
+                    need: None,
                     own: Own { quantity, unit_cost, note: None },
                     place: CellPlace {
                         file: "rooms.priced.xlsx".into(),

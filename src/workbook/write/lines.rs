@@ -206,7 +206,7 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
                 };
                 name = (line.room, text);
             }
-            self.line(row, line, &name.1, root)?;
+            self.line(row, line, &name.1)?;
         }
         Ok(())
     }
@@ -220,16 +220,16 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
     }
 
     /// A line's cells, from left to right.
-    fn line(&mut self, row: u32, line: &Line, room: &str, root: Option<KindId>) -> Result<(), XlsxError> {
+    fn line(&mut self, row: u32, line: &Line, room: &str) -> Result<(), XlsxError> {
         use LineColumn as C;
         if let Some(room) = line.room {
             self.cells.number((row, self.at[C::Ref as usize]), f64::from(room + 1))?;
         }
         self.text(row, C::Room, room)?;
         self.divided(row, line)?;
-        if self.parts && line.room.is_some() && Some(line.of.0) != root {
-            let kind = &self.doc.schema.kind(line.of.0).name;
-            let name = format!("{kind} {}", row_name(&self.doc, line.of.0, line.of.1));
+        if self.parts
+            && let Some(name) = own::line_part(self.doc.schema, self.doc.run, self.doc.inputs, line)
+        {
             self.text(row, C::Part, &name)?;
         }
         let label = self.doc.schema.items.get(line.item as usize).map_or("", |i| i.label.as_str());
