@@ -6,6 +6,7 @@
 mod rules;
 mod prices;
 mod ready;
+pub mod sums;
 mod worked;
 
 pub use prices::Prices;

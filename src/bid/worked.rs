@@ -1,11 +1,12 @@
 //! A priced job, and the workbook that it becomes.
 
 use super::ready::Ready;
+use super::sums::{quantities, sums};
 use crate::drawing::{Layouts, Painted, PlanOf, layouts};
 use crate::engine::{Engine, Explainer, Inputs};
 use crate::pricing::{OwnEntry, Priced};
 use crate::problem::Problem;
-use crate::workbook::carried::{Carried, File, Row};
+use crate::workbook::carried::{Carried, File, Row, Sums};
 use crate::workbook::{live, write};
 
 /// Rooms worked out and priced.
@@ -58,6 +59,12 @@ impl Worked<'_> {
                 .filter(|(at, _)| !self.priced.own_left.contains(at))
                 .map(|(_, entry)| entry.clone())
                 .collect(),
+            sums: Sums {
+                // sums too large for a bid have no total either
+                items: sums(&self.ready.program().schema, &self.priced).unwrap_or_default().into_iter().collect(),
+                quantities: quantities(&self.priced),
+                stopped: self.priced.stopped,
+            },
         }
     }
 

@@ -1,21 +1,23 @@
 //! One bid: read, worked out as it was and as it is to be, written anew.
 
-use super::effects::{Steps, split};
+use super::effects::{Steps, by_price_alone, split};
 use super::family::Family;
 use super::last::{Last, revision_in};
 use super::readies::Readies;
 use super::{Asked, By, revision_path};
+use crate::bid::sums::quantities;
 use crate::bid::{Ready, Rules, Worked};
 use crate::pricing::own::LINE_GONE;
 use crate::pricing::{OwnEntry, PRICE_MISSING};
-use crate::problem::{Problem, Weight};
-use crate::quantity::Date;
+use crate::problem::Problem;
+use crate::quantity::{Date, NumberError};
 use crate::system::{INPUT_LIMIT, Outside};
 use crate::workbook::carried::{Carried, File};
 use crate::workbook::differences::{Difference, additions};
 use crate::workbook::open::open;
-use crate::workbook::variance::{Aged, Bid, Done, LeftOut, Variance};
+use crate::workbook::variance::{Aged, Bid, Done, LeftOut, Moved, Variance};
 use crate::workbook::write::{is_package, variance, written_by_us};
+use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -108,9 +110,11 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
     match result {
         Ok(bid) => Outcome::Priced(Box::new(bid)),
         Err(Left::Problems(problems)) => one(path, problems),
-        Err(Left::Added(added)) => {
-            Outcome::LeftOut(LeftOut { path: path.clone(), problems: vec![has_additions(path, &added)], added })
-        }
+        Err(Left::Added(added)) => Outcome::LeftOut(LeftOut {
+            path: path.clone(),
+            problems: vec![has_additions(path, &added, &last.carried.version)],
+            added,
+        }),
     }
 }
 
@@ -135,12 +139,16 @@ fn read(path: &Path, bytes: Vec<u8>) -> Result<Last, Problem> {
     Last::read(&path.display().to_string(), bytes)
 }
 
-fn has_additions(path: &Path, added: &[Difference]) -> Problem {
+fn has_additions(path: &Path, added: &[Difference], version: &str) -> Problem {
     let count = match added.len() {
         1 => "1 thing".to_owned(),
         n => format!("{n} things"),
     };
-    let what = format!("{count} that somebody added or changed would be lost, so this workbook is left out.");
+    let mut what = format!("{count} that somebody added or changed would be lost, so this workbook is left out.");
+    if version != env!("CARGO_PKG_VERSION") {
+        let _ =
+            write!(what, " Version {version} wrote it, which may have written some of them otherwise than this one.");
+    }
     Problem::stop("additions", what)
         .in_file(path.display().to_string())
         .fix("copy them into the rooms workbook or the rules, or price it without them by --without-additions")
@@ -258,63 +266,84 @@ impl Way<'_> {
         self.moved((revision, path), last, Done::Written(target))
     }
 
-    /// Works a bid out as it was and as it is to be.
-    fn moved(&self, (revision, path): (u32, &Path), last: &Last, done: Done) -> Result<Bid, Left> {
+    /// Works a bid out as it was and as it is to be, and writes it where that is asked for.
+    fn moved(&self, place: (u32, &Path), last: &Last, done: Done) -> Result<Bid, Left> {
         let carried = &last.carried;
+        let prices_ready =
+            if matches!(done, Done::Same) { self.old_ready(carried)? } else { self.prices_ready(carried)? };
+        let by_new_prices = work_out(&prices_ready, carried, last.own.clone())?;
+        if let Some(items) = self.by_price_alone(last, &by_new_prices)? {
+            let before = (carried.total, carried.sums.stopped);
+            return self.told(place, last, done, before, &by_new_prices, items);
+        }
         let old_ready = self.old_ready(carried)?;
         // a change of rules is looked at with the figures as they stand
-        let (own, stored) = match self.asked.instead_of {
-            Some(_) => (last.own.clone(), None),
-            None => (carried.own.clone(), carried.total),
-        };
+        let only_rules = self.asked.instead_of.is_some();
+        let (own, stored) = if only_rules { (last.own.clone(), None) } else { (carried.own.clone(), carried.total) };
         let old = work_out(&old_ready, carried, own)?;
-        let by_hand = if self.asked.instead_of.is_some() || last.same_own() {
-            None
-        } else {
-            Some(work_out(&old_ready, carried, last.own.clone())?)
-        };
-        let prices_ready =
-            if matches!(done, Done::Same) { Arc::clone(&old_ready) } else { self.prices_ready(carried)? };
-        let prices = if Arc::ptr_eq(&old_ready, &prices_ready) {
-            None
-        } else {
-            Some(work_out(&prices_ready, carried, last.own.clone())?)
-        };
+        let by_hand =
+            if only_rules || last.same_own() { None } else { Some(work_out(&old_ready, carried, last.own.clone())?) };
+        let prices = (!only_rules && !Arc::ptr_eq(&old_ready, &prices_ready)).then_some(&by_new_prices);
         let rules_ready = if matches!(done, Done::Same) { None } else { self.rules_ready(carried)? };
         let rules = rules_ready.as_ref().map(|ready| work_out(ready, carried, last.own.clone())).transpose()?;
-        let steps = Steps { old: &old, by_hand: by_hand.as_ref(), prices: prices.as_ref(), rules: rules.as_ref() };
-        let now = rules.as_ref().or(prices.as_ref()).or(by_hand.as_ref()).unwrap_or(&old);
+        let steps = Steps { old: &old, by_hand: by_hand.as_ref(), prices, rules: rules.as_ref() };
+        let now = rules.as_ref().or(prices).or(by_hand.as_ref()).unwrap_or(&old);
+        let items = split(&steps, stored).map_err(too_large)?.unwrap_or_default();
+        let before = (if only_rules { old.priced.total } else { carried.total }, old.priced.stopped);
+        self.told(place, last, done, before, now, items)
+    }
+
+    /// What moved, where prices alone did: the bid need not be worked out as it was. Nothing where more may have moved.
+    fn by_price_alone(&self, last: &Last, now: &Worked<'_>) -> Result<Option<Vec<Moved>>, Left> {
+        let carried = &last.carried;
+        let kept = matches!(self.asked.by, By::RulesOfTheDay) && self.asked.instead_of.is_none();
+        if !kept || !last.same_own() || carried.version != env!("CARGO_PKG_VERSION") {
+            return Ok(None);
+        }
+        if carried.total.is_none() || now.priced.total.is_none() {
+            return Ok(Some(Vec::new()));
+        }
+        if carried.sums.quantities != quantities(&now.priced) {
+            return Ok(None);
+        }
+        Ok(Some(by_price_alone(&carried.sums, now).map_err(too_large)?))
+    }
+
+    /// Writes a bid where that is asked for, and tells it.
+    fn told(
+        &self,
+        (revision, path): (u32, &Path),
+        last: &Last,
+        done: Done,
+        (old, old_stopped): (Option<i64>, usize),
+        now: &Worked<'_>,
+        items: Vec<Moved>,
+    ) -> Result<Bid, Left> {
         let gone: Vec<Problem> =
             now.priced.findings.iter().filter(|f| f.problem.kind == LINE_GONE).map(|f| f.problem.clone()).collect();
-        if !gone.is_empty() && matches!(done, Done::Written(_)) {
-            return Err(Left::Problems(gone));
+        let mut notes = self.notes(path);
+        match (&done, gone.len()) {
+            (_, 0) => {}
+            (Done::Written(_), _) => return Err(Left::Problems(gone)),
+            (_, 1) => notes.push("1 figure typed by hand has no line any more".to_owned()),
+            (_, n) => notes.push(format!("{n} figures typed by hand have no line any more")),
         }
-        let too_large = |_| Problem::stop("number too large", "What moved is too large to work with.".to_owned());
-        let items = split(&steps, stored).map_err(too_large)?;
-        let mut bid = Bid {
+        if let Done::Written(target) = &done {
+            self.write(target, now, last)?;
+        }
+        Ok(Bid {
             path: path.to_path_buf(),
             revision,
             done,
-            old: if self.asked.instead_of.is_some() { old.priced.total } else { carried.total },
+            old,
             new: now.priced.total,
-            old_stopped: old.priced.stopped,
+            old_stopped,
             new_stopped: now.priced.stopped,
-            items: items.unwrap_or_default(),
-            notes: self.notes(path),
+            items,
+            notes,
             unpriced: unpriced(now),
             aged: self.aged(now),
-        };
-        if !gone.is_empty() {
-            bid.notes.push(match gone.len() {
-                1 => "1 figure typed by hand has no line any more".to_owned(),
-                n => format!("{n} figures typed by hand have no line any more"),
-            });
-        }
-        if let Done::Written(target) = &bid.done {
-            self.write(target, now, last)?;
-        }
-        bid.notes.extend(now.ready.told().iter().filter(|p| p.weight == Weight::Stop).map(|p| p.what.clone()));
-        Ok(bid)
+        })
     }
 
     fn write(&self, target: &Path, worked: &Worked<'_>, last: &Last) -> Result<(), Left> {
@@ -357,6 +386,10 @@ impl Way<'_> {
         })
         .collect()
     }
+}
+
+fn too_large(_: NumberError) -> Left {
+    Problem::stop("number too large", "What moved is too large to work with.").into()
 }
 
 fn too_many(path: &Path) -> Problem {

@@ -5,13 +5,13 @@
 //! at the difference of unit costs is the effect of price, what is left of the line's difference that of quantity.
 
 use crate::bid::Worked;
+use crate::bid::sums::{self, Key, in_bid, key};
 use crate::pricing::{Line, Priced};
-use crate::program::{LineKind, Schema};
 use crate::quantity::{Number, NumberError};
+use crate::workbook::carried::Sums;
 use crate::workbook::variance::{Effects, Moved, What};
 use rustc_hash::FxHashMap;
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
 /// The workings of a bid; a step that changes nothing is left out.
 #[derive(Debug)]
@@ -26,7 +26,12 @@ pub struct Steps<'w, 'r> {
     pub rules: Option<&'w Worked<'r>>,
 }
 
-type Items = BTreeMap<(What, Arc<str>, Arc<str>), Moved>;
+type Items = BTreeMap<Key, Moved>;
+
+/// The sums of a working.
+fn sums(worked: &Worked<'_>) -> Result<BTreeMap<Key, i64>, NumberError> {
+    sums::sums(&worked.ready.program().schema, &worked.priced)
+}
 
 /// What moved, and by what.
 ///
@@ -67,7 +72,26 @@ pub fn split(steps: &Steps<'_, '_>, stored: Option<i64>) -> Result<Option<Vec<Mo
     Ok(Some(items.into_values().collect()))
 }
 
-type Key = (What, Arc<str>, Arc<str>);
+/// What moved since a pricing that said what its items came to, where quantities are the same as then: prices alone. It is
+/// what [`split`] gives, without working the bid out as it was.
+///
+/// # Errors
+/// Sums too large.
+pub fn by_price_alone(before: &Sums, now: &Worked<'_>) -> Result<Vec<Moved>, NumberError> {
+    let mut items = Items::new();
+    let mut after = sums(now)?;
+    for (key, old) in &before.items {
+        let new = after.remove(key).unwrap_or(0);
+        let moved = row(&mut items, key.clone());
+        (moved.old, moved.new) = (*old, new);
+        moved.effects.price = new.checked_sub(*old).ok_or(NumberError::TooLarge)?;
+    }
+    for (key, new) in after {
+        let moved = row(&mut items, key);
+        (moved.new, moved.effects.price) = (new, new);
+    }
+    Ok(items.into_values().collect())
+}
 
 fn row(items: &mut Items, key: Key) -> &mut Moved {
     let (what, item, code) = key.clone();
@@ -108,44 +132,6 @@ fn prices_step(items: &mut Items, before: &Worked<'_>, now: &Worked<'_>) -> Resu
     Ok(())
 }
 
-/// Cents of each item, and of what the bid has beyond its lines.
-fn sums(worked: &Worked<'_>) -> Result<BTreeMap<Key, i64>, NumberError> {
-    let schema = &worked.ready.program().schema;
-    let mut out: BTreeMap<Key, i64> = BTreeMap::new();
-    let mut last: Option<(u32, Arc<str>, i64)> = None;
-    let mut beyond = worked.priced.total.unwrap_or(0);
-    for line in in_bid(&worked.priced) {
-        let cents = line.cost.unwrap_or(0);
-        beyond = beyond.checked_sub(cents).ok_or(NumberError::TooLarge)?;
-        match &mut last {
-            Some((item, code, sum)) if *item == line.item && *code == line.code => *sum = add(*sum, cents)?,
-            _ => {
-                let before = last.replace((line.item, Arc::clone(&line.code), cents));
-                flush(schema, before, &mut out)?;
-            }
-        }
-    }
-    flush(schema, last, &mut out)?;
-    out.insert((What::Beyond, "".into(), "".into()), beyond);
-    Ok(out)
-}
-
-fn flush(schema: &Schema, sum: Option<(u32, Arc<str>, i64)>, out: &mut BTreeMap<Key, i64>) -> Result<(), NumberError> {
-    if let Some((item, code, cents)) = sum {
-        let sum = out.entry(key(schema, item, &code)).or_default();
-        *sum = add(*sum, cents)?;
-    }
-    Ok(())
-}
-
-fn key(schema: &Schema, item: u32, code: &Arc<str>) -> Key {
-    match schema.items.get(item as usize) {
-        Some(item) if item.what == LineKind::Labor => (What::Labor, item.label.as_str().into(), Arc::clone(code)),
-        Some(item) => (What::Material, item.label.as_str().into(), Arc::clone(code)),
-        None => (What::Material, "".into(), Arc::clone(code)),
-    }
-}
-
 /// What changed of each item; what did not change is left out.
 fn difference(before: &Worked<'_>, now: &Worked<'_>) -> Result<Vec<(Key, i64)>, NumberError> {
     let (before, mut now) = (sums(before)?, sums(now)?);
@@ -159,10 +145,6 @@ fn difference(before: &Worked<'_>, now: &Worked<'_>) -> Result<Vec<(Key, i64)>, 
     }
     out.extend(now.into_iter().filter(|(_, cents)| *cents != 0));
     Ok(out)
-}
-
-fn in_bid(priced: &Priced) -> impl Iterator<Item = &Line> {
-    priced.lines.iter().filter(|line| !line.apart)
 }
 
 /// The effect of price on each item: old quantities at the difference of unit costs, each line to the cent.

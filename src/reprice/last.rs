@@ -53,10 +53,11 @@ impl Last {
     #[must_use]
     pub fn same_own(&self) -> bool {
         let figures = |entries: &[OwnEntry]| {
-            let key = |e: &OwnEntry| (e.room.clone(), e.item.clone(), e.code.clone(), e.nth);
-            let mut all: Vec<_> = entries.iter().map(|e| (key(e), e.own.clone())).collect();
-            all.sort_by(|a, b| a.0.cmp(&b.0));
-            all
+            // which of lines alike it is comes last, since sorting the lines changes it
+            let mut all: Vec<&OwnEntry> = entries.iter().collect();
+            all.sort_by_key(|e| (&e.room, &e.item, &e.code, &e.part, e.nth));
+            let key = |e: &OwnEntry| (e.room.clone(), e.item.clone(), e.code.clone(), e.part.clone(), e.own.clone());
+            all.into_iter().map(key).collect::<Vec<_>>()
         };
         figures(&self.own) == figures(&self.carried.own)
     }

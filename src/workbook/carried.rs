@@ -11,6 +11,7 @@ use crate::quantity::spelling::{decimal_of, read_number};
 use crate::quantity::{Date, Number};
 use crate::source::CellPlace;
 use crate::source::digest::digest;
+use crate::workbook::variance::What;
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use flate2::Compression;
@@ -37,6 +38,7 @@ const VERSION: &str = "version";
 const REVISION: &str = "revision";
 const TOTAL: &str = "total in cents";
 const OWN: &str = "own figure";
+const SUMS: &str = "sums";
 
 const PLAIN: &str = "base64";
 const PACKED: &str = "base64 of deflate";
@@ -93,6 +95,19 @@ pub struct Carried {
     pub total: Option<i64>,
     /// What an estimator had typed beside lines when it was written.
     pub own: Vec<OwnEntry>,
+    /// What its items came to.
+    pub sums: Sums,
+}
+
+/// What the items of a bid came to when it was written, and what they were worked out for.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Sums {
+    /// Cents of each item, by kind, label and code.
+    pub items: Vec<((What, Arc<str>, Arc<str>), i64)>,
+    /// A digest of the lines' quantities.
+    pub quantities: String,
+    /// How many rows were stopped.
+    pub stopped: usize,
 }
 
 /// A row of the sheet.
@@ -120,7 +135,35 @@ impl Carried {
         for (what, file) in files {
             file_rows(what, file, &mut rows);
         }
+        file_rows(SUMS, &File::new(SUMS, self.sums.text().into_bytes()), &mut rows);
         Some(rows)
+    }
+}
+
+impl Sums {
+    fn text(&self) -> String {
+        let item = |((what, item, code), cents): &((What, Arc<str>, Arc<str>), i64)| {
+            json!([what.word(), &**item, &**code, cents])
+        };
+        json!({
+            "items": self.items.iter().map(item).collect::<Vec<_>>(),
+            "quantities": self.quantities,
+            "stopped": self.stopped,
+        })
+        .to_string()
+    }
+
+    fn read(text: &str) -> Option<Self> {
+        let value: Value = serde_json::from_str(text).ok()?;
+        let item = |item: &Value| {
+            let word = |at: usize| item.get(at)?.as_str();
+            Some(((What::read(word(0)?)?, word(1)?.into(), word(2)?.into()), item.get(3)?.as_i64()?))
+        };
+        Some(Self {
+            items: value.get("items")?.as_array()?.iter().map(item).collect::<Option<_>>()?,
+            quantities: value.get("quantities")?.as_str()?.to_owned(),
+            stopped: usize::try_from(value.get("stopped")?.as_u64()?).ok()?,
+        })
     }
 }
 
@@ -254,6 +297,9 @@ fn read(grid: &Grid) -> Result<Carried, Wrong> {
     let (revision_row, revision) = fact(REVISION)?;
     let (total_row, total) = fact(TOTAL)?;
     let files = |what: &str| pieces.iter().filter(|p| p.what == what).map(Pieces::file).collect::<Result<Vec<_>, _>>();
+    let sums = files(SUMS)?.pop().ok_or_else(|| (0, "what its items came to is not there".to_owned()))?;
+    let sums =
+        sums.text().ok().and_then(Sums::read).ok_or_else(|| (0, "what its items came to cannot be read".to_owned()))?;
     let place = |row| CellPlace { file: Arc::clone(&grid.file), sheet: Arc::clone(&grid.sheet), row, column: Some(4) };
     let own = facts.iter().filter(|(_, what, _)| what == OWN);
     Ok(Carried {
@@ -273,6 +319,7 @@ fn read(grid: &Grid) -> Result<Carried, Wrong> {
                 own_entry(text, place(*row)).ok_or_else(|| (*row, "an own figure cannot be read".to_owned()))
             })
             .collect::<Result<_, _>>()?,
+        sums,
     })
 }
 
@@ -343,6 +390,14 @@ mod tests {
             revision: 3,
             total: Some(-1205),
             own: vec![entry],
+            sums: Sums {
+                items: vec![
+                    ((What::Material, "Span tee".into(), "ST-12".into()), 1205),
+                    ((What::Beyond, "".into(), "".into()), -3),
+                ],
+                quantities: "ab".to_owned(),
+                stopped: 2,
+            },
         }
     }
 
@@ -365,6 +420,7 @@ mod tests {
         assert_eq!((after.prices, after.rules), (None, before.rules));
         assert_eq!(after.library, before.library);
         assert_eq!((after.as_of, after.revision, after.total), (before.as_of, 3, Some(-1205)));
+        assert_eq!(after.sums, before.sums);
         let entry = &after.own[0];
         assert_eq!((entry.room.as_str(), entry.nth), ("104", 1));
         assert_eq!(entry.own, before.own[0].own);

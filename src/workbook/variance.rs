@@ -69,6 +69,12 @@ impl What {
             Self::Anew => "worked out anew",
         }
     }
+
+    /// From its word.
+    #[must_use]
+    pub fn read(word: &str) -> Option<Self> {
+        [Self::Material, Self::Labor, Self::Beyond, Self::Anew].into_iter().find(|what| what.word() == word)
+    }
 }
 
 /// An item of a bid, before and now.

@@ -360,6 +360,10 @@ fn what_if_writes_nothing_but_the_variance() {
     let all = moved(&machine, &what_if("group:Steel +2%"));
     assert_eq!((all.totals().0, all.totals().1), (54_000, 54_560));
     assert_eq!(all.bids[0].effects(), Effects { price: 560, ..Effects::default() });
+    // the same by the same rules as those of today: worked out step by step, and the same to the cent in every item
+    let by = By::House(file(&machine, "ways.lid"));
+    let in_steps = moved(&machine, &Asked { by, ..what_if("group:Steel +2%") });
+    assert_eq!(in_steps.bids[0].items, all.bids[0].items);
     // five hours at $40
     let crew = moved(&machine, &what_if("crew:crew a +10%"));
     assert_eq!(crew.bids[0].effects(), Effects { price: 2_000, ..Effects::default() });
