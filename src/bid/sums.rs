@@ -4,13 +4,10 @@ use crate::pricing::{Line, Priced};
 use crate::program::{LineKind, Schema};
 use crate::quantity::NumberError;
 use crate::source::digest::Digest;
-use crate::workbook::variance::What;
+use crate::workbook::variance::{Key, What};
 use std::collections::BTreeMap;
 use std::hash::Hash as _;
 use std::sync::Arc;
-
-/// What a sum is for: its kind, its label and its code.
-pub type Key = (What, Arc<str>, Arc<str>);
 
 /// The lines that are in the bid, and not in an alternate that would add them.
 pub fn in_bid(priced: &Priced) -> impl Iterator<Item = &Line> {

@@ -5,11 +5,11 @@
 //! at the difference of unit costs is the effect of price, what is left of the line's difference that of quantity.
 
 use crate::bid::Worked;
-use crate::bid::sums::{self, Key, in_bid, key};
+use crate::bid::sums::{self, in_bid, key};
 use crate::pricing::{Line, Priced};
 use crate::quantity::{Number, NumberError};
 use crate::workbook::carried::Sums;
-use crate::workbook::variance::{Effects, Moved, What};
+use crate::workbook::variance::{Effects, Key, Moved, What};
 use rustc_hash::FxHashMap;
 use std::collections::BTreeMap;
 

@@ -11,7 +11,7 @@ use crate::quantity::spelling::{decimal_of, read_number};
 use crate::quantity::{Date, Number};
 use crate::source::CellPlace;
 use crate::source::digest::digest;
-use crate::workbook::variance::What;
+use crate::workbook::variance::{Key, What};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use flate2::Compression;
@@ -103,7 +103,7 @@ pub struct Carried {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Sums {
     /// Cents of each item, by kind, label and code.
-    pub items: Vec<((What, Arc<str>, Arc<str>), i64)>,
+    pub items: Vec<(Key, i64)>,
     /// A digest of the lines' quantities.
     pub quantities: String,
     /// How many rows were stopped.
@@ -142,9 +142,7 @@ impl Carried {
 
 impl Sums {
     fn text(&self) -> String {
-        let item = |((what, item, code), cents): &((What, Arc<str>, Arc<str>), i64)| {
-            json!([what.word(), &**item, &**code, cents])
-        };
+        let item = |((what, item, code), cents): &(Key, i64)| json!([what.word(), &**item, &**code, cents]);
         json!({
             "items": self.items.iter().map(item).collect::<Vec<_>>(),
             "quantities": self.quantities,

@@ -77,6 +77,9 @@ impl What {
     }
 }
 
+/// What a sum is for: its kind, its label and its code.
+pub type Key = (What, Arc<str>, Arc<str>);
+
 /// An item of a bid, before and now.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Moved {
