@@ -24,21 +24,14 @@ pub struct Arguments {
     /// Priced workbooks, or folders with some below them.
     #[arg(required = true, value_name = "PATH")]
     paths: Vec<PathBuf>,
-    /// The variance workbook; impact.xlsx in the first folder when left out.
-    #[arg(short, long, value_name = "FILE.xlsx")]
-    output: Option<PathBuf>,
-    /// Print JSON.
-    #[arg(long)]
-    json: bool,
-    /// Print each item of each bid as comma-separated values.
-    #[arg(long, conflicts_with = "json")]
-    csv: bool,
+    #[command(flatten)]
+    telling: moved::Telling,
 }
 
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     match impact(arguments, outside) {
         Ok(ended) => ended,
-        Err(problems) => failed(&problems, arguments.json),
+        Err(problems) => failed(&problems, arguments.telling.json),
     }
 }
 
@@ -56,17 +49,10 @@ fn impact(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Pro
         older_than: i64::MAX,
         at_once: None,
     };
-    let told = moved::Told {
-        output: arguments.output.as_deref(),
-        name: "impact.xlsx",
-        out_dir: None,
-        paths: &arguments.paths,
-        json: arguments.json,
-        csv: arguments.csv,
-    };
+    let told = moved::Told { telling: &arguments.telling, name: "impact.xlsx", out_dir: None, paths: &arguments.paths };
     let target = told.target(outside).map_err(one)?;
     let all = families(&arguments.paths, None, outside).map_err(one)?;
-    let progress = Progress::count(all.len() as u64, arguments.json || arguments.csv);
+    let progress = Progress::count(all.families.len() as u64, arguments.telling.json || arguments.telling.csv);
     progress.of("bids");
     let moved = reprice(&all, &asked, outside, &|done| progress.at(done));
     progress.end();

@@ -11,28 +11,38 @@ use crate::workbook::write::variance;
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 
+/// What commands are told of how to tell what moved.
+#[derive(Debug, clap::Args)]
+pub struct Telling {
+    /// The variance workbook; in the folder of the new workbooks when left out.
+    #[arg(short, long, value_name = "FILE.xlsx")]
+    pub output: Option<PathBuf>,
+    /// Print JSON.
+    #[arg(long)]
+    pub json: bool,
+    /// Print each item of each bid as comma-separated values.
+    #[arg(long, conflicts_with = "json")]
+    pub csv: bool,
+}
+
 /// How and where what moved is told.
 #[derive(Clone, Copy, Debug)]
 pub struct Told<'a> {
-    /// The variance workbook, where it is named.
-    pub output: Option<&'a Path>,
-    /// Its name where it is not.
+    /// As the command was told.
+    pub telling: &'a Telling,
+    /// The name of the variance workbook where none is given.
     pub name: &'a str,
     /// The folder that new workbooks go into, where one is named.
     pub out_dir: Option<&'a Path>,
     /// What was priced.
     pub paths: &'a [PathBuf],
-    /// Whether JSON is printed.
-    pub json: bool,
-    /// Whether comma-separated values are printed.
-    pub csv: bool,
 }
 
 impl Told<'_> {
     /// Where the variance workbook goes, if it may go there.
     pub fn target(&self, outside: &dyn Outside) -> Result<PathBuf, Problem> {
-        let target = match (self.output, self.out_dir, self.paths.first()) {
-            (Some(output), ..) => output.to_path_buf(),
+        let target = match (&self.telling.output, self.out_dir, self.paths.first()) {
+            (Some(output), ..) => output.clone(),
             (None, Some(folder), _) => folder.join(self.name),
             (None, None, Some(path)) if outside.is_folder(path) => path.join(self.name),
             (None, None, Some(path)) => path.with_file_name(self.name),
@@ -66,7 +76,7 @@ impl Told<'_> {
             outside.make_folder(folder)?;
         }
         outside.write_whole(target, &bytes)?;
-        match (self.json, self.csv) {
+        match (self.telling.json, self.telling.csv) {
             (true, _) => out::value(&as_json(moved, target)),
             (false, true) => as_csv(moved),
             (false, false) => report(moved, target),

@@ -44,21 +44,14 @@ pub struct Arguments {
     /// Tell prices in use that are older than so many days.
     #[arg(long, value_name = "DAYS", default_value_t = 90)]
     older_than: u32,
-    /// The variance workbook; variance.xlsx beside the new workbooks when left out.
-    #[arg(short, long, value_name = "FILE.xlsx")]
-    output: Option<PathBuf>,
-    /// Print JSON.
-    #[arg(long)]
-    json: bool,
-    /// Print each item of each bid as comma-separated values.
-    #[arg(long, conflicts_with = "json")]
-    csv: bool,
+    #[command(flatten)]
+    telling: moved::Telling,
 }
 
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     match price_again(arguments, outside) {
         Ok(ended) => ended,
-        Err(problems) => failed(&problems, arguments.json),
+        Err(problems) => failed(&problems, arguments.telling.json),
     }
 }
 
@@ -68,15 +61,13 @@ fn price_again(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Ve
     let all = families(&arguments.paths, arguments.out_dir.as_deref(), outside).map_err(one)?;
     let name = if arguments.what_if.is_empty() { "variance.xlsx" } else { "variance.what-if.xlsx" };
     let told = moved::Told {
-        output: arguments.output.as_deref(),
+        telling: &arguments.telling,
         name,
         out_dir: arguments.out_dir.as_deref(),
         paths: &arguments.paths,
-        json: arguments.json,
-        csv: arguments.csv,
     };
     let target = told.target(outside).map_err(one)?;
-    let progress = Progress::count(all.len() as u64, arguments.json || arguments.csv);
+    let progress = Progress::count(all.families.len() as u64, arguments.telling.json || arguments.telling.csv);
     progress.of("bids");
     let moved = reprice(&all, &asked, outside, &|done| progress.at(done));
     progress.end();

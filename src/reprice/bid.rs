@@ -297,7 +297,8 @@ impl Way<'_> {
     fn by_price_alone(&self, last: &Last, now: &Worked<'_>) -> Result<Option<Vec<Moved>>, Left> {
         let carried = &last.carried;
         let kept = matches!(self.asked.by, By::RulesOfTheDay) && self.asked.instead_of.is_none();
-        if !kept || !last.same_own() || carried.version != env!("CARGO_PKG_VERSION") {
+        let told = !carried.sums.quantities.is_empty();
+        if !kept || !told || !last.same_own() || carried.version != env!("CARGO_PKG_VERSION") {
             return Ok(None);
         }
         if carried.total.is_none() || now.priced.total.is_none() {

@@ -2,6 +2,7 @@
 
 use crate::problem::Problem;
 use crate::system::{Entry, Outside};
+use crate::workbook::variance::LeftOut;
 use crate::workbook::write::{is_package, written_by_us};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -21,18 +22,20 @@ pub struct Family {
     pub open: Vec<PathBuf>,
 }
 
-/// Deepest folder that is walked: links that lead in a circle end here.
+/// Deepest folder that is walked.
 const DEEPEST: usize = 64;
 
 /// Finds the bids below paths, in order of their names.
 ///
-/// Folders are walked through; a file stands for its bid with all its revisions. With `out`, new revisions go below that
+/// Folders are walked through, but for links to folders, which may lead in a circle; a folder below that cannot be read is
+/// told beside the bids. A file stands for its bid with all its revisions. With `out`, new revisions go below that
 /// folder, in folders as those they were found in.
 ///
 /// # Errors
-/// A path that does not exist; a folder that cannot be read.
-pub fn families(paths: &[PathBuf], out: Option<&Path>, outside: &dyn Outside) -> Result<Vec<Family>, Problem> {
+/// A path that does not exist or cannot be read.
+pub fn families(paths: &[PathBuf], out: Option<&Path>, outside: &dyn Outside) -> Result<Found, Problem> {
     let mut found: BTreeMap<(PathBuf, String), Family> = BTreeMap::new();
+    let mut unread = Vec::new();
     for path in paths {
         let below = out.map(|out| match path.file_name().filter(|_| paths.len() > 1 && outside.is_folder(path)) {
             // several folders may hold files of one name
@@ -40,7 +43,7 @@ pub fn families(paths: &[PathBuf], out: Option<&Path>, outside: &dyn Outside) ->
             None => out.to_path_buf(),
         });
         if outside.is_folder(path) {
-            let mut walk = Walk { out, outside, found: &mut found };
+            let mut walk = Walk { out, outside, found: &mut found, unread: &mut unread };
             walk.folder(path, below.as_deref(), 0)?;
         } else {
             // the file itself must be there; that it is read twice is no loss
@@ -61,13 +64,23 @@ pub fn families(paths: &[PathBuf], out: Option<&Path>, outside: &dyn Outside) ->
         take_from_out(family, outside)?;
         family.revisions.sort();
     }
-    Ok(families)
+    Ok(Found { families, unread })
+}
+
+/// What is found below some folders.
+#[derive(Clone, Debug)]
+pub struct Found {
+    /// The bids, in order of their names.
+    pub families: Vec<Family>,
+    /// Folders that could not be read.
+    pub unread: Vec<LeftOut>,
 }
 
 struct Walk<'a> {
     out: Option<&'a Path>,
     outside: &'a dyn Outside,
     found: &'a mut BTreeMap<(PathBuf, String), Family>,
+    unread: &'a mut Vec<LeftOut>,
 }
 
 impl Walk<'_> {
@@ -78,9 +91,11 @@ impl Walk<'_> {
         }
         let entries = self.outside.list(folder)?;
         add(self.found, folder, below.unwrap_or(folder), &entries, None);
-        for inner in entries.iter().filter(|e| e.folder && !is_hidden(&e.path)) {
+        for inner in entries.into_iter().filter(|e| e.folder && !e.link && !is_hidden(&e.path)) {
             let below = below.zip(inner.path.file_name()).map(|(below, name)| below.join(name));
-            self.folder(&inner.path, below.as_deref(), depth + 1)?;
+            if let Err(problem) = self.folder(&inner.path, below.as_deref(), depth + 1) {
+                self.unread.push(LeftOut { path: inner.path, problems: vec![problem], added: Vec::new() });
+            }
         }
         Ok(())
     }
@@ -196,7 +211,7 @@ mod tests {
 
     fn found(machine: &Memory, paths: &[&str], out: Option<&str>) -> Vec<Family> {
         let paths: Vec<PathBuf> = paths.iter().map(PathBuf::from).collect();
-        families(&paths, out.map(Path::new), machine).unwrap()
+        families(&paths, out.map(Path::new), machine).unwrap().families
     }
 
     #[test]

@@ -13,7 +13,7 @@ mod readies;
 mod what_if;
 
 pub use bid::Outcome;
-pub use family::{Family, families, latest_beside};
+pub use family::{Family, Found, families, latest_beside};
 pub use last::Last;
 pub use what_if::Change;
 
@@ -68,11 +68,12 @@ pub struct Asked {
 /// # Errors
 /// No threads to work with.
 pub fn reprice(
-    families: &[Family],
+    found: &Found,
     asked: &Asked,
     outside: &dyn Outside,
     done: &(dyn Fn(usize) + Sync),
 ) -> Result<Variance, Problem> {
+    let families = &found.families;
     let mut folders: Vec<&Path> = families.iter().map(|f| f.out.as_path()).collect();
     folders.dedup();
     folders.iter().for_each(|folder| outside.sweep(folder));
@@ -98,6 +99,7 @@ pub fn reprice(
         }
     });
     let mut variance = Variance::new(asked.older_than);
+    variance.left_out.clone_from(&found.unread);
     for (family, outcome) in families.iter().zip(outcomes) {
         match outcome.into_inner() {
             Some(outcome) => outcome.tell(family, &mut variance),

@@ -76,7 +76,7 @@ impl Outside for Machine {
         let mut entries = Vec::new();
         for entry in fs::read_dir(path).map_err(|e| fail(&e))? {
             let path = entry.map_err(|e| fail(&e))?.path();
-            entries.push(Entry { folder: path.is_dir(), path });
+            entries.push(Entry { folder: path.is_dir(), link: path.is_symlink(), path });
         }
         entries.sort();
         Ok(entries)
@@ -168,6 +168,10 @@ pub(super) fn too_large(path: &Path, limit: u64) -> Problem {
 
 fn unreadable(path: &Path, error: &io::Error) -> Problem {
     match error.kind() {
+        ErrorKind::NotFound if path.is_symlink() => {
+            let what = format!("{} is a link to a file that is not there.", path.display());
+            Problem::stop("file not found", what).in_file(shown(path)).fix("Put the file back, or take the link away.")
+        }
         ErrorKind::NotFound => not_found(path, &names_beside(path)),
         ErrorKind::IsADirectory => is_a_folder(path),
         ErrorKind::PermissionDenied => {

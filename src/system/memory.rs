@@ -125,7 +125,7 @@ impl Outside for Memory {
         let folders = held.folders.iter().filter(inside).map(|p| (p, true));
         let files = held.files.keys().filter(inside).map(|p| (p, false));
         let mut entries: Vec<Entry> =
-            folders.chain(files).map(|(p, folder)| Entry { path: p.clone(), folder }).collect();
+            folders.chain(files).map(|(p, folder)| Entry { path: p.clone(), folder, link: false }).collect();
         entries.sort();
         Ok(entries)
     }

@@ -21,8 +21,10 @@ pub const INPUT_LIMIT: u64 = 512 * 1024 * 1024;
 pub struct Entry {
     /// Its full path.
     pub path: PathBuf,
-    /// Whether it is a folder.
+    /// Whether it is a folder, or a link to one.
     pub folder: bool,
+    /// Whether it is a link to something elsewhere.
+    pub link: bool,
 }
 
 /// Files and the date, as commands see them.

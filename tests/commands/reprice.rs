@@ -88,8 +88,8 @@ fn asked(prices: Option<File>) -> Asked {
 }
 
 fn moved(machine: &Memory, asked: &Asked) -> Variance {
-    let families = families(&[PathBuf::from("bids")], None, machine).unwrap();
-    reprice(&families, asked, machine, &|_| ()).unwrap()
+    let found = families(&[PathBuf::from("bids")], None, machine).unwrap();
+    reprice(&found, asked, machine, &|_| ()).unwrap()
 }
 
 fn file(machine: &Memory, path: &str) -> File {
