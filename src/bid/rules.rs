@@ -24,7 +24,9 @@ impl Rules {
     /// A book of the house, or a built-in book where there is none, with the built-in books of this version.
     #[must_use]
     pub fn of_today(own: Option<File>, top: &str) -> Self {
-        let key = own.as_ref().map_or_else(|| format!("today's {top}"), |file| format!("today's {}", file.digest));
+        let key = own
+            .as_ref()
+            .map_or_else(|| format!("today's {top}"), |file| format!("today's {} {}", file.name, file.digest));
         Self { own, top: top.to_owned(), shelf: Shelf::default(), key }
     }
 

@@ -83,10 +83,10 @@ impl Worked<'_> {
     ///
     /// # Errors
     /// As [`Worked::workbook`].
-    pub fn again(&self, revision: u32, painted: &Painted) -> Result<Vec<u8>, Problem> {
+    pub fn again(&self, revision: u32, painted: &Painted) -> Result<Written, Problem> {
         let layouts = self.layouts();
         let plans = layouts.plans(&self.rooms.name, self.ready.as_of());
-        Ok(self.workbook(revision, &plans, painted)?.bytes)
+        self.workbook(revision, &plans, painted)
     }
 
     fn written(

@@ -35,8 +35,7 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
             } else {
                 report(&audit);
             }
-            let changed = !audit.typed.is_empty() || !audit.differences.is_empty();
-            if changed { Ended::WithStops } else { Ended::Done }
+            if audit.is_changed() { Ended::WithStops } else { Ended::Done }
         }
         Err(problems) => failed(&problems, arguments.json),
     }
@@ -65,7 +64,16 @@ fn report(audit: &Audit) {
     if audit.differences.len() > PRINTED {
         out::line(&format!("… and {} more.", audit.differences.len() - PRINTED));
     }
-    if audit.typed.is_empty() && audit.differences.is_empty() {
+    for gone in &audit.removed {
+        let OwnEntry { room, item, code, .. } = gone;
+        let was = said(&Typed { entry: gone.clone(), ours: None, before: true });
+        out::line(&format!("{item} ({code}) in room {room}: {was} was there when it was written, and was taken out"));
+    }
+    if audit.not_worked_out > 0 {
+        let formulas = out::counted(audit.not_worked_out, "formula has no value", "formulas have no value");
+        out::line(&format!("{formulas}: the program that saved it did not work them out."));
+    }
+    if audit.typed.is_empty() && audit.removed.is_empty() && audit.differences.is_empty() {
         let saved = if audit.untouched { "" } else { " It was saved since, with nothing changed." };
         out::line(&format!("Every number is what it was written as.{saved}"));
     } else {
@@ -134,6 +142,8 @@ fn as_json(audit: &Audit) -> Value {
         "written by version": audit.carried.version,
         "untouched": audit.untouched,
         "typed": typed.collect::<Vec<_>>(),
+        "taken out": audit.removed.iter().map(|e| json!({ "room": e.room, "item": e.item, "code": e.code, "own": own(&e.own) })).collect::<Vec<_>>(),
+        "formulas without a value": audit.not_worked_out,
         "differences": audit.differences.iter().map(difference).collect::<Vec<_>>(),
         "total as written": audit.carried.total.map(money),
         "total": audit.total.map(money),

@@ -48,6 +48,10 @@ impl Told<'_> {
             (None, None, Some(path)) => path.with_file_name(self.name),
             (None, None, None) => PathBuf::from(self.name),
         };
+        if is_revision(&target) {
+            let what = format!("{} is the name of a revision of a bid.", target.display());
+            return Err(Problem::stop("would be overwritten", what).fix("another name with -o"));
+        }
         if outside.exists(&target) && !variance::written_by_us(&outside.read(&target, INPUT_LIMIT)?) {
             let what = format!("{} is there already, and is no variance workbook of ours.", target.display());
             return Err(Problem::stop("would be overwritten", what)
@@ -82,8 +86,18 @@ impl Told<'_> {
             (false, false) => report(moved, target),
         }
         let whole = moved.left_out.is_empty() && moved.unmet.is_empty() && moved.bids.iter().all(|b| b.new.is_some());
-        Ok(if whole { Ended::Done } else { Ended::WithStops })
+        Ok(match whole {
+            true => Ended::Done,
+            false if moved.bids.is_empty() => Ended::Failed,
+            false => Ended::WithStops,
+        })
     }
+}
+
+/// Whether a name is one that a revision of a bid may have.
+fn is_revision(path: &Path) -> bool {
+    let stem = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
+    stem.rsplit_once(".rev-").is_some_and(|(_, n)| n.parse::<u32>().is_ok())
 }
 
 /// Bids that are printed one by one; the variance workbook has them all.
@@ -104,8 +118,15 @@ fn report(moved: &Variance, target: &Path) {
     }
     if !moved.bids.is_empty() {
         let (old, new, effects) = moved.totals();
-        let bids = out::counted(moved.bids.len(), "bid", "bids");
-        out::line(&format!("{bids}: {}{}", sum_line(old, new), why(effects)));
+        let whole = moved.bids.iter().filter(|bid| bid.totals().is_some()).count();
+        let bids = out::counted(whole, "bid", "bids");
+        if whole > 0 {
+            out::line(&format!("{bids}: {}{}", sum_line(old, new), why(effects)));
+        }
+        if whole < moved.bids.len() {
+            let others = out::counted(moved.bids.len() - whole, "bid is incomplete", "bids are incomplete");
+            out::line(&format!("{others}, and in no sum."));
+        }
     }
     let unpriced = moved.unpriced().len();
     if unpriced > 0 {
@@ -121,7 +142,7 @@ fn report(moved: &Variance, target: &Path) {
     }
     if !moved.passed.is_empty() {
         let passed =
-            out::counted(moved.passed.len(), "workbook there is no priced one", "workbooks there are no priced ones");
+            out::counted(moved.passed.len(), "workbook there is no bid of ours", "workbooks there are no bids of ours");
         out::line(&format!("{passed}."));
     }
     out::line(&format!("What moved: {}", target.display()));
@@ -189,7 +210,13 @@ fn signed(cents: i64) -> String {
 fn percent(part: i64, whole: i64) -> Option<String> {
     let (part, whole) = (Decimal::from(part), Decimal::from(whole));
     let share = part.checked_mul(Decimal::ONE_HUNDRED)?.checked_div(whole)?.round_dp(1);
-    let sign = if share.is_sign_negative() { "" } else { "+" };
+    let sign = if part.is_sign_negative() && share.is_zero() {
+        "-"
+    } else if share.is_sign_negative() {
+        ""
+    } else {
+        "+"
+    };
     Some(format!("{sign}{share}%"))
 }
 

@@ -11,7 +11,7 @@ use crate::problem::{Problem, Weight};
 use crate::quantity::Decimal;
 use crate::reprice::latest_beside;
 use crate::system::{INPUT_LIMIT, Outside};
-use crate::workbook::carried::MOST_CARRIED;
+use crate::workbook::carried::{MOST_CARRIED, carried_in};
 use crate::workbook::hand::own_entries;
 use crate::workbook::open::open;
 use crate::workbook::write;
@@ -129,12 +129,16 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<Target, Proble
     let bytes = outside.read(&target, INPUT_LIMIT)?;
     if write::written_by_us(&bytes) {
         another_rooms_file(arguments, &bytes, &shown)?;
-        let (revision, typed_into, bytes) = match later(arguments, &target, outside)? {
-            Some((latest, path, later)) => (latest.saturating_add(1), path, later),
-            None => (1, target.clone(), bytes),
+        let mut first = open(&books::file_name(&target), bytes)?;
+        let own = own_entries(&mut first)?;
+        let Some((latest, path, later)) = later(arguments, &target, outside)? else {
+            return Ok(Target { path: target, revision: 1, own });
         };
-        let own = own_entries(&mut open(&books::file_name(&typed_into), bytes)?)?;
-        return Ok(Target { path: target, revision, own });
+        let newest = carried_in(&mut first).map_or(1, |carried| carried.revision).max(latest).saturating_add(1);
+        let theirs = own_entries(&mut open(&books::file_name(&path), later)?)?;
+        // priced anew since, the first is the newest, and holds what the later one held
+        let own = if newest > latest.saturating_add(1) { own } else { typed_in_both(arguments, own, theirs)? };
+        return Ok(Target { path: target, revision: newest, own });
     }
     if arguments.replace {
         return Ok(Target { path: target, revision: 1, own: Vec::new() });
@@ -143,6 +147,26 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<Target, Proble
     Err(Problem::stop("would be overwritten", what)
         .in_file(shown.as_str())
         .fix("another file with -o, or --replace to replace it"))
+}
+
+/// What an estimator typed into the latest revision, where the first workbook holds nothing that is not in it.
+fn typed_in_both(arguments: &Arguments, first: Vec<OwnEntry>, latest: Vec<OwnEntry>) -> Result<Vec<OwnEntry>, Problem> {
+    let same = |a: &OwnEntry, b: &OwnEntry| {
+        (&a.room, &a.item, &a.code, &a.part, &a.own) == (&b.room, &b.item, &b.code, &b.part, &b.own)
+    };
+    let lost = first.iter().find(|a| !latest.iter().any(|b| same(a, b)));
+    match lost.filter(|_| !arguments.replace) {
+        None => Ok(latest),
+        Some(entry) => {
+            let what = format!(
+                "What was typed here for {} in room {} is not in the latest revision of this bid, which goes before.",
+                entry.item, entry.room
+            );
+            Err(Problem::stop("own figures would be lost", what)
+                .at_cell(entry.place.clone())
+                .fix("type it into the latest revision as well, or --replace to go on without it"))
+        }
+    }
 }
 
 /// The latest revision beside a priced workbook, where it was written for the same rooms file.

@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 
 #[derive(Debug, clap::Args)]
 #[command(
-    after_help = "Examples:\n  hardlid reprice bids --prices yard-march.xlsx\n  hardlid reprice bids --prices yard-march.xlsx --as-of 2026-03-01 --out-dir march\n  hardlid reprice bids --what-if \"ST-12 +8%\" --what-if \"crew:framers +3%\"\n\n\
+    after_help = "Examples:\n  hardlid reprice bids --prices yard-march.xlsx --as-of 2026-03-01\n  hardlid reprice bids --prices yard-march.xlsx --as-of 2026-03-01 --out-dir march\n  hardlid reprice bids --what-if \"ST +8%\" --what-if \"crew:framers +3%\"\n\n\
                         Each priced workbook carries the rooms, the prices and the rules that it was worked out from. NAME.xlsx is priced again into NAME.rev-2.xlsx beside it, then NAME.rev-3.xlsx and so on; no workbook that is there is written over. Figures that an estimator typed beside lines are kept. A run that was stopped goes on when it is run again; what is done is not done twice.\n\n\
                         A variance workbook says what moved, and why: by price, by quantity, by rules, by hand.\n\
                         Exit 0: all are priced; 1: some are left out or incomplete; 2: could not run.\n\n\
@@ -25,7 +25,8 @@ pub struct Arguments {
     /// The new price book; without it each bid's own serves.
     #[arg(long, value_name = "BOOK.xlsx")]
     prices: Option<PathBuf>,
-    /// The pricing date; with --prices today when left out, else each bid's own.
+    /// The pricing date; with --prices today when left out, else each bid's own. Name it where a run may be stopped and
+    /// go on another day.
     #[arg(long, value_name = "DATE")]
     as_of: Option<String>,
     /// Where new workbooks go; beside the old ones when left out.
@@ -38,7 +39,7 @@ pub struct Arguments {
     /// Price workbooks to which somebody added sheets, formulas, charts or entries as well, and lose these.
     #[arg(long)]
     without_additions: bool,
-    /// Try a change of prices out, and write nothing but the variance: "ST-12 +8%", "group:steel +5%", "crew:framers +3%".
+    /// Try a change of prices out, and write nothing but the variance: "ST +8%", "group:steel +5%", "crew:framers +3%".
     #[arg(long, value_name = "CHANGE")]
     what_if: Vec<String>,
     /// Tell prices in use that are older than so many days.
@@ -59,10 +60,13 @@ fn price_again(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Ve
     let one = |p: Problem| vec![p];
     let asked = asked(arguments, outside)?;
     let all = families(&arguments.paths, arguments.out_dir.as_deref(), outside).map_err(one)?;
-    let name = if arguments.what_if.is_empty() { "variance.xlsx" } else { "variance.what-if.xlsx" };
+    // a run on another day tells other things; the same run tells the same
+    let day = asked.as_of.unwrap_or_else(|| outside.today());
+    let name =
+        if arguments.what_if.is_empty() { format!("variance.{day}.xlsx") } else { "variance.what-if.xlsx".to_owned() };
     let told = moved::Told {
         telling: &arguments.telling,
-        name,
+        name: &name,
         out_dir: arguments.out_dir.as_deref(),
         paths: &arguments.paths,
     };
@@ -128,7 +132,7 @@ fn said(arguments: &Arguments, asked: &Asked) -> Vec<String> {
         out.push(format!("Tried out, with no workbook written: {}.", arguments.what_if.join(", ")));
     }
     out.push(
-        "By price: old quantities at the new prices, and what follows beyond the lines. By quantity: other quantities under the same rules."
+        "By price: lines that stay, at the new prices, and what follows beyond the lines. By quantity: lines that came, went or changed, by the same rules."
             .to_owned(),
     );
     out

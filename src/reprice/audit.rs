@@ -7,7 +7,7 @@ use crate::pricing::own::line_of;
 use crate::pricing::{Own, OwnEntry};
 use crate::problem::Problem;
 use crate::workbook::carried::Carried;
-use crate::workbook::differences::{Difference, differences_by_hand};
+use crate::workbook::differences::{Change, Difference, differences_by_hand};
 use crate::workbook::write::{is_package, written_by_us};
 
 /// What an estimator typed beside a line.
@@ -30,10 +30,26 @@ pub struct Audit {
     pub untouched: bool,
     /// Figures and notes typed beside lines.
     pub typed: Vec<Typed>,
+    /// Figures and notes that stood beside lines when it was written, and stand there no more.
+    pub removed: Vec<OwnEntry>,
     /// All else that differs.
     pub differences: Vec<Difference>,
+    /// Formulas without a value: the program that saved it did not work them out.
+    pub not_worked_out: usize,
     /// The total that it comes to with what was typed, in cents; nothing for an incomplete bid.
     pub total: Option<i64>,
+}
+
+fn same_line(a: &OwnEntry, b: &OwnEntry) -> bool {
+    (&a.room, &a.item, &a.code, &a.part, a.nth) == (&b.room, &b.item, &b.code, &b.part, b.nth)
+}
+
+impl Audit {
+    /// Whether anything was changed since it was written.
+    #[must_use]
+    pub fn is_changed(&self) -> bool {
+        self.typed.iter().any(|t| !t.before) || !self.removed.is_empty() || !self.differences.is_empty()
+    }
 }
 
 /// Works a priced workbook out again.
@@ -59,17 +75,18 @@ pub fn audit(name: &str, bytes: &[u8]) -> Result<Audit, Vec<Problem>> {
         as_written.again(carried.revision, &painted).map_err(one)?,
         with_own.again(carried.revision, &painted).map_err(one)?,
     );
-    let differences = differences_by_hand(name, bytes, &again, &with).map_err(one)?;
+    let differences = differences_by_hand(name, bytes, &again.bytes, &with.bytes).map_err(one)?;
     let schema = &ready.program().schema;
     let ours = |entry: &OwnEntry| {
         let line = line_of(schema, with_own.engine.run(), &with_own.inputs, &with_own.priced, entry)?;
         Some(Own { quantity: Some(line.quantity), unit_cost: line.unit_cost, note: None })
     };
-    let known = |entry: &OwnEntry| {
-        let key = |e: &OwnEntry| (e.room.clone(), e.item.clone(), e.code.clone(), e.nth);
-        carried.own.iter().any(|c| key(c) == key(entry) && c.own == entry.own)
-    };
+    let known = |entry: &OwnEntry| carried.own.iter().any(|c| same_line(c, entry) && c.own == entry.own);
     let typed = own.iter().map(|e| Typed { entry: e.clone(), ours: ours(e), before: known(e) }).collect();
+    let there = |e: &&OwnEntry| own.iter().any(|o| same_line(o, e));
+    let removed = carried.own.iter().filter(|e| !there(e)).cloned().collect();
+    let (blank, differences): (Vec<_>, Vec<_>) =
+        differences.into_iter().partition(|d| d.change == Change::Value && d.now.is_empty());
     let total = with_own.priced.total;
-    Ok(Audit { carried, untouched, typed, differences, total })
+    Ok(Audit { carried, untouched, typed, removed, differences, not_worked_out: blank.len(), total })
 }

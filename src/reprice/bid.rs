@@ -2,7 +2,7 @@
 
 use super::effects::{Steps, by_price_alone, split};
 use super::family::Family;
-use super::last::{Last, revision_in};
+use super::last::Last;
 use super::readies::Readies;
 use super::{Asked, By, revision_path};
 use crate::bid::sums::quantities;
@@ -12,7 +12,7 @@ use crate::pricing::{OwnEntry, PRICE_MISSING};
 use crate::problem::Problem;
 use crate::quantity::{Date, NumberError};
 use crate::system::{INPUT_LIMIT, Outside};
-use crate::workbook::carried::{Carried, File};
+use crate::workbook::carried::{Carried, File, carried_in, is_carried};
 use crate::workbook::differences::{Difference, additions};
 use crate::workbook::open::open;
 use crate::workbook::variance::{Aged, Bid, Done, LeftOut, Moved, Variance};
@@ -41,7 +41,7 @@ impl Outcome {
             Self::Priced(bid) => variance.bids.push(*bid),
             Self::LeftOut(left) => variance.left_out.push(left),
             Self::Variance => {}
-            Self::NotOurs => variance.passed.push(family.folder.join(format!("{}.xlsx", family.stem))),
+            Self::NotOurs => variance.passed.extend(family.revisions.first().map(|(_, path)| path.clone())),
         }
     }
 }
@@ -69,7 +69,7 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
     let mut next_ours = || loop {
         let (revision, path) = ours.next()?;
         match outside.read(path, INPUT_LIMIT) {
-            Ok(bytes) if written_by_us(&bytes) => return Some(Ok((*revision, path, bytes))),
+            Ok(bytes) if written_by_us(&bytes) || carries(path, &bytes) => return Some(Ok((*revision, path, bytes))),
             Ok(bytes) if is_package(&bytes) => is_variance |= variance::written_by_us(&bytes),
             Ok(bytes) => {
                 if let Err(problem) = open(&path.display().to_string(), bytes) {
@@ -96,7 +96,11 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
             // what an earlier run did is told as if this one had
             Some(Ok((from, before, bytes))) => match read(before, bytes) {
                 Ok(old) if old.carried.rooms.digest == last.carried.rooms.digest => {
-                    way.moved((from, before), &old, Done::Already(path.clone()))
+                    match way.moved((from, before), &old, Done::Already(path.clone())) {
+                        // it came about in several runs: what this one asks for is there, and does not tell the way
+                        Ok(bid) if bid.new != last.carried.total => way.moved((revision, path), &last, Done::Same),
+                        told => told,
+                    }
                 }
                 // priced anew from other rooms
                 Ok(_) => way.moved((revision, path), &last, Done::Same),
@@ -124,15 +128,32 @@ fn newest_first(family: &Family, outside: &dyn Outside) -> Vec<(u32, PathBuf)> {
     let mut order: Vec<(u32, PathBuf)> = family.revisions.iter().rev().cloned().collect();
     if order.len() > 1
         && let Some(first) = order.iter_mut().find(|(revision, _)| *revision == 1)
-        && let Ok(bytes) = outside.read(&first.1, INPUT_LIMIT)
-        && written_by_us(&bytes)
-        && let Ok(revision) = revision_in(&first.1.display().to_string(), bytes)
-        && revision > 1
+        && let Ok(first_carried) = carried_by(&first.1, outside)
     {
-        first.0 = revision;
+        if first_carried.revision > 1 {
+            first.0 = first_carried.revision;
+        }
+        let (first, at_first) = (first.1.clone(), first.0);
         order.sort_by_key(|(revision, _)| std::cmp::Reverse(*revision));
+        let other_rooms = |newest: &Path| {
+            carried_by(newest, outside).is_ok_and(|newest| newest.rooms.digest != first_carried.rooms.digest)
+        };
+        // priced anew where its later revisions were not in sight
+        if at_first == 1 && order.first().is_some_and(|(_, newest)| *newest != first && other_rooms(newest)) {
+            order.retain(|(_, path)| *path != first);
+            order.insert(0, (1, first));
+        }
     }
     order
+}
+
+fn carried_by(path: &Path, outside: &dyn Outside) -> Result<Carried, Problem> {
+    carried_in(&mut open(&path.display().to_string(), outside.read(path, INPUT_LIMIT)?)?)
+}
+
+/// Whether a workbook whose properties some program dropped is one of ours all the same.
+fn carries(path: &Path, bytes: &[u8]) -> bool {
+    is_package(bytes) && open(&path.display().to_string(), bytes.to_vec()).is_ok_and(|book| is_carried(&book))
 }
 
 fn read(path: &Path, bytes: Vec<u8>) -> Result<Last, Problem> {
@@ -247,28 +268,40 @@ impl Way<'_> {
         if self.asked.only_tried() {
             return self.moved((revision, path), last, Done::Tried);
         }
-        if !last.untouched && !self.asked.without_additions {
+        let mut without = Vec::new();
+        if !last.untouched {
             let ready = self.old_ready(&last.carried)?;
             let as_written = work_out(&ready, &last.carried, last.carried.own.clone())?;
             let added = additions(
                 &path.display().to_string(),
                 &last.bytes,
-                &as_written.again(last.carried.revision, &last.painted())?,
+                &as_written.again(last.carried.revision, &last.painted())?.bytes,
             )?;
-            if !added.is_empty() {
+            if !added.is_empty() && !self.asked.without_additions {
                 return Err(Left::Added(added));
             }
+            without = added;
         }
         // a number that some file has is not taken again, whoever wrote it
         let newest = self.family.revisions.last().map_or(revision, |(n, _)| *n).max(revision);
         let next = newest.checked_add(1).ok_or_else(|| too_many(path))?;
         let target = revision_path(self.family, next);
-        self.moved((revision, path), last, Done::Written(target))
+        let mut bid = self.moved((revision, path), last, Done::Written(target))?;
+        match without.len() {
+            0 => {}
+            1 => bid.notes.push("1 thing that somebody added is left behind".to_owned()),
+            n => bid.notes.push(format!("{n} things that somebody added are left behind")),
+        }
+        bid.without = without;
+        Ok(bid)
     }
 
     /// Works a bid out as it was and as it is to be, and writes it where that is asked for.
     fn moved(&self, place: (u32, &Path), last: &Last, done: Done) -> Result<Bid, Left> {
         let carried = &last.carried;
+        if self.asked.instead_of.is_some() {
+            return self.other_rules(place, last, done);
+        }
         let prices_ready =
             if matches!(done, Done::Same) { self.old_ready(carried)? } else { self.prices_ready(carried)? };
         let by_new_prices = work_out(&prices_ready, carried, last.own.clone())?;
@@ -277,20 +310,33 @@ impl Way<'_> {
             return self.told(place, last, done, before, &by_new_prices, items);
         }
         let old_ready = self.old_ready(carried)?;
-        // a change of rules is looked at with the figures as they stand
-        let only_rules = self.asked.instead_of.is_some();
-        let (own, stored) = if only_rules { (last.own.clone(), None) } else { (carried.own.clone(), carried.total) };
+        // what is only tried out is laid beside the bid as it stands
+        let as_it_stands = self.asked.only_tried() && !last.same_own();
+        let (own, stored) = if as_it_stands { (last.own.clone(), None) } else { (carried.own.clone(), carried.total) };
         let old = work_out(&old_ready, carried, own)?;
         let by_hand =
-            if only_rules || last.same_own() { None } else { Some(work_out(&old_ready, carried, last.own.clone())?) };
-        let prices = (!only_rules && !Arc::ptr_eq(&old_ready, &prices_ready)).then_some(&by_new_prices);
+            if as_it_stands || last.same_own() { None } else { Some(work_out(&old_ready, carried, last.own.clone())?) };
+        let prices = (!Arc::ptr_eq(&old_ready, &prices_ready)).then_some(&by_new_prices);
         let rules_ready = if matches!(done, Done::Same) { None } else { self.rules_ready(carried)? };
         let rules = rules_ready.as_ref().map(|ready| work_out(ready, carried, last.own.clone())).transpose()?;
         let steps = Steps { old: &old, by_hand: by_hand.as_ref(), prices, rules: rules.as_ref() };
         let now = rules.as_ref().or(prices).or(by_hand.as_ref()).unwrap_or(&old);
         let items = split(&steps, stored).map_err(too_large)?.unwrap_or_default();
-        let before = (if only_rules { old.priced.total } else { carried.total }, old.priced.stopped);
+        let before = (if as_it_stands { old.priced.total } else { carried.total }, old.priced.stopped);
         self.told(place, last, done, before, now, items)
+    }
+
+    /// Works a bid out by the old rules and by the new, with the figures as they stand.
+    fn other_rules(&self, place: (u32, &Path), last: &Last, done: Done) -> Result<Bid, Left> {
+        let carried = &last.carried;
+        let old_ready = self.old_ready(carried)?;
+        let old = work_out(&old_ready, carried, last.own.clone())?;
+        let rules_ready = self.rules_ready(carried)?;
+        let rules = rules_ready.as_ref().map(|ready| work_out(ready, carried, last.own.clone())).transpose()?;
+        let steps = Steps { old: &old, by_hand: None, prices: None, rules: rules.as_ref() };
+        let items = split(&steps, None).map_err(too_large)?.unwrap_or_default();
+        let before = (old.priced.total, old.priced.stopped);
+        self.told(place, last, done, before, rules.as_ref().unwrap_or(&old), items)
     }
 
     /// What moved, where prices alone did: the bid need not be worked out as it was. Nothing where more may have moved.
@@ -325,7 +371,11 @@ impl Way<'_> {
         let mut notes = self.notes(path);
         match (&done, gone.len()) {
             (_, 0) => {}
-            (Done::Written(_), _) => return Err(Left::Problems(gone)),
+            (Done::Written(_), _) => {
+                // what stopped rows comes first: their lines are gone because of it
+                let why = unpriced(now).into_iter().map(|what| Problem::stop("no price", what));
+                return Err(Left::Problems(why.chain(gone).collect()));
+            }
             (_, 1) => notes.push("1 figure typed by hand has no line any more".to_owned()),
             (_, n) => notes.push(format!("{n} figures typed by hand have no line any more")),
         }
@@ -344,25 +394,22 @@ impl Way<'_> {
             notes,
             unpriced: unpriced(now),
             aged: self.aged(now),
+            without: Vec::new(),
         })
     }
 
     fn write(&self, target: &Path, worked: &Worked<'_>, last: &Last) -> Result<(), Left> {
         let revision = target.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
         let revision = revision.rsplit_once(".rev-").and_then(|(_, n)| n.parse().ok()).unwrap_or(1);
-        let bytes = worked.again(revision, &last.painted())?;
+        let written = worked.again(revision, &last.painted())?;
+        if !written.carries {
+            let what = "The rooms workbook and the price book are larger together than a priced workbook carries.";
+            return Err(Problem::stop("nothing carried", what).fix("price it from the rooms workbook").into());
+        }
         if self.family.out != self.family.folder {
             self.outside.make_folder(&self.family.out)?;
         }
-        if self.outside.exists(target) {
-            let what = format!("{} is there already; it is not written over.", target.display());
-            let fix = "run it again, and it takes the next number";
-            return Err(Problem::stop("would be overwritten", what)
-                .in_file(target.display().to_string())
-                .fix(fix)
-                .into());
-        }
-        Ok(self.outside.write_whole(target, &bytes)?)
+        Ok(self.outside.write_new(target, &written.bytes)?)
     }
 
     fn notes(&self, path: &Path) -> Vec<String> {

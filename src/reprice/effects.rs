@@ -36,16 +36,26 @@ fn sums(worked: &Worked<'_>) -> Result<BTreeMap<Key, i64>, NumberError> {
 /// What moved, and by what.
 ///
 /// `stored` is the total that the workbook was written with: where this version works another out, that is an effect of
-/// rules. `None` where the bid has no total in one of the steps.
+/// rules. `None` where the bid has no total before or now.
 ///
 /// # Errors
 /// Sums too large.
 pub fn split(steps: &Steps<'_, '_>, stored: Option<i64>) -> Result<Option<Vec<Moved>>, NumberError> {
     let Steps { old, by_hand, prices, rules } = steps;
-    let all = [Some(old), by_hand.as_ref(), prices.as_ref(), rules.as_ref()];
-    if all.iter().flatten().any(|w| w.priced.total.is_none()) {
-        return Ok(None);
+    let last = rules.as_ref().or(prices.as_ref()).or(by_hand.as_ref()).unwrap_or(old);
+    let (Some(before), Some(after)) = (stored.or(old.priced.total), last.priced.total) else { return Ok(None) };
+    if old.priced.total.is_none() {
+        // it had a total by another version, and has none item by item
+        let whole = (What::Anew, "".into(), "".into());
+        let rules = after.checked_sub(before).ok_or(NumberError::TooLarge)?;
+        let mut items = Items::new();
+        let moved = row(&mut items, whole);
+        (moved.old, moved.new, moved.effects.rules) = (before, after, rules);
+        return Ok(Some(items.into_values().collect()));
     }
+    // a step between in which rows are stopped tells nothing: what it changed counts to the next
+    let told = |step: &&Worked<'_>| step.priced.total.is_some();
+    let (by_hand, prices) = (by_hand.filter(told), prices.filter(told));
     let mut items = Items::new();
     let mut before = *old;
     for (key, cents) in sums(before)? {
@@ -170,7 +180,7 @@ fn effect_of_price(old: &Line, new: &Line) -> Result<i64, NumberError> {
         (Some(a), Some(b)) => {
             quantity.times(&b)?.cents()?.checked_sub(quantity.times(&a)?.cents()?).ok_or(NumberError::TooLarge)
         }
-        // a sum without a unit cost, such as what is bought beyond what is used
+        // a sum without a unit cost
         _ if old.quantity == new.quantity => {
             new.cost.unwrap_or(0).checked_sub(old.cost.unwrap_or(0)).ok_or(NumberError::TooLarge)
         }

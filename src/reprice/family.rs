@@ -56,10 +56,13 @@ pub fn families(paths: &[PathBuf], out: Option<&Path>, outside: &dyn Outside) ->
             };
             let entries = outside.list(&folder_or_here(&folder))?;
             let out = below.unwrap_or_else(|| folder.clone());
-            add(&mut found, &folder, &out, &entries, Some(&stem));
+            add(&mut found, (&folder, &outside.real(&folder)), &out, &entries, Some(&stem));
         }
     }
     let mut families: Vec<Family> = found.into_values().collect();
+    // what a run wrote into a folder of its own is no bid beside the one that it came from
+    let firsts: Vec<String> = families.iter().filter(|f| has_first(f)).map(|f| f.stem.clone()).collect();
+    families.retain(|f| has_first(f) || !firsts.contains(&f.stem));
     for family in &mut families {
         take_from_out(family, outside)?;
         family.revisions.sort();
@@ -90,7 +93,7 @@ impl Walk<'_> {
             return Ok(());
         }
         let entries = self.outside.list(folder)?;
-        add(self.found, folder, below.unwrap_or(folder), &entries, None);
+        add(self.found, (folder, &self.outside.real(folder)), below.unwrap_or(folder), &entries, None);
         for inner in entries.into_iter().filter(|e| e.folder && !e.link && !is_hidden(&e.path)) {
             let below = below.zip(inner.path.file_name()).map(|(below, name)| below.join(name));
             if let Err(problem) = self.folder(&inner.path, below.as_deref(), depth + 1) {
@@ -104,7 +107,7 @@ impl Walk<'_> {
 /// Adds what a folder holds: all of it, or the bid of one name.
 fn add(
     found: &mut BTreeMap<(PathBuf, String), Family>,
-    folder: &Path,
+    (folder, real): (&Path, &Path),
     out: &Path,
     entries: &[Entry],
     only: Option<&str>,
@@ -115,14 +118,15 @@ fn add(
         if only.is_some_and(|only| only != stem) {
             continue;
         }
-        let family = found.entry((folder.to_path_buf(), stem.clone())).or_insert_with(|| Family {
+        let family = found.entry((real.to_path_buf(), stem.clone())).or_insert_with(|| Family {
             stem,
             folder: folder.to_path_buf(),
             out: out.to_path_buf(),
             revisions: Vec::new(),
             open: Vec::new(),
         });
-        if family.revisions.iter().any(|(_, path)| *path == entry.path) {
+        // the same folder by another name
+        if family.revisions.iter().any(|(_, path)| path.file_name() == entry.path.file_name()) {
             continue;
         }
         family.revisions.push((revision, entry.path.clone()));
@@ -134,7 +138,8 @@ fn add(
 
 /// Adds the revisions that earlier runs wrote into another folder.
 fn take_from_out(family: &mut Family, outside: &dyn Outside) -> Result<(), Problem> {
-    if family.out == family.folder || !outside.is_folder(&folder_or_here(&family.out)) {
+    let same = outside.real(&family.out) == outside.real(&family.folder);
+    if same || !outside.is_folder(&folder_or_here(&family.out)) {
         return Ok(());
     }
     let entries = outside.list(&folder_or_here(&family.out))?;
@@ -147,6 +152,10 @@ fn take_from_out(family: &mut Family, outside: &dyn Outside) -> Result<(), Probl
         }
     }
     Ok(())
+}
+
+fn has_first(family: &Family) -> bool {
+    family.revisions.iter().any(|(revision, _)| *revision == 1)
 }
 
 fn folder_or_here(folder: &Path) -> PathBuf {

@@ -21,14 +21,6 @@ pub struct Last {
     pub bytes: Vec<u8>,
 }
 
-/// Which pricing of its bid a workbook says that it is.
-///
-/// # Errors
-/// A workbook that cannot be read or carries nothing.
-pub fn revision_in(name: &str, bytes: Vec<u8>) -> Result<u32, Problem> {
-    Ok(carried_in(&mut open(name, bytes)?)?.revision)
-}
-
 impl Last {
     /// Reads a priced workbook.
     ///

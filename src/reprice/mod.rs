@@ -24,6 +24,7 @@ use crate::workbook::carried::File;
 use crate::workbook::variance::Variance;
 use readies::Readies;
 use std::num::NonZero;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -85,7 +86,11 @@ pub fn reprice(
     let work = || {
         while let Some(family) = families.get(next.fetch_add(1, Ordering::Relaxed)) {
             let at = families.iter().position(|f| std::ptr::eq(f, family)).unwrap_or(0);
-            let _ = outcomes[at].set(bid::price_again(family, asked, &readies, outside));
+            // a mistake of ours in one bid must not take the others down
+            let one = || bid::price_again(family, asked, &readies, outside);
+            if let Ok(outcome) = catch_unwind(AssertUnwindSafe(one)) {
+                let _ = outcomes[at].set(outcome);
+            }
             done(finished.fetch_add(1, Ordering::Relaxed) + 1);
         }
     };

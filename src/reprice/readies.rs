@@ -33,7 +33,11 @@ impl Readies {
         as_of: Date,
         changes: &[Change],
     ) -> Result<Arc<Ready>, Vec<Problem>> {
-        let mut key = format!("{}\n{}\n{as_of}", rules.key(), prices.map_or("", |p| &p.digest));
+        let mut key = format!("{}\n{as_of}", rules.key());
+        if let Some(prices) = prices {
+            // the name is said on what is written
+            key.push_str(&format!("\n{} {}", prices.name, prices.digest));
+        }
         for change in changes {
             key.push('\n');
             key.push_str(change.written());

@@ -36,8 +36,12 @@ impl Change {
                 "a code or group and a change in percent: \"ST-12 +8%\", \"group:steel -5%\", \"crew:framers +3%\"";
             Problem::stop("change not understood", what).found(text).fix(fix)
         };
-        let (whose, percent) = text
-            .trim()
+        let text = text.trim();
+        // 8 % is 8%
+        let joined = text.strip_suffix('%').map(|rest| format!("{}%", rest.trim_end()));
+        let (whose, percent) = joined
+            .as_deref()
+            .unwrap_or(text)
             .rsplit_once(char::is_whitespace)
             .ok_or_else(|| not_understood(format!("'{text}' does not say whose price changes by how much.")))?;
         let number = percent.strip_suffix('%').and_then(|p| read_number(p.trim_start_matches('+')).ok());
@@ -100,6 +104,7 @@ mod tests {
         let change = |text: &str| Change::read(text).map(|c| (c.whose, c.times.to_decimal().normalize().to_string()));
         assert_eq!(change("ST-12 +8%").unwrap(), (Whose::Code("st-12".to_owned()), "1.08".to_owned()));
         assert_eq!(change(" group:Light  steel -12.5% ").unwrap().1, "0.875");
+        assert_eq!(change("ST-12 +8 %").unwrap().1, "1.08");
         assert_eq!(change("crew:Framers 3%").unwrap(), (Whose::Crew("framers".to_owned()), "1.03".to_owned()));
         for wrong in ["ST-12", "ST-12 8", "ST-12 +x%", "+8%", "", "ST-12 -101%"] {
             assert_eq!(Change::read(wrong).unwrap_err().kind, "change not understood", "{wrong}");

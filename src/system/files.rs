@@ -58,6 +58,25 @@ impl Outside for Machine {
         Ok(())
     }
 
+    fn write_new(&self, path: &Path, bytes: &[u8]) -> Result<(), Problem> {
+        let fail = |e: &io::Error| unwritable(path, e);
+        let mut builder = tempfile::Builder::new();
+        builder.prefix(PART.0).suffix(PART.1);
+        if let Some(permissions) = usual_permissions() {
+            builder.permissions(permissions);
+        }
+        let mut part = builder.tempfile_in(folder_of(path)).map_err(|e| fail(&e))?;
+        let _ = part.as_file().lock();
+        part.write_all(bytes).and_then(|()| part.as_file().sync_all()).map_err(|e| fail(&e))?;
+        part.persist_noclobber(path).map_err(|e| fail(&e.error))?;
+        Ok(())
+    }
+
+    fn real(&self, path: &Path) -> PathBuf {
+        let here = if path.as_os_str().is_empty() { Path::new(".") } else { path };
+        fs::canonicalize(here).unwrap_or_else(|_| here.to_path_buf())
+    }
+
     fn exists(&self, path: &Path) -> bool {
         path.exists()
     }
@@ -154,6 +173,12 @@ pub(super) fn read_only_file(path: &Path) -> Problem {
         .fix("Choose another name, or take the mark off.")
 }
 
+pub(super) fn already_there(path: &Path) -> Problem {
+    Problem::stop("would be overwritten", format!("{} is there already; it is not written over.", path.display()))
+        .in_file(shown(path))
+        .fix("Run it again, and it takes another name.")
+}
+
 pub(super) fn is_a_folder(path: &Path) -> Problem {
     Problem::stop("a folder", format!("{} is a folder; a file is needed.", path.display())).in_file(shown(path))
 }
@@ -188,6 +213,7 @@ fn unwritable(path: &Path, error: &io::Error) -> Problem {
     match error.kind() {
         ErrorKind::NotFound | ErrorKind::NotADirectory => missing_folder(path),
         ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => read_only_folder(path),
+        ErrorKind::AlreadyExists => already_there(path),
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
             Problem::stop("disk full", format!("{} was not written: the disk is full.", path.display()))
                 .in_file(shown(path))

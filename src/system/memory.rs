@@ -1,6 +1,6 @@
 //! The outside in memory, for tests of commands.
 
-use super::files::{is_a_folder, missing_folder, not_found, read_only_folder, too_large};
+use super::files::{already_there, is_a_folder, missing_folder, not_found, read_only_folder, too_large};
 use super::{Entry, Outside};
 use crate::problem::Problem;
 use crate::quantity::Date;
@@ -101,6 +101,14 @@ impl Outside for Memory {
         }
         held.files.insert(key, bytes.to_vec());
         Ok(())
+    }
+
+    fn write_new(&self, path: &Path, bytes: &[u8]) -> Result<(), Problem> {
+        if self.exists(path) { Err(already_there(path)) } else { self.write_whole(path, bytes) }
+    }
+
+    fn real(&self, path: &Path) -> PathBuf {
+        plain(path)
     }
 
     fn exists(&self, path: &Path) -> bool {

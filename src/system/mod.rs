@@ -41,6 +41,15 @@ pub trait Outside: Sync {
     /// A missing or read-only folder, a read-only file, a full disk.
     fn write_whole(&self, path: &Path, bytes: &[u8]) -> Result<(), Problem>;
 
+    /// Writes a file that is not there yet, whole or not at all; one that came meanwhile stays.
+    ///
+    /// # Errors
+    /// As [`Outside::write_whole`]; a file of that name.
+    fn write_new(&self, path: &Path, bytes: &[u8]) -> Result<(), Problem>;
+
+    /// The one path of a file or folder, whatever way it is written; as it is written where nothing is there.
+    fn real(&self, path: &Path) -> PathBuf;
+
     /// Whether a file or folder of that name exists.
     fn exists(&self, path: &Path) -> bool;
 

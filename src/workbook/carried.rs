@@ -294,7 +294,20 @@ fn read(grid: &Grid) -> Result<Carried, Wrong> {
     let (date_row, date) = fact(AS_OF)?;
     let (revision_row, revision) = fact(REVISION)?;
     let (total_row, total) = fact(TOTAL)?;
-    let files = |what: &str| pieces.iter().filter(|p| p.what == what).map(Pieces::file).collect::<Result<Vec<_>, _>>();
+    let mut left = MOST_CARRIED;
+    let mut files = |what: &str| {
+        let mut out = Vec::new();
+        for piece in pieces.iter().filter(|p| p.what == what) {
+            let file = piece.file()?;
+            left =
+                left.checked_sub(file.bytes.len()).ok_or_else(|| (piece.row, "it is larger than may be".to_owned()))?;
+            if !out.is_empty() && what != LIBRARY {
+                return Err((piece.row, format!("{} is carried twice", piece.what)));
+            }
+            out.push(file);
+        }
+        Ok(out)
+    };
     // they spare work, and are not needed
     let sums = files(SUMS)?.pop().and_then(|sums| Sums::read(sums.text().ok()?)).unwrap_or_default();
     let place = |row| CellPlace { file: Arc::clone(&grid.file), sheet: Arc::clone(&grid.sheet), row, column: Some(4) };

@@ -11,9 +11,9 @@ use super::open::{Book, open};
 use crate::problem::Problem;
 use crate::quantity::spelling::decimal_of;
 use crate::source::column_letters;
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use std::fmt;
-use std::io::Cursor;
+use std::io::{Cursor, Read as _};
 
 /// What kind of difference it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -99,10 +99,10 @@ pub fn additions(name: &str, now: &[u8], again: &[u8]) -> Result<Vec<Difference>
 /// A workbook that cannot be read.
 pub fn differences_by_hand(name: &str, now: &[u8], again: &[u8], with_own: &[u8]) -> Result<Vec<Difference>, Problem> {
     let wrong = differences(name, now, with_own)?;
-    let is_wrong =
-        |d: &Difference| wrong.iter().any(|w| w.change == d.change && (&w.sheet, &w.cell) == (&d.sheet, &d.cell));
+    let values = wrong.iter().filter(|d| d.change == Change::Value).map(|d| (d.sheet.as_str(), d.cell.as_str()));
+    let wrong: FxHashSet<(&str, &str)> = values.collect();
     let mut all = differences(name, now, again)?;
-    all.retain(|d| d.change != Change::Value || is_wrong(d));
+    all.retain(|d| d.change != Change::Value || wrong.contains(&(d.sheet.as_str(), d.cell.as_str())));
     Ok(all)
 }
 
@@ -150,18 +150,42 @@ const THINGS: &[(&str, &str)] = &[
     ("xl/diagrams/data", "a diagram"),
 ];
 
-fn things(now: &[u8], again: &[u8]) -> Vec<Difference> {
-    let (now, again) = (parts(now), parts(again));
+fn things(now_bytes: &[u8], again_bytes: &[u8]) -> Vec<Difference> {
+    let (now, again) = (parts(now_bytes), parts(again_bytes));
     let count = |parts: &[String], start: &str| parts.iter().filter(|p| p.starts_with(start)).count();
+    let shapes = shapes(now_bytes) > shapes(again_bytes);
+    let shape = shapes.then_some("a shape or a box with text").into_iter();
     let more = THINGS.iter().filter(|(start, _)| count(&now, start) > count(&again, start));
-    more.map(|(_, what)| Difference {
-        change: Change::Thing,
-        sheet: String::new(),
-        cell: String::new(),
-        written: String::new(),
-        now: (*what).to_owned(),
-    })
-    .collect()
+    more.map(|(_, what)| *what)
+        .chain(shape)
+        .map(|what| Difference {
+            change: Change::Thing,
+            sheet: String::new(),
+            cell: String::new(),
+            written: String::new(),
+            now: what.to_owned(),
+        })
+        .collect()
+}
+
+/// Most bytes of a drawing that is looked at.
+const LARGEST_DRAWING: u64 = 16 << 20;
+
+/// How many shapes are drawn, which are in no part of their own.
+fn shapes(bytes: &[u8]) -> usize {
+    let Ok(mut archive) = zip::ZipArchive::new(Cursor::new(bytes)) else { return 0 };
+    let mut many = 0;
+    for at in 0..archive.len() {
+        let Ok(part) = archive.by_index(at) else { continue };
+        if part.name().is_ok_and(|n| n.starts_with("xl/drawings/drawing")) {
+            let mut text = String::new();
+            if part.take(LARGEST_DRAWING).read_to_string(&mut text).is_ok() {
+                many +=
+                    ["<xdr:sp>", "<xdr:sp ", "<xdr:cxnSp"].iter().map(|tag| text.matches(tag).count()).sum::<usize>();
+            }
+        }
+    }
+    many
 }
 
 fn parts(bytes: &[u8]) -> Vec<String> {
@@ -176,6 +200,8 @@ struct Sheet {
     name: String,
     rows: Vec<Vec<Cell>>,
     formulas: FxHashMap<(u32, u32), String>,
+    /// The last column with a formula, by row.
+    ends: FxHashMap<u32, u32>,
 }
 
 /// What a cell holds.
@@ -188,11 +214,13 @@ struct Held<'a> {
 impl Sheet {
     fn read(book: &mut Book, name: &str) -> Result<Self, Problem> {
         let rows = book.grid(name)?.rows;
-        let mut formulas = FxHashMap::default();
+        let (mut formulas, mut ends) = (FxHashMap::default(), FxHashMap::default());
         book.formulas(name, &mut |row, column, text| {
             formulas.insert((row, column), plain_formula(text));
+            let end = ends.entry(row).or_insert(column);
+            *end = column.max(*end);
         })?;
-        Ok(Self { name: name.to_owned(), rows, formulas })
+        Ok(Self { name: name.to_owned(), rows, formulas, ends })
     }
 
     fn at(&self, row: usize, column: usize) -> Held<'_> {
@@ -200,6 +228,13 @@ impl Sheet {
         let value = self.rows.get(row).and_then(|r| r.get(column)).unwrap_or(NOTHING);
         let place = (u32::try_from(row).unwrap_or(u32::MAX), u32::try_from(column).unwrap_or(u32::MAX));
         Held { value, formula: self.formulas.get(&place).map(String::as_str) }
+    }
+
+    /// The columns of a row to its last used cell.
+    fn width_of(&self, row: usize) -> usize {
+        let place = u32::try_from(row).unwrap_or(u32::MAX);
+        let formulas = self.ends.get(&place).map_or(0, |column| *column as usize + 1);
+        self.rows.get(row).map_or(0, Vec::len).max(formulas)
     }
 
     fn width(&self) -> usize {
@@ -215,18 +250,27 @@ impl Sheet {
 
 /// Sheets whose cells have their places.
 fn by_place(written: &Sheet, now: &Sheet, out: &mut Vec<Difference>) {
-    let width = written.width().max(now.width());
     for row in 0..written.height().max(now.height()) {
-        for column in 0..width {
-            compare(&now.name, (row, column), written.at(row, column), now.at(row, column), out);
+        for column in 0..written.width_of(row).max(now.width_of(row)) {
+            compare(&now.name, (row, column), written.at(row, column), now.at(row, column), false, out);
         }
     }
 }
 
-fn compare(sheet: &str, place: (usize, usize), written: Held<'_>, now: Held<'_>, out: &mut Vec<Difference>) {
+/// Compares two cells; `moved` where rows may have moved, and with them what formulas of the same row say.
+fn compare(
+    sheet: &str,
+    place: (usize, usize),
+    written: Held<'_>,
+    now: Held<'_>,
+    moved: bool,
+    out: &mut Vec<Difference>,
+) {
     let change = match (written.formula, now.formula) {
         (Some(a), Some(b)) => {
-            let says_the_same = a == b || without_rows(a) == without_rows(b);
+            // rows put in among the lines move the ends of ranges over them, wherever these stand
+            let may_move = moved || a.contains("LINES") && b.contains("LINES");
+            let says_the_same = a == b || may_move && without_rows(a) == without_rows(b);
             match (says_the_same, same(written.value, now.value)) {
                 (true, true) => return,
                 (true, false) => Change::Value,
@@ -289,14 +333,31 @@ fn by_line(written: &Sheet, now: &Sheet, out: &mut Vec<Difference>) {
             continue;
         };
         seen.push((of, row));
-        for (a, b) in &columns {
+        for (a, b) in
+            columns.iter().filter(|(a, b)| *a < written.width_of(of) || b.is_some_and(|b| b < now.width_of(row)))
+        {
             let nothing = Held { value: &Cell::Empty, formula: None };
             let found = b.map_or(nothing, |b| now.at(row, b));
-            compare(&now.name, (row, b.unwrap_or(*a)), written.at(of, *a), found, out);
+            compare(&now.name, (row, b.unwrap_or(*a)), written.at(of, *a), found, true, out);
         }
-        for column in &added {
+        for column in added.iter().filter(|c| **c < now.width_of(row)) {
             let nothing = Held { value: &Cell::Empty, formula: None };
-            compare(&now.name, (row, *column), nothing, now.at(row, *column), out);
+            compare(&now.name, (row, *column), nothing, now.at(row, *column), true, out);
+        }
+        for column in &heads_now.own {
+            let found = now.at(row, *column);
+            // a figure is taken as it is; a formula cannot be carried, nor a remark above the headings
+            let nothing = Held { value: &Cell::Empty, formula: None };
+            if row < heads_now.row || found.formula.is_some() {
+                compare(
+                    &now.name,
+                    (row, *column),
+                    written_above(written, of, &heads, row < heads_now.row, *column).unwrap_or(nothing),
+                    found,
+                    true,
+                    out,
+                );
+            }
         }
     }
     let mut gone: Vec<usize> = wanted.into_values().collect();
@@ -310,6 +371,11 @@ fn by_line(written: &Sheet, now: &Sheet, out: &mut Vec<Difference>) {
         }
         out.push(Difference { change: Change::RowGone, sheet, cell, written, now: String::new() });
     }
+}
+
+/// What was written above the headings of own figures.
+fn written_above<'s>(written: &'s Sheet, row: usize, heads: &Headings, above: bool, column: usize) -> Option<Held<'s>> {
+    (above && heads.own.contains(&column)).then(|| written.at(row, column))
 }
 
 /// Where the headings of lines stand.

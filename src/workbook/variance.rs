@@ -10,7 +10,7 @@ use std::sync::Arc;
 /// Why a sum moved, in cents; together the whole difference.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Effects {
-    /// New prices for the old quantities, with what follows from the price book beyond the lines.
+    /// New prices of lines that stay, with what follows from the price book beyond the lines.
     pub price: i64,
     /// Other quantities under the old rules: another scheme came cheapest, other breaks of quantity were reached.
     pub quantity: i64,
@@ -162,6 +162,8 @@ pub struct Bid {
     pub unpriced: Vec<String>,
     /// Old prices in use.
     pub aged: Vec<Aged>,
+    /// What somebody had added, which is not in the new workbook.
+    pub without: Vec<Difference>,
 }
 
 impl Bid {

@@ -262,7 +262,7 @@ fn a_second_run_does_nothing_and_tells_the_same() {
     let once = after(&machine);
     assert_eq!(hardlid(&machine, command), Ended::Done);
     assert_eq!(once, after(&machine));
-    assert!(machine.bytes("bids/variance.xlsx").is_some());
+    assert!(machine.bytes("bids/variance.2026-04-01.xlsx").is_some());
 }
 
 /// The demo's plans: pictures that are taken from the workbook before are those that would be painted.
@@ -412,7 +412,7 @@ fn a_folder_that_is_read_only_is_told() {
     // new workbooks may go elsewhere
     assert_eq!(hardlid(&machine, "reprice bids --prices dearer.xlsx --out-dir new/ones"), Ended::Done);
     assert!(machine.bytes("new/ones/a.priced.rev-2.xlsx").is_some());
-    assert!(machine.bytes("new/ones/variance.xlsx").is_some());
+    assert!(machine.bytes("new/ones/variance.2026-03-02.xlsx").is_some());
 }
 
 #[test]

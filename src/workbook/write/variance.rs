@@ -236,7 +236,7 @@ fn bids(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head: Hea
         foot(sheet, styles, (at + 1, rows), 3, (old, new, effects.each()))?;
     } else {
         let row = at + 1 + rows;
-        sheet.write_string_with_format(row, 0, "Together, bids with both totals", &styles.total_label)?;
+        sheet.write_string_with_format(row, 0, "Together, complete bids alone", &styles.total_label)?;
         let each = [Some(old), Some(new), Some(new.saturating_sub(old)), None].into_iter();
         for (column, cents) in (3u16..).zip(each.chain(effects.each().map(Some))) {
             if let Some(cents) = cents {
@@ -423,6 +423,10 @@ fn left_out(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head:
     };
     if variance.left_out.is_empty() {
         said(sheet, ["None.", "", ""])?;
+    }
+    for (bid, added) in variance.bids.iter().flat_map(|bid| bid.without.iter().map(move |added| (bid, added))) {
+        let what = format!("Priced, and left behind: {added}");
+        said(sheet, [&bid.path.display().to_string(), &what, ""])?;
     }
     for left in &variance.left_out {
         let path = left.path.display().to_string();
