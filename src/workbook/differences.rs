@@ -595,6 +595,29 @@ mod tests {
     }
 
     #[test]
+    fn a_formula_on_a_sheet_that_keeps_its_rows_is_compared_whole() {
+        let book = |formula: &str| {
+            let mut book = Workbook::new();
+            let bid = book.add_worksheet().set_name("Bid").unwrap();
+            bid.write_formula(2, 2, Formula::new(formula).set_result("4")).unwrap();
+            book.save_to_buffer().unwrap()
+        };
+        let all = additions("bid.xlsx", &book("=A1*B2"), &book("=A1*B1")).unwrap();
+        assert_eq!(
+            all.iter().map(ToString::to_string).collect::<Vec<_>>(),
+            ["Bid C3: =A1*B2, where the formula =A1*B1 was written"]
+        );
+    }
+
+    #[test]
+    fn one_cell_in_the_last_corner_takes_no_time() {
+        let far = told(|book| {
+            sheet(book, "Bid").write_number(1_048_575, 16_383, 1.0).unwrap();
+        });
+        assert_eq!(far, ["Bid XFD1048576: 1, where nothing was written"]);
+    }
+
+    #[test]
     fn what_is_gone_is_no_loss() {
         let written = book(|_| {});
         let more = book(|book| {

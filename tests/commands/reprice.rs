@@ -105,6 +105,11 @@ fn item(items: &[Moved], label: &str, code: &str) -> (i64, i64, [i64; 4]) {
 
 /// A workbook with a cell put into a sheet, as if somebody had typed it and saved.
 fn typed(bytes: &[u8], name: &str, cell: &str, value: &str) -> Vec<u8> {
+    with_part(bytes, name, |part| with_cell(part, cell, value))
+}
+
+/// A workbook with the part of a sheet changed.
+fn with_part(bytes: &[u8], name: &str, change: impl Fn(&str) -> String) -> Vec<u8> {
     let sheets = super::sheet_names(bytes);
     let part = format!("xl/worksheets/sheet{}.xml", sheets.iter().position(|s| s == name).unwrap() + 1);
     let mut from = ZipArchive::new(Cursor::new(bytes)).unwrap();
@@ -115,7 +120,7 @@ fn typed(bytes: &[u8], name: &str, cell: &str, value: &str) -> Vec<u8> {
         let mut held = Vec::new();
         entry.read_to_end(&mut held).unwrap();
         if entry_name == part {
-            held = with_cell(&String::from_utf8(held).unwrap(), cell, value).into_bytes();
+            held = change(&String::from_utf8(held).unwrap()).into_bytes();
         }
         to.start_file(&*entry_name, SimpleFileOptions::default()).unwrap();
         to.write_all(&held).unwrap();
@@ -314,6 +319,106 @@ fn a_bid_that_was_priced_anew_is_the_latest() {
     assert_eq!((bid.path.as_path(), bid.revision, bid.old, bid.new), (Path::new(FIRST), 3, Some(17_000), Some(20_400)));
     assert_eq!(bid.done, Done::Written("bids/a.priced.rev-4.xlsx".into()));
     assert_eq!(moved(&machine, &again()).bids[0].done, Done::Already("bids/a.priced.rev-4.xlsx".into()));
+}
+
+/// A workbook without one of its parts, as a program may leave it behind.
+fn without_part(bytes: &[u8], part: &str) -> Vec<u8> {
+    let mut from = ZipArchive::new(Cursor::new(bytes)).unwrap();
+    let mut to = ZipWriter::new(Cursor::new(Vec::new()));
+    for at in 0..from.len() {
+        let entry = from.by_index_raw(at).unwrap();
+        if entry.name().unwrap() != part {
+            to.raw_copy_file(entry).unwrap();
+        }
+    }
+    to.finish().unwrap().into_inner()
+}
+
+#[test]
+fn a_revision_whose_properties_were_dropped_is_still_the_newest() {
+    let machine = priced();
+    assert_eq!(hardlid(&machine, "reprice bids --prices dearer.xlsx --as-of 2026-04-01"), Ended::Done);
+    let typed = own(&machine.bytes(SECOND).unwrap(), "101", "Tees", "Own quantity", "90");
+    let machine = machine.with(SECOND, without_part(&typed, "docProps/custom.xml"));
+    let all = moved(&machine, &asked(Some(file(&machine, "yard.xlsx"))));
+    // 12 $ of hand figures at 1.20: 90 - 80 ft
+    assert_eq!((all.bids[0].path.as_path(), all.bids[0].effects().by_hand), (Path::new(SECOND), 1_200));
+}
+
+#[test]
+fn figures_typed_into_either_workbook_are_kept_or_told() {
+    let machine = priced();
+    assert_eq!(hardlid(&machine, "reprice bids --prices dearer.xlsx --as-of 2026-04-01"), Ended::Done);
+    let price = "price bids/a.xlsx --rules ways.lid --prices yard.xlsx";
+    // priced anew, the first is the newest: what is typed into it stays
+    assert_eq!(hardlid(&machine, price), Ended::Done);
+    let typed = own(&machine.bytes(FIRST).unwrap(), "101", "Tees", "Own quantity", "90");
+    let machine = machine.with(FIRST, typed);
+    assert_eq!(hardlid(&machine, price), Ended::Done);
+    assert!((total(&machine, FIRST) - 550.0).abs() < 1e-9);
+    // typed into the first while a later one is the newest: told, and nothing is written over
+    let machine = priced();
+    assert_eq!(hardlid(&machine, "reprice bids --prices dearer.xlsx --as-of 2026-04-01"), Ended::Done);
+    let typed = own(&machine.bytes(FIRST).unwrap(), "101", "Tees", "Own quantity", "90");
+    let machine = machine.with(FIRST, typed.clone());
+    assert_eq!(hardlid(&machine, price), Ended::Failed);
+    assert_eq!(machine.bytes(FIRST).unwrap(), typed);
+}
+
+#[test]
+fn rooms_that_changed_where_no_revision_was_in_sight_are_the_newest() {
+    let machine = priced();
+    let again = "reprice bids --prices dearer.xlsx --as-of 2026-04-01 --out-dir new";
+    assert_eq!(hardlid(&machine, again), Ended::Done);
+    let one: [&[&str]; 2] = [&["Room", "Length", "Width"], &["101", "20'", "8'"]];
+    let machine = machine.with("bids/a.xlsx", workbook(&[("Rooms", &one)]));
+    assert_eq!(hardlid(&machine, "price bids/a.xlsx --rules ways.lid --prices yard.xlsx"), Ended::Done);
+    assert_eq!(hardlid(&machine, again), Ended::Done);
+    assert!((total(&machine, "new/a.priced.rev-3.xlsx") - 96.0).abs() < 1e-9);
+}
+
+/// The second came about by new prices; a run that asks for its date alone finds it there, and does not tell of the first.
+#[test]
+fn what_is_there_is_told_as_it_stands() {
+    let machine = priced();
+    assert_eq!(hardlid(&machine, "reprice bids --prices dearer.xlsx --as-of 2026-04-01"), Ended::Done);
+    let day = Asked { as_of: Some(Date::constant(2026, 4, 1)), ..asked(None) };
+    let all = moved(&machine, &day);
+    assert_eq!((all.bids[0].done.clone(), all.totals().1), (Done::Same, 55_800));
+    // a folder named twice, in two ways, holds its bids once
+    let twice = families(&[PathBuf::from("bids"), PathBuf::from("./bids")], None, &machine).unwrap();
+    assert_eq!(twice.families.len(), 3, "{:?}", twice.families);
+}
+
+#[test]
+fn an_own_figure_that_was_taken_out_is_audited() {
+    let machine = priced();
+    let typed = own(&machine.bytes(FIRST).unwrap(), "101", "Tees", "Own quantity", "90");
+    let machine = machine.with(FIRST, typed);
+    assert_eq!(hardlid(&machine, "reprice bids --as-of 2026-04-01"), Ended::Done);
+    let second = machine.bytes(SECOND).unwrap();
+    // carried over, it is as written
+    assert!(!audit(SECOND, &second).unwrap().is_changed());
+    let part = with_part(&second, "Lines", |text| {
+        let at = ["<v>90</v>", "<v>90.0</v>"].iter().find_map(|v| text.find(v)).unwrap();
+        let (start, end) = (text[..at].rfind("<c ").unwrap(), at + text[at..].find("</c>").unwrap() + 4);
+        format!("{}{}", &text[..start], &text[end..])
+    });
+    let found = audit(SECOND, &part).unwrap();
+    assert!(found.is_changed());
+    assert_eq!(found.removed.iter().map(|e| e.room.as_str()).collect::<Vec<_>>(), ["101"]);
+}
+
+/// A formula among own figures cannot be carried, and one without a value holds no figure at all: the workbook is left.
+#[test]
+fn a_formula_among_own_figures_is_an_addition() {
+    let machine = priced();
+    let typed = own(&machine.bytes(FIRST).unwrap(), "101", "Tees", "Own quantity", "90");
+    let formula = with_part(&typed, "Lines", |text| text.replacen("<v>90</v>", "<f>45*2</f>", 1));
+    let machine = machine.with(FIRST, formula);
+    let all = moved(&machine, &asked(Some(file(&machine, "dearer.xlsx"))));
+    let told: Vec<String> = all.left_out[0].added.iter().map(ToString::to_string).collect();
+    assert!(told.len() == 1 && told[0].contains("=45*2"), "{told:?}");
 }
 
 #[test]
