@@ -128,6 +128,10 @@ fn report(moved: &Variance, target: &Path) {
             out::line(&format!("{others}, and in no sum."));
         }
     }
+    for (what, bids) in moved.warned().into_iter().take(PRINTED) {
+        let bids = out::counted(bids, "bid", "bids");
+        out::warn(&format!("Warning, in {bids}: {what}"));
+    }
     let unpriced = moved.unpriced().len();
     if unpriced > 0 {
         out::line(&format!("{} on the sheet Prices.", out::counted(unpriced, "missing price", "missing prices")));
@@ -295,6 +299,7 @@ fn as_json(moved: &Variance, target: &Path) -> Value {
         "left out": left.collect::<Vec<_>>(),
         "no priced workbooks": moved.passed.iter().map(|p| p.display().to_string()).collect::<Vec<_>>(),
         "without a price": unpriced.collect::<Vec<_>>(),
+        "warnings": moved.warned().into_iter().map(|(what, bids)| json!({ "what": what, "bids": bids })).collect::<Vec<_>>(),
         "old prices": aged.collect::<Vec<_>>(),
         "changes that met no price": moved.unmet,
     })

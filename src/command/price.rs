@@ -73,6 +73,11 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     let (program, told) = compiled(&rules, None)?;
     progress.step("reading rooms");
     let rooms = books::file(&arguments.rooms, outside).map_err(one)?;
+    if write::written_by_us(&rooms.bytes) {
+        let what = format!("{} is a priced workbook, not a rooms workbook.", arguments.rooms.display());
+        let fix = "hardlid reprice prices it again; hardlid price takes the rooms workbook that it came from";
+        return Err(vec![Problem::stop("a priced workbook", what).in_file(&*rooms.name).fix(fix)]);
+    }
     let prices = arguments.prices.as_ref().map(|path| books::file(path, outside)).transpose().map_err(one)?;
     let ready = Ready::of_program(program, &rules, prices.as_ref(), as_of, told)?;
     let inputs = ready.inputs(&rooms)?;

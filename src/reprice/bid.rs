@@ -9,7 +9,7 @@ use crate::bid::sums::quantities;
 use crate::bid::{Ready, Rules, Worked};
 use crate::pricing::own::LINE_GONE;
 use crate::pricing::{OwnEntry, PRICE_MISSING};
-use crate::problem::Problem;
+use crate::problem::{Problem, Weight};
 use crate::quantity::{Date, NumberError};
 use crate::system::{INPUT_LIMIT, Outside};
 use crate::workbook::carried::{Carried, File, carried_in, is_carried};
@@ -394,6 +394,7 @@ impl Way<'_> {
             notes,
             unpriced: unpriced(now),
             aged: self.aged(now),
+            warned: warned(now),
             without: Vec::new(),
         })
     }
@@ -448,6 +449,17 @@ fn too_many(path: &Path) -> Problem {
 fn work_out<'r>(ready: &'r Ready, carried: &Carried, own: Vec<OwnEntry>) -> Result<Worked<'r>, Vec<Problem>> {
     let inputs = ready.inputs(&carried.rooms)?;
     Ok(ready.work_out(&carried.rooms, inputs, own))
+}
+
+/// What the rules and the price book warn of, each once.
+fn warned(worked: &Worked<'_>) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for problem in worked.ready.told().iter().filter(|p| p.weight != Weight::Note) {
+        if !out.contains(&problem.what) {
+            out.push(problem.what.clone());
+        }
+    }
+    out
 }
 
 /// Why lines have no price, each reason once.

@@ -162,6 +162,8 @@ pub struct Bid {
     pub unpriced: Vec<String>,
     /// Old prices in use.
     pub aged: Vec<Aged>,
+    /// What the rules and the price book warn of.
+    pub warned: Vec<String>,
     /// What somebody had added, which is not in the new workbook.
     pub without: Vec<Difference>,
 }
@@ -257,11 +259,13 @@ impl Variance {
     /// Why lines have no price, with in how many bids.
     #[must_use]
     pub fn unpriced(&self) -> Vec<(&str, usize)> {
-        let mut all: BTreeMap<&str, usize> = BTreeMap::new();
-        for what in self.bids.iter().flat_map(|bid| &bid.unpriced) {
-            *all.entry(what).or_default() += 1;
-        }
-        all.into_iter().collect()
+        counted(self.bids.iter().flat_map(|bid| &bid.unpriced))
+    }
+
+    /// What rules and price books warn of, with in how many bids.
+    #[must_use]
+    pub fn warned(&self) -> Vec<(&str, usize)> {
+        counted(self.bids.iter().flat_map(|bid| &bid.warned))
     }
 
     /// Old prices in use, the oldest first, with in how many bids.
@@ -284,4 +288,13 @@ impl Variance {
             (old.saturating_add(a), new.saturating_add(b), effects.plus(e))
         })
     }
+}
+
+/// Each text once, with how often it is there.
+fn counted<'t>(texts: impl Iterator<Item = &'t String>) -> Vec<(&'t str, usize)> {
+    let mut all: BTreeMap<&str, usize> = BTreeMap::new();
+    for text in texts {
+        *all.entry(text).or_default() += 1;
+    }
+    all.into_iter().collect()
 }

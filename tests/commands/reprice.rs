@@ -507,6 +507,29 @@ fn a_code_that_is_gone_makes_the_bid_incomplete_and_is_told() {
 }
 
 #[test]
+fn what_the_price_book_warns_of_is_told() {
+    let machine = priced();
+    let prices: [&[&str]; 5] = [
+        &["Code", "Item", "Sold by", "Cost"],
+        &["T", "Tee", "lf", "1"],
+        &["T", "Tee", "lf", "1.1"],
+        &["G", "Light tee", "lf", "0.5"],
+        &["W", "Wire", "ea", "3"],
+    ];
+    let labor: [&[&str]; 2] =
+        [&["Code", "Work", "Hours per unit", "Unit", "Crew"], &["L", "Set supports", "0.5", "ea", "Crew A"]];
+    let twice = workbook(&[
+        ("Prices", &prices),
+        ("Labor", &labor),
+        ("Crews", &[&["Crew", "Wage", "Burden"], &["Crew A", "40", "0%"]]),
+    ]);
+    let all = moved(&machine, &asked(Some(File::new("twice.xlsx", twice))));
+    assert!(all.warned().iter().any(|(what, bids)| what.contains('T') && *bids == 1), "{:?}", all.warned());
+    // a priced workbook is no rooms workbook
+    assert_eq!(hardlid(&machine, "price bids/a.priced.xlsx --rules ways.lid --prices yard.xlsx"), Ended::Failed);
+}
+
+#[test]
 fn a_folder_that_is_read_only_is_told() {
     let machine = priced().with_read_only("bids");
     let names = machine.names();

@@ -369,11 +369,15 @@ fn prices(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head: H
         row += 1;
         sheet.write_string_with_format(row, 0, "Every line has a price.", &styles.quiet)?;
     }
-    for (what, bids) in unpriced {
-        row += 1;
-        sheet.write_number(row, 5, edge::ratio(bids as i128, 1))?;
-        sheet.merge_range(row, 0, row, 4, text_of(what), &styles.wrapped)?;
-        sheet.set_row_height(row, 15 * super::page::lines(what, widths.iter().take(5).sum::<u32>() + 10) + 3)?;
+    sheet.set_landscape();
+    sheet.set_print_fit_to_pages(1, 0);
+    let words = widths.iter().take(5).sum::<u32>() + 10;
+    told(sheet, styles, &mut row, words, &unpriced)?;
+    let warned = variance.warned();
+    if !warned.is_empty() {
+        row += 2;
+        sheet.write_string_with_format(row, 0, "What rules and price books warn of", &styles.section)?;
+        told(sheet, styles, &mut row, words, &warned)?;
     }
     row += 2;
     let old = format!("Older than {} days", variance.older_than);
@@ -402,6 +406,23 @@ fn prices(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head: H
         sheet.write_number_with_format(row, 3, edge::date(aged.from), &styles.date)?;
         sheet.write_number_with_format(row, 4, edge::ratio(aged.days.into(), 1), &whole)?;
         sheet.write_number_with_format(row, 5, edge::ratio(bids as i128, 1), &whole)?;
+    }
+    Ok(())
+}
+
+/// Sentences with in how many bids each holds.
+fn told(
+    sheet: &mut Worksheet,
+    styles: &Styles,
+    row: &mut u32,
+    width: u32,
+    all: &[(&str, usize)],
+) -> Result<(), XlsxError> {
+    for (what, bids) in all {
+        *row += 1;
+        sheet.write_number(*row, 5, edge::ratio(*bids as i128, 1))?;
+        sheet.merge_range(*row, 0, *row, 4, text_of(what), &styles.wrapped)?;
+        sheet.set_row_height(*row, 15 * super::page::lines(what, width) + 3)?;
     }
     Ok(())
 }
