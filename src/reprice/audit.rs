@@ -85,6 +85,8 @@ pub fn audit(name: &str, bytes: &[u8]) -> Result<Audit, Vec<Problem>> {
     let typed = own.iter().map(|e| Typed { entry: e.clone(), ours: ours(e), before: known(e) }).collect();
     let there = |e: &&OwnEntry| own.iter().any(|o| same_line(o, e));
     let removed = carried.own.iter().filter(|e| !there(e)).cloned().collect();
+    // what another version writes otherwise in a workbook that nobody saved, nobody changed by hand
+    let differences = if untouched { Vec::new() } else { differences };
     let (blank, differences): (Vec<_>, Vec<_>) =
         differences.into_iter().partition(|d| d.change == Change::Value && d.now.is_empty());
     let total = with_own.priced.total;
