@@ -95,12 +95,12 @@ fn add<'w>(workbook: &'w mut Workbook, name: &str, head: Head<'_>) -> Result<&'w
 fn sums(sheet: &mut Worksheet, at: (u32, u16), (old, new): (i64, i64), effects: [i64; 4]) -> Result<(), XlsxError> {
     let (row, column) = at;
     let letter = |n: u16| column_letters(column + n);
-    let (before, now, excel) = (letter(0), letter(1), row + 1);
+    let (before, now, numbered) = (letter(0), letter(1), row + 1);
     sheet.write_number(row, column, edge::cents(old))?;
     sheet.write_number(row, column + 1, edge::cents(new))?;
     let mut result = String::new();
     edge::cents_text(&mut result, new.saturating_sub(old));
-    let difference = Formula::new(format!("=ROUND({now}{excel}-{before}{excel},2)")).set_result(&result);
+    let difference = Formula::new(format!("=ROUND({now}{numbered}-{before}{numbered},2)")).set_result(&result);
     sheet.write_formula(row, column + 2, difference)?;
     percent(sheet, at, (old, new), None)?;
     for (n, cents) in (4..).zip(effects) {
@@ -116,12 +116,12 @@ fn percent(
     (old, new): (i64, i64),
     format: Option<&Format>,
 ) -> Result<(), XlsxError> {
-    let (before, difference, excel) = (column_letters(column), column_letters(column + 2), row + 1);
+    let (before, difference, numbered) = (column_letters(column), column_letters(column + 2), row + 1);
     let mut result = String::new();
     if let Some(share) = edge::share(new.saturating_sub(old), old) {
         edge::float_text(&mut result, share);
     }
-    let share = Formula::new(format!("=IF({before}{excel}=0,\"\",{difference}{excel}/{before}{excel})"));
+    let share = Formula::new(format!("=IF({before}{numbered}=0,\"\",{difference}{numbered}/{before}{numbered})"));
     match format {
         Some(format) => sheet.write_formula_with_format(row, column + 3, share.set_result(&result), format)?,
         None => sheet.write_formula(row, column + 3, share.set_result(&result))?,
