@@ -1,7 +1,7 @@
 //! One bid: read, worked out as it was and as it is to be, written anew.
 
 use super::effects::{Steps, by_price_alone, split};
-use super::family::Family;
+use super::family::{Family, revision_of};
 use super::last::Last;
 use super::readies::Readies;
 use super::{Asked, By, revision_path};
@@ -342,7 +342,7 @@ impl Way<'_> {
     /// What moved, where prices alone did: the bid need not be worked out as it was. Nothing where more may have moved.
     fn by_price_alone(&self, last: &Last, now: &Worked<'_>) -> Result<Option<Vec<Moved>>, Left> {
         let carried = &last.carried;
-        let kept = matches!(self.asked.by, By::RulesOfTheDay) && self.asked.instead_of.is_none();
+        let kept = matches!(self.asked.by, By::RulesOfTheDay);
         let told = !carried.sums.quantities.is_empty();
         if !kept || !told || !last.same_own() || carried.version != env!("CARGO_PKG_VERSION") {
             return Ok(None);
@@ -400,8 +400,7 @@ impl Way<'_> {
     }
 
     fn write(&self, target: &Path, worked: &Worked<'_>, last: &Last) -> Result<(), Left> {
-        let revision = target.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
-        let revision = revision.rsplit_once(".rev-").and_then(|(_, n)| n.parse().ok()).unwrap_or(1);
+        let revision = revision_of(target).map_or(1, |(_, revision)| revision);
         let written = worked.again(revision, &last.painted())?;
         if !written.carries {
             let what = "The rooms workbook and the price book are larger together than a priced workbook carries.";

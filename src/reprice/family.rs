@@ -143,15 +143,16 @@ fn take_from_out(family: &mut Family, outside: &dyn Outside) -> Result<(), Probl
         return Ok(());
     }
     let entries = outside.list(&folder_or_here(&family.out))?;
-    for entry in entries.iter().filter(|e| !e.folder && !is_hidden(&e.path)) {
-        match revision_of(&entry.path) {
-            Some((stem, revision)) if stem == family.stem && revision > 1 => {
-                family.revisions.push((revision, entry.path.clone()));
-            }
-            _ => {}
-        }
-    }
+    family.revisions.extend(later_revisions(&family.stem, entries));
     Ok(())
+}
+
+/// The revisions of a bid after its first, among what a folder holds.
+fn later_revisions(stem: &str, entries: Vec<Entry>) -> impl Iterator<Item = (u32, PathBuf)> {
+    entries.into_iter().filter(|e| !e.folder && !is_hidden(&e.path)).filter_map(move |e| {
+        let (of, revision) = revision_of(&e.path)?;
+        (of == stem && revision > 1).then_some((revision, e.path))
+    })
 }
 
 fn has_first(family: &Family) -> bool {
@@ -173,7 +174,7 @@ fn is_hidden(path: &Path) -> bool {
 }
 
 /// A workbook's bid and revision, by its name.
-fn revision_of(path: &Path) -> Option<(String, u32)> {
+pub(super) fn revision_of(path: &Path) -> Option<(String, u32)> {
     let name = name(path);
     let stem = name.get(..name.len().checked_sub(5)?)?;
     let of_ours =
@@ -196,11 +197,7 @@ fn revision_of(path: &Path) -> Option<(String, u32)> {
 pub fn latest_beside(workbook: &Path, outside: &dyn Outside) -> Option<(u32, PathBuf)> {
     let (stem, _) = revision_of(workbook)?;
     let entries = outside.list(&folder_or_here(workbook.parent()?)).ok()?;
-    let revisions = entries.into_iter().filter(|e| !e.folder && !is_hidden(&e.path)).filter_map(|e| {
-        let (of, revision) = revision_of(&e.path)?;
-        (of == stem && revision > 1).then_some((revision, e.path))
-    });
-    revisions.max()
+    later_revisions(&stem, entries).max()
 }
 
 /// Whether a file is the lock that a spreadsheet program lays beside a workbook while it has it open: `~$bid.xlsx` or

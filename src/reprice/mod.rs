@@ -84,8 +84,9 @@ pub fn reprice(
     let outcomes: Vec<OnceLock<Outcome>> = families.iter().map(|_| OnceLock::new()).collect();
     let (next, finished) = (AtomicUsize::new(0), AtomicUsize::new(0));
     let work = || {
-        while let Some(family) = families.get(next.fetch_add(1, Ordering::Relaxed)) {
-            let at = families.iter().position(|f| std::ptr::eq(f, family)).unwrap_or(0);
+        while let at = next.fetch_add(1, Ordering::Relaxed)
+            && let Some(family) = families.get(at)
+        {
             // a mistake of ours in one bid must not take the others down
             let one = || bid::price_again(family, asked, &readies, outside);
             if let Ok(outcome) = catch_unwind(AssertUnwindSafe(one)) {

@@ -44,30 +44,15 @@ impl Outside for Machine {
         }
         let folder = folder_of(&target);
         let fail = |e: &io::Error| unwritable(path, e);
-        let mut builder = tempfile::Builder::new();
-        builder.prefix(PART.0).suffix(PART.1);
         let permissions = old.map(|m| m.permissions()).or_else(usual_permissions);
-        if let Some(permissions) = permissions {
-            builder.permissions(permissions);
-        }
-        let mut part = builder.tempfile_in(folder).map_err(|e| fail(&e))?;
-        // whoever sweeps leaves a part alone that is locked; where a disk knows no locks, all of them
-        let _ = part.as_file().lock();
-        part.write_all(bytes).and_then(|()| part.as_file().sync_all()).map_err(|e| fail(&e))?;
+        let part = part_with(&folder, permissions, bytes).map_err(|e| fail(&e))?;
         part.persist(&target).map_err(|e| fail(&e.error))?;
         Ok(())
     }
 
     fn write_new(&self, path: &Path, bytes: &[u8]) -> Result<(), Problem> {
         let fail = |e: &io::Error| unwritable(path, e);
-        let mut builder = tempfile::Builder::new();
-        builder.prefix(PART.0).suffix(PART.1);
-        if let Some(permissions) = usual_permissions() {
-            builder.permissions(permissions);
-        }
-        let mut part = builder.tempfile_in(folder_of(path)).map_err(|e| fail(&e))?;
-        let _ = part.as_file().lock();
-        part.write_all(bytes).and_then(|()| part.as_file().sync_all()).map_err(|e| fail(&e))?;
+        let part = part_with(&folder_of(path), usual_permissions(), bytes).map_err(|e| fail(&e))?;
         part.persist_noclobber(path).map_err(|e| fail(&e.error))?;
         Ok(())
     }
@@ -123,6 +108,21 @@ impl Outside for Machine {
     fn today(&self) -> Date {
         clock::today()
     }
+}
+
+/// A whole file under a name of its own in a folder, which is yet to be given its name.
+fn part_with(folder: &Path, permissions: Option<fs::Permissions>, bytes: &[u8]) -> io::Result<tempfile::NamedTempFile> {
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(PART.0).suffix(PART.1);
+    if let Some(permissions) = permissions {
+        builder.permissions(permissions);
+    }
+    let mut part = builder.tempfile_in(folder)?;
+    // whoever sweeps leaves a part alone that is locked; where a disk knows no locks, all of them
+    let _ = part.as_file().lock();
+    part.write_all(bytes)?;
+    part.as_file().sync_all()?;
+    Ok(part)
 }
 
 /// The permissions that a new file gets from any other program; the temporary file's own are for one user alone.

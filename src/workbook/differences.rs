@@ -6,7 +6,7 @@
 //! told by a third workbook, written with these figures.
 
 use super::grid::Cell;
-use super::hand::is_lines;
+use super::hand::{is_lines, plain_heading};
 use super::open::{Book, open};
 use crate::problem::Problem;
 use crate::quantity::spelling::decimal_of;
@@ -211,6 +211,9 @@ struct Held<'a> {
     formula: Option<&'a str>,
 }
 
+/// An empty cell.
+const NOTHING: Held<'static> = Held { value: &Cell::Empty, formula: None };
+
 impl Sheet {
     fn read(book: &mut Book, name: &str) -> Result<Self, Problem> {
         let rows = book.grid(name)?.rows;
@@ -224,8 +227,7 @@ impl Sheet {
     }
 
     fn at(&self, row: usize, column: usize) -> Held<'_> {
-        const NOTHING: &Cell = &Cell::Empty;
-        let value = self.rows.get(row).and_then(|r| r.get(column)).unwrap_or(NOTHING);
+        let value = self.rows.get(row).and_then(|r| r.get(column)).unwrap_or(NOTHING.value);
         let place = (u32::try_from(row).unwrap_or(u32::MAX), u32::try_from(column).unwrap_or(u32::MAX));
         Held { value, formula: self.formulas.get(&place).map(String::as_str) }
     }
@@ -320,7 +322,6 @@ fn by_line(written: &Sheet, now: &Sheet, out: &mut Vec<Difference>) {
     for (key, row) in heads.rows(written) {
         wanted.insert(key, row);
     }
-    let mut seen = Vec::new();
     for (key, row) in heads_now.rows(now) {
         let cells = || (0..now.width()).map(|c| (c, now.at(row, c)));
         let Some(of) = wanted.remove(&key) else {
@@ -332,31 +333,22 @@ fn by_line(written: &Sheet, now: &Sheet, out: &mut Vec<Difference>) {
             }
             continue;
         };
-        seen.push((of, row));
         for (a, b) in
             columns.iter().filter(|(a, b)| *a < written.width_of(of) || b.is_some_and(|b| b < now.width_of(row)))
         {
-            let nothing = Held { value: &Cell::Empty, formula: None };
-            let found = b.map_or(nothing, |b| now.at(row, b));
+            let found = b.map_or(NOTHING, |b| now.at(row, b));
             compare(&now.name, (row, b.unwrap_or(*a)), written.at(of, *a), found, true, out);
         }
         for column in added.iter().filter(|c| **c < now.width_of(row)) {
-            let nothing = Held { value: &Cell::Empty, formula: None };
-            compare(&now.name, (row, *column), nothing, now.at(row, *column), true, out);
+            compare(&now.name, (row, *column), NOTHING, now.at(row, *column), true, out);
         }
         for column in &heads_now.own {
             let found = now.at(row, *column);
             // a figure is taken as it is; a formula cannot be carried, nor a remark above the headings
-            let nothing = Held { value: &Cell::Empty, formula: None };
-            if row < heads_now.row || found.formula.is_some() {
-                compare(
-                    &now.name,
-                    (row, *column),
-                    written_above(written, of, &heads, row < heads_now.row, *column).unwrap_or(nothing),
-                    found,
-                    true,
-                    out,
-                );
+            let above = row < heads_now.row;
+            if above || found.formula.is_some() {
+                let written = if above && heads.own.contains(column) { written.at(of, *column) } else { NOTHING };
+                compare(&now.name, (row, *column), written, found, true, out);
             }
         }
     }
@@ -373,11 +365,6 @@ fn by_line(written: &Sheet, now: &Sheet, out: &mut Vec<Difference>) {
     }
 }
 
-/// What was written above the headings of own figures.
-fn written_above<'s>(written: &'s Sheet, row: usize, heads: &Headings, above: bool, column: usize) -> Option<Held<'s>> {
-    (above && heads.own.contains(&column)).then(|| written.at(row, column))
-}
-
 /// Where the headings of lines stand.
 struct Headings {
     row: usize,
@@ -388,10 +375,7 @@ struct Headings {
 
 impl Headings {
     fn of(sheet: &Sheet) -> Option<Self> {
-        let plain = |cell: &Cell| {
-            let heading = super::headings::one_line(&text(cell)).to_lowercase();
-            heading.split('(').next().unwrap_or("").trim().to_owned()
-        };
+        let plain = |cell: &Cell| plain_heading(&text(cell));
         sheet.rows.iter().enumerate().find_map(|(row, cells)| {
             let texts: Vec<String> = cells.iter().map(plain).collect();
             let column = |name: &&str| texts.iter().position(|t| t == name);

@@ -80,6 +80,12 @@ fn ranked(entry: &mut OwnEntry, seen: &Seen) {
     }
 }
 
+/// A heading without its unit, case and line breaks: `own unit cost`.
+pub(super) fn plain_heading(text: &str) -> String {
+    let heading = super::headings::one_line(text).to_lowercase();
+    heading.split('(').next().unwrap_or("").trim().to_owned()
+}
+
 pub(super) fn is_lines(sheet: &str) -> bool {
     sheet == "Lines" || sheet.strip_prefix("Lines ").is_some_and(|n| n.parse::<u32>().is_ok())
 }
@@ -90,8 +96,7 @@ fn headings(cells: &[(u16, RawCell)], texts: &Texts) -> Option<FxHashMap<u16, &'
     let mut out = FxHashMap::default();
     for (column, cell) in cells {
         let RawCell::Text(id) = cell else { continue };
-        let heading = super::headings::one_line(texts.get(*id)).to_lowercase();
-        let heading = heading.split('(').next().unwrap_or("").trim();
+        let heading = plain_heading(texts.get(*id));
         if let Some(name) = ALL.iter().find(|n| **n == heading) {
             out.insert(*column, *name);
         }
