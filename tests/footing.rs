@@ -17,7 +17,6 @@ use hardlid::workbook::open::{Book, open};
 use hardlid::workbook::prices::read_price_book;
 use hardlid::workbook::rows::read_rooms_and_job;
 use rust_xlsxwriter::Workbook;
-use std::collections::BTreeMap;
 
 /// A workbook that has the sheet Job alone.
 fn job_book(marks: Marks) -> Book {
@@ -97,16 +96,10 @@ fn foots(seed: u64, bid: &Bid, priced: &Priced) {
 
 /// Levels: the lines of each, and their shares of the total.
 fn levels_foot(bid: &Bid, priced: &Priced, sums: &Sums, at: &dyn Fn() -> String) {
-    let mut levels: BTreeMap<String, i128> = BTreeMap::new();
-    for room in bid.rooms.iter().filter(|r| r.is_in()) {
-        let level = if room.level.is_empty() { "other rooms".to_owned() } else { room.level.to_lowercase() };
-        *levels.entry(level).or_default() += (0..ITEMS.len()).map(|item| bid.cost(room, item)).sum::<i128>();
-    }
-    // nothing is divided where no room has a level
-    if bid.rooms.iter().all(|r| r.level.is_empty()) {
+    let mut levels = bid.levels();
+    if levels.is_empty() {
         return assert!(priced.parts.is_empty(), "{}", at());
     }
-    levels.insert("whole job".to_owned(), 10_000);
     for part in &priced.parts {
         let direct = i128::from(part.figures.material) + i128::from(part.figures.labor);
         // a level whose rooms are all added by alternates has no lines of the bid

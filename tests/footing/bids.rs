@@ -5,6 +5,7 @@ use hardlid::pricing::{Own, OwnEntry};
 use hardlid::quantity::Number;
 use hardlid::quantity::spelling::read_number;
 use hardlid::source::CellPlace;
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 /// A small generator of numbers, the same on every machine.
@@ -195,6 +196,21 @@ impl Bid {
         let profit = nearest((material + labor + over) * self.marks.margin, 100 - self.marks.margin);
         let tax = nearest((material + labor + over + profit) * self.marks.tax, 100);
         Sums { material, labor, total: material + labor + over + profit + tax }
+    }
+
+    /// Levels of the rooms that are in the bid, in lower case, with the cost of their lines; what comes to the job is beside
+    /// them. Nothing where no room has a level, and nothing is divided.
+    pub fn levels(&self) -> BTreeMap<String, i128> {
+        let mut levels = BTreeMap::new();
+        if self.rooms.iter().all(|r| r.level.is_empty()) {
+            return levels;
+        }
+        for room in self.rooms.iter().filter(|r| r.is_in()) {
+            let level = if room.level.is_empty() { "other rooms".to_owned() } else { room.level.to_lowercase() };
+            *levels.entry(level).or_default() += (0..ITEMS.len()).map(|item| self.cost(room, item)).sum::<i128>();
+        }
+        levels.insert("whole job".to_owned(), 10_000);
+        levels
     }
 
     /// The rows of the sheet Rooms, its headings first.
