@@ -4,7 +4,7 @@ use super::prices::Prices;
 use super::rules::{Rules, compiled, library_of};
 use super::worked::Worked;
 use crate::engine::Inputs;
-use crate::pricing::{OwnEntry, PriceBook, price_rows, take_stock};
+use crate::pricing::{Finding, OwnEntry, PriceBook, price_rows, take_stock};
 use crate::problem::Problem;
 use crate::program::Program;
 use crate::quantity::Date;
@@ -116,10 +116,14 @@ impl Ready {
         read_rooms_and_job(&mut rooms, second.as_mut(), &self.program.schema, self.program.texts.clone())
     }
 
-    /// Works rows out and prices them, with an estimator's own figures beside their lines.
+    /// Works rows out and prices them, with an estimator's own figures beside their lines. What the books and the prices
+    /// warn of is among the findings.
     #[must_use]
     pub fn work_out(&self, rooms: &File, mut inputs: Inputs, own: Vec<OwnEntry>) -> Worked<'_> {
-        let (engine, priced) = price_rows(&self.program, &mut inputs, self.book(), &own);
+        let (engine, mut priced) = price_rows(&self.program, &mut inputs, self.book(), &own);
+        let told = self.told.iter().map(|problem| Finding::of_no_row(problem.clone(), problem.kind));
+        priced.findings.extend(told);
+        priced.findings.sort_by_key(|f| std::cmp::Reverse(f.problem.weight));
         Worked { ready: self, rooms: rooms.clone(), engine, inputs, priced, own }
     }
 }

@@ -24,6 +24,19 @@ pub fn file(path: &Path, outside: &dyn Outside) -> Result<File, Problem> {
     Ok(File::new(&file_name(path), outside.read(path, INPUT_LIMIT)?))
 }
 
+/// Refuses the name of a workbook to write that does not end as a workbook does: a program would take it for something else.
+pub fn names_a_workbook(target: &Path) -> Result<(), Problem> {
+    if target.extension().is_some_and(|end| end.eq_ignore_ascii_case("xlsx")) {
+        return Ok(());
+    }
+    let what = format!("{} does not end in .xlsx, and what is written is an .xlsx workbook.", target.display());
+    let fix = match target.file_name() {
+        Some(_) => format!("-o {}", target.with_extension("xlsx").display()),
+        None => "-o with the name of a file, such as bid.xlsx".to_owned(),
+    };
+    Err(Problem::stop("not a workbook's name", what).in_file(target.display().to_string()).fix(fix))
+}
+
 /// Reads a rule book's file, or takes a built-in book when there is none.
 pub fn rules(path: Option<&Path>, built_in: &str, outside: &dyn Outside) -> Result<Rules, Problem> {
     let own = path.map(|path| Ok(File::new(&file_name(path), outside.read(path, BOOK_LIMIT)?))).transpose()?;

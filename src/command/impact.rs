@@ -37,6 +37,7 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
 
 fn impact(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Problem>> {
     let one = |p: Problem| vec![p];
+    arguments.telling.names_a_workbook().map_err(one)?;
     let (old, new) = (book(&arguments.old, outside)?, book(&arguments.new, outside)?);
     let said = format!("Each bid by {} and by {}, with its own prices and date.", old.name, new.name);
     let asked = Asked {

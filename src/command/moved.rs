@@ -1,7 +1,7 @@
 //! What moved, told: as the variance workbook, in words, as JSON, as comma-separated values.
 
 use super::price::dollars;
-use super::{Ended, out};
+use super::{Ended, books, out};
 use crate::problem::Problem;
 use crate::problem::render::for_programs;
 use crate::quantity::{Date, Decimal};
@@ -23,6 +23,13 @@ pub struct Telling {
     /// Print each item of each bid as comma-separated values.
     #[arg(long, conflicts_with = "json")]
     pub csv: bool,
+}
+
+impl Telling {
+    /// Whether the variance workbook may have the name that is asked for.
+    pub fn names_a_workbook(&self) -> Result<(), Problem> {
+        self.output.as_deref().map_or(Ok(()), books::names_a_workbook)
+    }
 }
 
 /// How and where what moved is told.

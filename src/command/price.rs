@@ -122,6 +122,7 @@ struct Target {
 /// later revision of it.
 fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<Target, Problem> {
     let target = arguments.output.clone().unwrap_or_else(|| arguments.rooms.with_extension("priced.xlsx"));
+    books::names_a_workbook(&target)?;
     let shown = target.display().to_string();
     let read = [Some(&arguments.rooms), arguments.prices.as_ref(), arguments.rules.as_ref()];
     if read.into_iter().flatten().any(|path| *path == target || outside.same_file(path, &target)) {

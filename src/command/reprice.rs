@@ -58,6 +58,7 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
 
 fn price_again(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Problem>> {
     let one = |p: Problem| vec![p];
+    arguments.telling.names_a_workbook().map_err(one)?;
     let asked = asked(arguments, outside)?;
     let all = families(&arguments.paths, arguments.out_dir.as_deref(), outside).map_err(one)?;
     // a run on another day tells other things; the same run tells the same

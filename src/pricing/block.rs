@@ -388,6 +388,9 @@ fn line_of(of: (KindId, u32), work: &ItemWork<'_>, ready: &Ready, price: Option<
     }
 }
 
+/// The unit of a lump sum.
+pub const LUMP_SUM: &str = "lump sum";
+
 /// A lump sum: one of it, at its own money.
 fn lump_sum(line: Line) -> Result<Line, NumberError> {
     let money = line.quantity;
@@ -395,7 +398,7 @@ fn lump_sum(line: Line) -> Result<Line, NumberError> {
         need: Number::ONE,
         waste: Number::ZERO,
         quantity: Number::ONE,
-        unit: "lump sum".into(),
+        unit: LUMP_SUM.into(),
         unit_cost: Some(money),
         cost: Some(money.cents()?),
         ..line

@@ -91,7 +91,7 @@ impl Division {
                 named.names.len()
             );
             let problem = Problem::warning("too many parts", what).in_book(&rule.text, rule.span);
-            findings.push(Finding { problem, name: "too many parts".to_owned(), row: None, row_name: None });
+            findings.push(Finding::of_no_row(problem, "too many parts"));
             Named::default()
         };
         let (alternates, parts, deliveries) = (named(rule.alternates), named(rule.parts), named(rule.deliveries));

@@ -101,7 +101,7 @@ fn scraps_without_screws(priced: &mut Priced) {
             );
             let problem = Problem::warning("splices without screws", what)
                 .fix("the stock length on the Job sheet, no longer than the price book's, so that the layout splices");
-            Finding { problem, name: "splices without screws".to_owned(), row: None, row_name: None }
+            Finding::of_no_row(problem, "splices without screws")
         })
         .collect();
     priced.findings.extend(told);
@@ -109,7 +109,7 @@ fn scraps_without_screws(priced: &mut Priced) {
 
 fn too_large(priced: &mut Priced, what: &str) {
     let problem = Problem::stop("number too large", what);
-    priced.findings.push(Finding { problem, name: "number too large".to_owned(), row: None, row_name: None });
+    priced.findings.push(Finding::of_no_row(problem, "number too large"));
 }
 
 /// Works the job's figures out from some lines.
@@ -244,7 +244,7 @@ fn figures(program: &Program, engine: &Engine<'_>, explainer: &Explainer<'_>, pr
             built_on.join(", ")
         );
         let problem = Problem::warning("no total", what).fix("a formula named total in 'for job'");
-        priced.findings.push(Finding { problem, name: "total".to_owned(), row: None, row_name: None });
+        priced.findings.push(Finding::of_no_row(problem, "total"));
     }
     priced.total = if priced.stopped > 0 || !priced.has_prices {
         None
@@ -252,7 +252,7 @@ fn figures(program: &Program, engine: &Engine<'_>, explainer: &Explainer<'_>, pr
         match total.map(|f| &f.value) {
             Some(Ok(Value::Number(n))) => n.cents().ok().or_else(|| {
                 let problem = Problem::stop("number too large", "The total is too large to be worked with.");
-                priced.findings.push(Finding { problem, name: "total".to_owned(), row: None, row_name: None });
+                priced.findings.push(Finding::of_no_row(problem, "total"));
                 None
             }),
             Some(_) => None,

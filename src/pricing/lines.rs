@@ -416,8 +416,8 @@ fn finish(priced: &mut Priced, desk: Desk<'_>, prices: PriceTable<'_>, stopped_b
     priced.findings.extend(desk.findings);
     if summed.is_err() {
         let problem = Problem::stop("number too large", "The sum of the lines is too large to work with.");
-        let name = "number too large".to_owned();
-        priced.findings.push(super::priced::Finding { problem, name, row: None, row_name: None });
+
+        priced.findings.push(super::priced::Finding::of_no_row(problem, "number too large"));
         priced.total = None;
     }
     priced.findings.sort_by_key(|f| std::cmp::Reverse(f.problem.weight));

@@ -26,6 +26,7 @@ mod used;
 mod whole;
 mod work;
 
+pub use block::LUMP_SUM;
 pub use book::{Break, Crew, Flaw, Found, LaborRate, LaborRow, Overtime, Pack, PriceBook, PriceRow, StatedWaste};
 pub use buying::BuyRule;
 pub use job::price_rows;

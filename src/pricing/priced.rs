@@ -255,6 +255,14 @@ pub struct Finding {
     pub row_name: Option<Arc<str>>,
 }
 
+impl Finding {
+    /// One that speaks of the whole job.
+    #[must_use]
+    pub fn of_no_row(problem: Problem, name: &str) -> Self {
+        Self { problem, name: name.to_owned(), row: None, row_name: None }
+    }
+}
+
 /// How an option fared for a row.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Trial {

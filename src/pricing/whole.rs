@@ -1,5 +1,6 @@
 //! What is bought against what is used: the line of the job by which a bid charges whole pieces and packs.
 
+use super::block::LUMP_SUM;
 use super::own::own_quantity;
 use super::priced::{Line, Priced};
 use crate::program::{LineKind, Schema};
@@ -17,7 +18,7 @@ pub(super) fn add_line(schema: &Schema, priced: &mut Priced, item: u32) {
         need: Number::ONE,
         waste: Number::ZERO,
         quantity: Number::ONE,
-        unit: "lump sum".into(),
+        unit: LUMP_SUM.into(),
         unit_cost: Some(Number::ZERO),
         cost: Some(0),
         hours: None,

@@ -464,7 +464,8 @@ fn warned(worked: &Worked<'_>) -> Vec<String> {
 /// Why lines have no price, each reason once.
 fn unpriced(worked: &Worked<'_>) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
-    for finding in &worked.priced.findings {
+    // the price book's own warnings have such kinds too, and may be of codes that this bid has not
+    for finding in worked.priced.findings.iter().filter(|f| f.problem.weight == Weight::Stop) {
         if PRICE_MISSING.contains(&finding.problem.kind) && !out.contains(&finding.problem.what) {
             out.push(finding.problem.what.clone());
         }

@@ -3,9 +3,10 @@
 use super::open::Book;
 use crate::engine::{RawCell, Texts};
 use crate::pricing::own::sheet_row;
-use crate::pricing::{Own, OwnEntry};
+use crate::pricing::{LUMP_SUM, Own, OwnEntry};
 use crate::problem::Problem;
 use crate::quantity::Number;
+use crate::quantity::show::decimal_text;
 use crate::quantity::spelling::{decimal_of, read_number};
 use crate::source::CellPlace;
 use rustc_hash::FxHashMap;
@@ -29,7 +30,7 @@ type Seen = FxHashMap<(String, String, String), Vec<Option<u32>>>;
 /// Reads every entry typed by hand on Lines and the sheets on which it goes on.
 ///
 /// # Errors
-/// A workbook that cannot be read; an entry that is no number, with its cell.
+/// A workbook that cannot be read; an entry that is no number or below zero, with its cell.
 pub fn own_entries(book: &mut Book) -> Result<Vec<OwnEntry>, Problem> {
     let sheets: Vec<Arc<str>> = book.sheet_names().iter().filter(|s| is_lines(s)).cloned().collect();
     let mut texts = Texts::default();
@@ -117,6 +118,7 @@ fn entry(
     let (mut part, mut need) = (None, None);
     let mut own = Own::default();
     let mut at = None;
+    let mut numbers = Vec::new();
     for (column, cell) in cells {
         let Some(name) = columns.get(column) else { continue };
         let text = || cell_text(*cell, texts);
@@ -138,7 +140,12 @@ fn entry(
                             .fix("a number, or an empty cell"),
                     )
                 })?;
-                if *name == OWN_QUANTITY { own.quantity = value } else { own.unit_cost = value }
+                if *name == OWN_QUANTITY {
+                    own.quantity = value
+                } else {
+                    own.unit_cost = value
+                }
+                numbers.push((*column, *name));
             }
         }
         if !matches!(*name, ROOM | ITEM | CODE | UNIT | PART | NEED) && at.is_none() {
@@ -148,11 +155,32 @@ fn entry(
     if item.is_empty() {
         return Ok(None);
     }
+    // columns may stand in any order: whether a lump sum is spoken of is known now
+    for (column, name) in numbers {
+        let (value, credit) = match name {
+            OWN_QUANTITY => (own.quantity, false),
+            _ => (own.unit_cost, unit.trim() == LUMP_SUM),
+        };
+        if let Some(value) = value.filter(|value| value.is_negative() && !credit) {
+            return Err(Box::new(below_zero((name, &value), (&item, &room), place(column))));
+        }
+    }
     let alike = seen.entry((room.clone(), item.clone(), code.clone())).or_default();
     let nth = u32::try_from(alike.len()).unwrap_or(u32::MAX);
     alike.push(part.as_deref().and_then(sheet_row));
     let Some(column) = at.filter(|_| own != Own::default()) else { return Ok(None) };
     Ok(Some(OwnEntry { room, item, code, unit, nth, part, alike: None, need, own, place: place(column) }))
+}
+
+/// A quantity or price below zero is a slip; what is taken off a bid is a lump sum.
+fn below_zero((name, value): (&str, &Number), (item, room): (&str, &str), place: CellPlace) -> Problem {
+    let what = format!("The {name} for {item} in room {room} is below zero.");
+    let fix = if name == OWN_QUANTITY {
+        "zero or more, or an empty cell; what is taken off the bid is a lump sum of the rules, lump -$100"
+    } else {
+        "zero or more, or an empty cell; what is taken off the bid is the cost of a lump sum"
+    };
+    Problem::stop("own figure below zero", what).at_cell(place).found(decimal_text(value, 4).text).fix(fix)
 }
 
 fn cell_text(cell: RawCell, texts: &Texts) -> String {

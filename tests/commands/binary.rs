@@ -136,3 +136,29 @@ fn the_rooms_are_never_written_over_however_their_path_is_written() {
         assert!(std::fs::read(&rooms).unwrap() == before, "{output}");
     }
 }
+
+/// A workbook goes into a file that programs take for one; that is asked before anything else is looked at: no file named
+/// here is there.
+#[test]
+fn another_ending_than_xlsx_is_refused_before_work_starts() {
+    let folder = tempfile::tempdir().unwrap();
+    let commands = [
+        ("price rooms.xlsx -o", "bid.pdf", "-o bid.xlsx"),
+        ("price rooms.xlsx --prices yard.xlsx -o", "bid", "-o bid.xlsx"),
+        ("price rooms.xlsx -o", "bids/x.y.xlsm", "-o bids/x.y.xlsx"),
+        ("price rooms.csv -o", "..", "-o with the name of a file, such as bid.xlsx"),
+        ("reprice bids --prices yard.xlsx --csv -o", "moved.csv", "-o moved.xlsx"),
+        ("impact old.lid new.lid bids -o", "moved.json", "-o moved.xlsx"),
+    ];
+    for (words, name, fix) in commands {
+        let arguments: Vec<&str> = words.split(' ').chain([name]).collect();
+        let ran = in_folder(folder.path(), &arguments);
+        let what = format!("{name} does not end in .xlsx, and what is written is an .xlsx workbook.");
+        assert_eq!(code(&ran), 2, "{words} {name}");
+        assert!(err(&ran).contains(&what) && err(&ran).contains(&format!("Try: {fix}\n")), "{}", err(&ran));
+        assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 0);
+    }
+    // whatever case it is in, it is one; what is told then is that there are no rooms
+    let ran = in_folder(folder.path(), &["price", "rooms.xlsx", "-o", "BID.XLSX", "--json"]);
+    assert_eq!((code(&ran), json(&ran)["problems"][0]["kind"].as_str()), (2, Some("file not found")));
+}

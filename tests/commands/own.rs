@@ -1,10 +1,14 @@
 //! What an estimator typed beside a line survives a second run, and is never written over in silence.
 
+use super::schemes::workbook;
 use super::{PRICES, RULES, hardlid, heads, is, says, sheet};
 use calamine::{Data, Range};
 use hardlid::command::Ended;
 use hardlid::quantity::Date;
+use hardlid::source::Place;
 use hardlid::system::Memory;
+use hardlid::workbook::hand::own_entries;
+use hardlid::workbook::open::open;
 use hardlid::workbook::write::mark::{EDITION, MARK};
 use rust_xlsxwriter::{DocProperties, Workbook};
 
@@ -93,4 +97,88 @@ fn an_own_figure_that_is_no_number_is_refused() {
     }
     let machine = with_earlier(book.save_to_buffer().unwrap());
     assert_eq!(hardlid(&machine, PRICE), Ended::Failed);
+}
+
+/// Ten feet of tee at $1, and two sums of the job.
+const SUMS: &str = "\
+book \"House\"  edition \"1\"
+rows rooms  from \"Rooms\"
+    id    text    heading \"Room\"  key
+    long  length  heading \"Long\"
+end
+for rooms
+    item tee  \"Tee\"  code \"T\"  need long
+end
+for job
+    item come    \"Come to the job\"  code \"COME\"  lump $100
+    item credit  \"Credit\"           code \"CR\"    lump -$25
+end
+";
+
+fn with_sums(bytes: Option<Vec<u8>>) -> Memory {
+    let rooms: &[&[&str]] = &[&["Room", "Long"], &["A", "10'"]];
+    let prices: &[&[&str]] = &[&["Code", "Item", "Sold by", "Cost"], &["T", "Tee", "ft", "1.00"]];
+    let machine = Memory::new(Date::new(2026, 3, 2).unwrap())
+        .with("rooms.xlsx", workbook(&[("Rooms", rooms)]))
+        .with("yard.xlsx", workbook(&[("Prices", prices)]))
+        .with("house.lid", SUMS);
+    match bytes {
+        Some(bytes) => machine.with("rooms.priced.xlsx", bytes),
+        None => machine,
+    }
+}
+
+fn total(machine: &Memory) -> Data {
+    let bid = sheet(&machine.bytes("rooms.priced.xlsx").unwrap(), "Bid");
+    bid.rows().find(|r| is(&r[0], "Total")).unwrap()[2].clone()
+}
+
+/// $10 of tee, $100 to come, $25 off: $85. A credit of $40 in place of ours makes it $70.
+#[test]
+fn what_is_taken_off_the_bid_is_a_lump_sum() {
+    let machine = with_sums(None);
+    assert_eq!(hardlid(&machine, PRICE), Ended::Done);
+    assert_eq!(total(&machine), Data::Float(85.0));
+    let machine = with_sums(Some(earlier(&[["Whole job", "Credit", "CR", "lump sum"]], &[(4, 5, -40.0)])));
+    for _ in 0..2 {
+        assert_eq!(hardlid(&machine, PRICE), Ended::Done);
+        assert_eq!(total(&machine), Data::Float(70.0));
+        let lines = sheet(&machine.bytes("rooms.priced.xlsx").unwrap(), "Lines");
+        assert_eq!(line(&lines, "Whole job", "Credit"), [Data::Empty, Data::Float(-40.0), Data::Float(-40.0)]);
+    }
+}
+
+/// A quantity below zero, of whatever, and a price below zero of something that is bought are slips: the cell is named, and
+/// the workbook that holds it stays as it is. Zero is none of a thing, or a thing that costs nothing.
+#[test]
+fn a_quantity_or_price_below_zero_is_refused() {
+    let tee = ["A", "Tee", "T", "ft"];
+    let come = ["Whole job", "Come to the job", "COME", "lump sum"];
+    let slips = [
+        (tee, (4, 4, -5.0), "E5", "The own quantity for Tee in room A is below zero."),
+        (tee, (4, 5, -0.01), "F5", "The own unit cost for Tee in room A is below zero."),
+        (come, (4, 4, -1.0), "E5", "The own quantity for Come to the job in room Whole job is below zero."),
+    ];
+    for (row, own, cell, what) in slips {
+        let bytes = earlier(&[row], &[own]);
+        let told = own_entries(&mut open("rooms.priced.xlsx", bytes.clone()).unwrap()).unwrap_err();
+        assert_eq!((told.kind, told.what.as_str()), ("own figure below zero", what));
+        assert_eq!(told.found.as_deref(), Some(own.2.to_string().as_str()));
+        assert!(
+            matches!(&told.places[..], [Place::Cell(place)] if place.to_string() == format!("rooms.priced.xlsx, Lines!{cell}")),
+            "{:?}",
+            told.places
+        );
+        let machine = with_sums(Some(bytes.clone()));
+        for replace in ["", " --replace"] {
+            assert_eq!(hardlid(&machine, &format!("{PRICE}{replace}")), Ended::Failed);
+            assert_eq!(machine.bytes("rooms.priced.xlsx").unwrap(), bytes);
+        }
+    }
+    // $100 to come and $25 off remain
+    for own in [(4, 4, 0.0), (4, 5, 0.0)] {
+        let machine = with_sums(Some(earlier(&[tee], &[own])));
+        assert_eq!(hardlid(&machine, PRICE), Ended::Done);
+        assert_eq!(total(&machine), Data::Float(75.0));
+    }
 }

@@ -1,7 +1,8 @@
 //! What the Bid says in words, and what it does not: settings of the house stay out of it.
 
 use super::schemes::workbook;
-use super::{hardlid, is, says, sheet};
+use super::{below_headings, hardlid, is, says, sheet};
+use calamine::Data;
 use hardlid::command::Ended;
 use hardlid::quantity::Date;
 use hardlid::system::Memory;
@@ -81,4 +82,54 @@ fn a_bad_length_of_sheet_names_its_cell() {
     assert!(says(&checks, "is no length of sheet"));
     let row = checks.rows().find(|r| r.iter().any(|c| c.to_string().contains("is no length of sheet"))).unwrap();
     assert!(row.iter().any(|c| c.to_string().contains("Job") && c.to_string().contains("B2")), "{row:?}");
+}
+
+/// What a price book warns of stands on Checks, with its own cells; a code that is twice in force stops what it prices, and
+/// nothing else: $10.00 of tee, and wire that no line needs.
+#[test]
+fn what_the_price_book_warns_of_stands_on_checks() {
+    const HOUSE: &str = "\
+book \"House\"  edition \"1\"
+rows rooms  from \"Rooms\"
+    id    text    heading \"Room\"  key
+    long  length  heading \"Long\"
+end
+for rooms
+    item tee  \"Tee\"  code \"T\"  need long
+end
+";
+    let rooms: &[&[&str]] = &[&["Room", "Long"], &["A", "10'"]];
+    let prices: &[&[&str]] = &[
+        &["Code", "Item", "Sold by", "Cost", "From"],
+        &["T", "Tee", "ft", "1.00", ""],
+        &["W", "Wire", "ea", "0.10", "2025-01-01"],
+        &["W", "Wire", "ea", "0.12", "2025-06-01"],
+        &["", "Screw", "ea", "0.01", ""],
+    ];
+    let machine = Memory::new(Date::new(2026, 3, 2).unwrap())
+        .with("bids/rooms.xlsx", workbook(&[("Rooms", rooms)]))
+        .with("yard.xlsx", workbook(&[("Prices", prices)]))
+        .with("house.lid", HOUSE);
+    assert_eq!(hardlid(&machine, "price bids/rooms.xlsx --rules house.lid --prices yard.xlsx"), Ended::Done);
+    let told = |path: &str| {
+        let checks = sheet(&machine.bytes(path).unwrap(), "Checks");
+        let (heads, rows) = below_headings(&checks, "Weight");
+        let column = |name: &str| heads.iter().position(|h| h == name).unwrap();
+        let [weight, check, cell] = ["Weight", "Check", "Cell as read"].map(column);
+        let row = |r: &&[Data]| [weight, check, cell].map(|c| r[c].to_string());
+        let mut rows: Vec<[String; 3]> = rows.iter().map(row).collect();
+        rows.sort();
+        rows
+    };
+    let wanted = [
+        ["Warning", "no code", "yard.xlsx, Prices!A5"],
+        ["Warning", "two prices in force", "yard.xlsx, Prices!D3 and 1 more"],
+    ];
+    assert_eq!(told("bids/rooms.priced.xlsx"), wanted);
+    let bid = sheet(&machine.bytes("bids/rooms.priced.xlsx").unwrap(), "Bid");
+    assert!(bid.rows().any(|r| is(&r[0], "Total") && r[2] == Data::Float(10.0)));
+    // priced again it says the same; the wire without one price is of no line, and so no missing price
+    assert_eq!(hardlid(&machine, "reprice bids --prices yard.xlsx --as-of 2026-04-01 -o moved.xlsx"), Ended::Done);
+    assert_eq!(told("bids/rooms.priced.rev-2.xlsx"), wanted);
+    assert!(says(&sheet(&machine.bytes("moved.xlsx").unwrap(), "Prices"), "Every line has a price."));
 }

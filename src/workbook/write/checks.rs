@@ -70,12 +70,16 @@ fn finding_row(
     }
     let cell = cell_of(finding);
     let read = match (cell, problem.places.first()) {
+        // a cell of another file, such as the price book, is no cell of the rooms workbook
+        (Some(cell), _) if &*cell.file != doc.title => cell.to_string(),
         (Some(cell), _) if cell.sheet.is_empty() => cell.address(),
         (Some(cell), _) => format!("{}!{}", cell.sheet, cell.address()),
         (None, Some(Place::File(file))) => file.to_string(),
         (None, Some(Place::Book { text, span })) => format!("{}, line {}", text.name, text.line(span.start as usize)),
         (None, _) => String::new(),
     };
+    let more = problem.places.iter().filter(|p| matches!(p, Place::Cell(_))).count().saturating_sub(1);
+    let read = if more > 0 { format!("{read} and {more} more") } else { read };
     sheet.write_string_with_format(row, 3, text_of(&read), &styles.wrapped)?;
     if let Some(target) = target(doc, layout, finding, cell) {
         if *links < LINKS {

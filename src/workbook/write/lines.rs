@@ -8,7 +8,7 @@ use super::page::{Table, headings, set_up};
 use super::styles::{Styles, column as column_format};
 use super::{Book, Document, text_of};
 use crate::engine::names;
-use crate::pricing::{Line, divide, own};
+use crate::pricing::{LUMP_SUM, Line, divide, own};
 use crate::program::{KindId, LineKind, Schema};
 use crate::quantity::Number;
 use crate::source::column_letters;
@@ -140,8 +140,16 @@ fn typed_columns(
         let at = lines.column(column.column);
         sheet.add_conditional_format(FIRST_LINE, at, FIRST_LINE + count - 1, at, &rule)?;
         if column.column != LineColumn::Note {
-            let validation = DataValidation::new()
-                .allow_decimal_number(DataValidationRule::GreaterThanOrEqualTo(0.0))
+            // a lump sum may be taken off the bid
+            let validation = if column.column == LineColumn::OwnUnitCost {
+                let [cost, unit] = [at, lines.column(LineColumn::Unit)].map(column_letters);
+                let n = FIRST_LINE + 1;
+                let formula = format!("=AND(ISNUMBER({cost}{n}),OR({cost}{n}>=0,{unit}{n}=\"{LUMP_SUM}\"))");
+                DataValidation::new().allow_custom(formula.as_str().into())
+            } else {
+                DataValidation::new().allow_decimal_number(DataValidationRule::GreaterThanOrEqualTo(0.0))
+            };
+            let validation = validation
                 .set_input_title(column.heading)?
                 .set_input_message("A number here wins over the worked-out one. Leave it blank to keep ours.")?
                 .set_error_title("A number is needed")?
