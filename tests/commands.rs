@@ -2,6 +2,7 @@
 #![allow(clippy::float_arithmetic, reason = "cells of a workbook are floats")]
 #![allow(clippy::unwrap_used, clippy::disallowed_methods, reason = "a test that cannot go on fails")]
 
+mod common;
 #[path = "commands/binary.rs"]
 mod binary;
 #[path = "commands/by_hand.rs"]

@@ -2,12 +2,16 @@
 //! the texts that they are, or a problem names their cell.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on fails")]
 
+mod common;
+
 use calamine::{Data, Range, Reader as _, Xlsx};
+use common::{parts, with_part, with_parts, workbook, workbook_of};
 use hardlid::command::{Ended, run};
 use hardlid::quantity::Date;
+use hardlid::reprice::audit::audit;
 use hardlid::system::Memory;
+use hardlid::workbook::carried::carried_in;
 use hardlid::workbook::open::open;
-use rust_xlsxwriter::Workbook;
 use std::io::Cursor;
 
 const HOUSE: &str = "\
@@ -47,8 +51,21 @@ fn texts() -> Vec<String> {
         "tab\there",
         "two\nlines",
         "bell\u{7}and\u{1}more",
+        "nothing\0between",
+        "\0",
+        "carriage\rreturn",
+        "both\r\nof them",
+        "no letter \u{fffe}\u{ffff}",
+        "\u{ffff}",
+        "line\u{2028}and paragraph\u{2029}",
+        "next\u{85}line",
         "_x0041_",
         "_x000D_",
+        "_x001f_",
+        "_x005F_x000D_",
+        "_x_x0000__x0000_",
+        "_xD800_",
+        "_xFFFE_",
         "quotes \" ' '' \"\" end",
         "<b>&amp;</b>",
         "]]><![CDATA[x]]>",
@@ -75,31 +92,18 @@ fn texts() -> Vec<String> {
     out
 }
 
-fn workbook(sheets: &[(&str, Vec<Vec<String>>)]) -> Vec<u8> {
-    let mut book = Workbook::new();
-    for (name, rows) in sheets {
-        let sheet = book.add_worksheet().set_name(*name).unwrap();
-        for (row, cells) in (0u32..).zip(rows) {
-            for (column, text) in (0u16..).zip(cells).filter(|(_, text)| !text.is_empty()) {
-                sheet.write_string(row, column, text).unwrap();
-            }
-        }
-    }
-    book.save_to_buffer().unwrap()
-}
-
 fn row(cells: &[&str]) -> Vec<String> {
     cells.iter().map(|c| (*c).to_owned()).collect()
 }
 
 fn machine(texts: &[String], project: &str) -> Memory {
     let rooms = texts.iter().map(|t| row(&[t, t, t, "10'", t]));
-    let rooms = std::iter::once(row(&["Room", "Level", "Sort", "Long", "Remarks"])).chain(rooms).collect();
+    let rooms: Vec<_> = std::iter::once(row(&["Room", "Level", "Sort", "Long", "Remarks"])).chain(rooms).collect();
     let prices = texts.iter().map(|t| row(&[t, t, "ft", "1.00", t]));
-    let prices = std::iter::once(row(&["Code", "Item", "Sold by", "Cost", "Supplier"])).chain(prices).collect();
+    let prices: Vec<_> = std::iter::once(row(&["Code", "Item", "Sold by", "Cost", "Supplier"])).chain(prices).collect();
     Memory::new(Date::new(2026, 3, 2).unwrap())
-        .with("rooms.xlsx", workbook(&[("Rooms", rooms), ("Job", vec![row(&["Project", project])])]))
-        .with("yard.xlsx", workbook(&[("Prices", prices)]))
+        .with("rooms.xlsx", workbook_of(&[("Rooms", rooms), ("Job", vec![row(&["Project", project])])]))
+        .with("yard.xlsx", workbook_of(&[("Prices", prices)]))
         .with("house.lid", HOUSE)
 }
 
@@ -171,6 +175,252 @@ fn hostile_texts_stay_the_texts_that_they_are() {
             used.map(|(r, c, f)| (row as usize + r, column as usize + c, f.clone())).collect::<Vec<_>>()
         };
         assert_eq!(places(&mut read), places(&mut of_plain), "{sheet}");
+    }
+}
+
+/// What every reader of XML refuses in a part: control characters, and the two that are none. A reference to one is no
+/// way around it.
+fn is_xml(name: &str, part: &[u8]) {
+    if ![".xml", ".rels", ".vml", ".svg"].iter().any(|end| name.ends_with(end)) {
+        return;
+    }
+    let text = std::str::from_utf8(part).unwrap_or_else(|e| panic!("{name}: {e}"));
+    let bad = |c: &char| *c < ' ' && !matches!(c, '\t' | '\n' | '\r') || matches!(c, '\u{fffe}' | '\u{ffff}');
+    if let Some((at, c)) = text.char_indices().find(|(_, c)| bad(c)) {
+        let from = text[..at].char_indices().rev().nth(80).map_or(0, |(i, _)| i);
+        panic!("{name} has {c:?} after {}", &text[from..at]);
+    }
+    for piece in text.split("&#").skip(1) {
+        let reference = piece.split(';').next().unwrap();
+        let digits = reference.strip_prefix('x');
+        let code = digits.map_or_else(|| reference.parse(), |hex| u32::from_str_radix(hex, 16)).unwrap();
+        assert!(char::from_u32(code).is_some_and(|c| !bad(&c)), "{name}: &#{reference};");
+    }
+}
+
+fn all_xml(bytes: &[u8]) {
+    parts(bytes).iter().for_each(|(name, part)| is_xml(name, part));
+}
+
+/// The same texts where a name or an attribute may come of them: headings, the job's names and values, notes typed beside
+/// lines, rooms with plans, and a sheet whose name the house book gives.
+#[test]
+fn hostile_texts_leave_every_part_a_part_of_a_workbook() {
+    let texts = texts();
+    let heads: Vec<String> = texts.iter().filter(|t| !one_line(t).is_empty()).cloned().collect();
+    // headings that nobody asked for, and lines of the job that nobody knows
+    let first: Vec<String> = row(&["Room", "Sort", "Long"]).into_iter().chain(heads.iter().cloned()).collect();
+    let second: Vec<String> = row(&["1", "A", "10'"]).into_iter().chain(heads.iter().map(|_| "x".to_owned())).collect();
+    let job: Vec<_> = texts.iter().map(|t| vec![t.clone(), t.clone()]).chain([row(&["Project", "P"])]).collect();
+    let machine = machine(&["A".to_owned()], "P")
+        .with("rooms.xlsx", workbook_of(&[("Rooms", vec![first, second]), ("Job", job)]));
+    let (ended, mut read) = price(&machine);
+    assert_eq!(ended, Ended::Done);
+    all_xml(&machine.bytes("rooms.priced.xlsx").unwrap());
+    let rooms = read.sheet("Rooms");
+    let found: Vec<String> = rooms.rows().nth(1).unwrap().iter().map(ToString::to_string).collect();
+    for heading in &heads {
+        assert!(found.contains(&one_line(heading)), "{heading:?} is no heading of Rooms");
+    }
+    for project in &texts {
+        let machine = self::machine(&["A".to_owned()], project);
+        let (ended, mut read) = price(&machine);
+        assert_eq!(ended, Ended::Done, "{project:?}");
+        all_xml(&machine.bytes("rooms.priced.xlsx").unwrap());
+        let shown = one_line(project);
+        let is = |c: &Data| matches!(c, Data::String(t) if one_line(t) == shown);
+        assert!(shown.is_empty() || read.sheet("Bid").rows().flatten().any(is), "{project:?} is not on the Bid");
+    }
+}
+
+/// Rooms that are stopped are links on the Bid and on Checks.
+#[test]
+fn stopped_rooms_with_hostile_names_are_told() {
+    for some in texts().chunks(5) {
+        let rooms = some.iter().map(|t| row(&[t, "A", "ten"]));
+        let rooms: Vec<_> = std::iter::once(row(&["Room", "Sort", "Long"])).chain(rooms).collect();
+        let machine = machine(&["A".to_owned()], "P").with("rooms.xlsx", workbook_of(&[("Rooms", rooms)]));
+        let (ended, mut read) = price(&machine);
+        assert_eq!(ended, Ended::WithStops);
+        all_xml(&machine.bytes("rooms.priced.xlsx").unwrap());
+        assert_eq!(read.column("Checks", "Row"), some);
+    }
+}
+
+/// A note of each text beside the line of a room of its own stays with it.
+#[test]
+fn hostile_notes_stay_with_their_lines() {
+    let texts = texts();
+    let plain: Vec<String> = (0..texts.len()).map(|i| format!("N{i}")).collect();
+    let machine = machine(&plain, "P");
+    let heads = ["Room", "Item or work", "Code", "Unit", "Own quantity", "Own unit cost ($)", "Own note"];
+    let lines = plain.iter().zip(&texts).map(|(name, note)| row(&[name, "Tee", name, "ft", "", "", note]));
+    let earlier = workbook_of(&[("Lines", std::iter::once(row(&heads)).chain(lines).collect::<Vec<_>>())]);
+    // the mark of a workbook that we wrote
+    assert_eq!(price(&machine).0, Ended::Done);
+    let first = machine.bytes("rooms.priced.xlsx").unwrap();
+    let lines_of = |bytes: &[u8], sheet: usize| {
+        let name = format!("xl/worksheets/sheet{sheet}.xml");
+        parts(bytes).into_iter().find(|(part, _)| *part == name).unwrap().1
+    };
+    let at =
+        Read(Xlsx::new(Cursor::new(first.clone())).unwrap()).0.sheet_names().iter().position(|s| s == "Lines").unwrap()
+            + 1;
+    // inline texts, since the table of texts is the other workbook's
+    let mut inline = String::from_utf8(lines_of(&earlier, 1)).unwrap();
+    let table = parts(&earlier).into_iter().find(|(part, _)| part == "xl/sharedStrings.xml").unwrap().1;
+    let table = String::from_utf8(table).unwrap();
+    let strings: Vec<&str> = table.split("<si>").skip(1).map(|si| si.split("</si>").next().unwrap()).collect();
+    for (number, text) in strings.iter().enumerate().rev() {
+        inline = inline.replace(&format!(" t=\"s\"><v>{number}</v>"), &format!(" t=\"inlineStr\"><is>{text}</is>"));
+    }
+    let typed = with_parts(&first, |name, held| {
+        Some(if name == format!("xl/worksheets/sheet{at}.xml") { inline.clone().into_bytes() } else { held })
+    });
+    let machine = machine.with("rooms.priced.xlsx", typed);
+    let (ended, mut read) = price(&machine);
+    assert_eq!(ended, Ended::Done);
+    all_xml(&machine.bytes("rooms.priced.xlsx").unwrap());
+    let notes = read.column("Lines", "Own note");
+    for (note, found) in texts.iter().zip(&notes) {
+        // a note of blanks alone is none
+        let kept = if note.trim().is_empty() { "Empty" } else { note.as_str() };
+        assert!(found == kept, "{note:?} came back as {found:?}");
+    }
+    // and is carried along, however long
+    let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+    let carried = carried_in(&mut open("rooms.priced.xlsx", bytes.clone()).unwrap()).unwrap();
+    let carried: Vec<&str> = carried.own.iter().filter_map(|entry| entry.own.note.as_deref()).collect();
+    let kept: Vec<&str> = texts.iter().map(String::as_str).filter(|note| !note.trim().is_empty()).collect();
+    assert!(carried == kept);
+    let found = audit("rooms.priced.xlsx", &bytes).unwrap();
+    assert!(found.typed.iter().all(|typed| typed.before) && !found.is_changed());
+}
+
+/// Plans say what room they are for, as a title, beside the picture and in the file's name.
+#[test]
+fn rooms_with_hostile_names_have_plans_that_open() {
+    let texts = texts();
+    let sizes = (0u32..).map(|i| (format!("{}'", 8 + i % 5), format!("{}'-{}\"", 7 + i / 12, i % 12)));
+    let rooms = texts.iter().zip(sizes).map(|(t, (long, wide))| row(&[t, &long, &wide]));
+    let rooms: Vec<_> = std::iter::once(row(&["Room", "Length", "Width"])).chain(rooms).collect();
+    let machine = Memory::new(Date::new(2026, 3, 2).unwrap()).with("rooms.xlsx", workbook_of(&[("Rooms", rooms)]));
+    assert_eq!(run("hardlid price rooms.xlsx --plans plans".split(' '), &machine), Ended::Done);
+    all_xml(&machine.bytes("rooms.priced.xlsx").unwrap());
+    let plans: Vec<_> = machine.names().into_iter().filter(|p| p.starts_with("plans")).collect();
+    assert_eq!(plans.len(), texts.len());
+    for plan in plans {
+        is_xml("plan.svg", &machine.bytes(&plan.display().to_string()).unwrap());
+        let name = plan.file_name().unwrap().to_string_lossy().into_owned();
+        assert!(name.len() <= 255 && !name.contains(|c: char| c.is_control() || "/\\:*?\"<>|".contains(c)), "{name:?}");
+    }
+    let mut read = Read(Xlsx::new(Cursor::new(machine.bytes("rooms.priced.xlsx").unwrap())).unwrap());
+    assert_eq!(read.column("Rooms", "Room"), texts);
+}
+
+/// A name that a sheet cannot have, from the house book and the rooms workbook alike.
+#[test]
+fn a_sheet_with_a_hostile_name_is_written_under_one_that_opens() {
+    for name in ["Op\u{fffe}en\u{ffff}ings", "It's & <more>", "'quoted'", "History", "a]b", "A1"] {
+        let house = format!(
+            "{HOUSE}rows openings  from \"{name}\"  belong to rooms by \"Room\"\n    around  length  heading \"Around\"\nend\n\
+             for openings\n    item trim  \"Trim\"  code \"A\"  need around\nend\n"
+        );
+        // the sheet's name goes in afterwards, since not every name may be given to one
+        let rooms: &[&[&str]] = &[&["Room", "Sort", "Long"], &["1", "A", "10'"]];
+        let openings: &[&[&str]] = &[&["Room", "Around"], &["1", "8'"]];
+        let bytes = workbook(&[("Rooms", rooms), ("PLACE", openings)]);
+        let escaped = name.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;");
+        let bytes = with_part(&bytes, "xl/workbook.xml", |part| part.replace("PLACE", &escaped));
+        let machine = machine(&["A".to_owned()], "P").with("house.lid", house).with("rooms.xlsx", bytes);
+        let (ended, mut read) = price(&machine);
+        assert_eq!(ended, Ended::Done, "{name:?}");
+        all_xml(&machine.bytes("rooms.priced.xlsx").unwrap());
+        let sheets = read.0.sheet_names();
+        let mut around = |sheet: &String| {
+            read.0
+                .worksheet_range(sheet)
+                .unwrap()
+                .rows()
+                .flatten()
+                .any(|c| matches!(c, Data::String(t) if t == "Around"))
+        };
+        assert_eq!(sheets.iter().filter(|s| around(s)).count(), 1, "{name:?}: {sheets:?}");
+        // 10 ft and 8 ft at 1.00
+        let total = read.sheet("Bid");
+        assert!(
+            total.rows().any(|r| matches!(&r[0], Data::String(t) if t == "Total") && r[2] == Data::Float(18.0)),
+            "{name:?}"
+        );
+    }
+}
+
+/// Half a pair of UTF-16 is no letter, and comes back as one that says so; a whole pair is a letter. Neither goes by in
+/// silence.
+#[test]
+fn half_a_letter_is_told_by_its_cell() {
+    let rooms = |raw: &str| {
+        let rooms: &[&[&str]] =
+            &[&["Room", "Sort", "Long", "HEADING"], &["PLACE", "A", "10'", "x"], &["2", "A", "1'", "PLACE"]];
+        let bytes = workbook(&[("Rooms", rooms), ("Job", &[&["Project", "PROJECT"], &["JOB", "x"]])]);
+        let parts =
+            |part: &str| part.replace("PLACE", raw).replace("HEADING", raw).replace("PROJECT", raw).replace("JOB", raw);
+        machine(&["A".to_owned()], "P").with("rooms.xlsx", with_part(&bytes, "xl/sharedStrings.xml", parts))
+    };
+    let machine = rooms("a_xD83D__xDE00_b");
+    let (ended, mut read) = price(&machine);
+    assert_eq!((ended, read.column("Rooms", "Room")[0].as_str()), (Ended::Done, "a\u{1f600}b"));
+    assert!(!read.column("Checks", "Check").iter().any(|c| c == "unreadable letter"));
+    for raw in ["a_xD800_b", "a_xDC00_b", "a_xDE00__xD83D_b", "a\u{fffd}b"] {
+        let machine = rooms(raw);
+        let (ended, mut read) = price(&machine);
+        assert_eq!(ended, Ended::Done, "{raw}");
+        all_xml(&machine.bytes("rooms.priced.xlsx").unwrap());
+        let shown = if raw.contains("__") { "a\u{fffd}\u{fffd}b" } else { "a\u{fffd}b" };
+        assert_eq!(read.column("Rooms", "Room"), [shown, "2"], "{raw}");
+        let (check, what) = (read.column("Checks", "Check"), read.column("Checks", "What is wrong"));
+        let told: Vec<&String> =
+            check.iter().zip(&what).filter(|(c, _)| *c == "unreadable letter").map(|(_, w)| w).collect();
+        assert_eq!(told.len(), 2, "{raw}: {told:?}");
+        // the heading and two cells of Rooms; a value and a name of the job
+        assert!(told.iter().any(|w| w.starts_with("3 texts have a letter that cannot be read")), "{told:?}");
+        assert!(told.iter().any(|w| w.starts_with("2 texts have a letter that cannot be read")), "{told:?}");
+    }
+}
+
+/// What no cell of ours could hold is refused by its cell, in a room, a heading, the job, a note and a price book.
+#[test]
+fn a_text_too_long_for_a_cell_is_refused_by_its_cell() {
+    let long = |n: usize| "x".repeat(n);
+    let rooms: &[&[&str]] = &[&["Room", "Sort", "Long", "HEADING"], &["PLACE", "A", "10'", "x"]];
+    let rooms = workbook(&[("Rooms", rooms), ("Job", &[&["Project", "VALUE"], &["NAME", "x"]])]);
+    let prices: &[&[&str]] = &[&["Code", "Item", "Sold by", "Cost"], &["A", "ITEM", "ft", "1.00"]];
+    let prices = workbook(&[("Prices", prices)]);
+    let places = [("PLACE", "A2"), ("HEADING", "D1"), ("VALUE", "B1"), ("NAME", "A2"), ("ITEM", "B2")];
+    for (place, cell) in places {
+        let with = |text: &str| {
+            let put = |bytes: &[u8]| with_part(bytes, "xl/sharedStrings.xml", |part| part.replace(place, text));
+            machine(&[], "P").with("rooms.xlsx", put(&rooms)).with("yard.xlsx", put(&prices))
+        };
+        for text in [long(32_767), "🏗".repeat(16_383)] {
+            let machine = with(&text);
+            assert_eq!(price(&machine).0, Ended::Done, "{place}");
+            all_xml(&machine.bytes("rooms.priced.xlsx").unwrap());
+        }
+        for text in [long(32_768), "🏗".repeat(16_384)] {
+            let machine = with(&text);
+            let words = "hardlid price rooms.xlsx --rules house.lid --prices yard.xlsx";
+            assert_eq!(run(words.split(' '), &machine), Ended::Failed, "{place}");
+            assert_eq!(machine.bytes("rooms.priced.xlsx"), None, "{place}");
+            let file = if place == "ITEM" { "yard.xlsx" } else { "rooms.xlsx" };
+            let sheet = match place {
+                "ITEM" => "Prices",
+                "VALUE" | "NAME" => "Job",
+                _ => "Rooms",
+            };
+            let told = open(file, machine.bytes(file).unwrap()).unwrap().grid(sheet).unwrap_err();
+            assert_eq!(told.what, format!("The text in {cell} is longer than the 32,767 letters that a cell holds."));
+        }
     }
 }
 

@@ -3,7 +3,10 @@
 #![allow(clippy::float_arithmetic, reason = "cells of a workbook are floats")]
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on fails")]
 
+mod common;
+
 use calamine::{Data, Range, Reader as _, Xlsx};
+use common::workbook;
 use hardlid::command::{Ended, run};
 use hardlid::quantity::Date;
 use hardlid::system::Memory;
@@ -36,22 +39,9 @@ fn machine() -> Memory {
     let prices: &[&[&str]] =
         &[&["Code", "Item", "Sold by", "Cost"], &["T", "Tee", "ft", "1.00"], &["W", "Wire", "ft", "0.10"]];
     Memory::new(Date::new(2026, 3, 2).unwrap())
-        .with("rooms.xlsx", texts(&[("Rooms", rooms), ("Openings", openings)]))
-        .with("yard.xlsx", texts(&[("Prices", prices)]))
+        .with("rooms.xlsx", workbook(&[("Rooms", rooms), ("Openings", openings)]))
+        .with("yard.xlsx", workbook(&[("Prices", prices)]))
         .with("house.lid", HOUSE)
-}
-
-fn texts(sheets: &[(&str, &[&[&str]])]) -> Vec<u8> {
-    let mut book = Workbook::new();
-    for (name, rows) in sheets {
-        let sheet = book.add_worksheet().set_name(*name).unwrap();
-        for (row, cells) in (0u32..).zip(*rows) {
-            for (column, text) in (0u16..).zip(*cells) {
-                sheet.write_string(row, column, *text).unwrap();
-            }
-        }
-    }
-    book.save_to_buffer().unwrap()
 }
 
 fn price(machine: &Memory) -> Ended {
@@ -216,7 +206,7 @@ fn an_entry_whose_row_is_not_known_any_more_is_a_problem() {
         let rooms: &[&[&str]] = &[&["Room", "Long"], &["A", "10'"], &["B", "20'"]];
         let all: Vec<&[&str]> = std::iter::once(&["Room", "Around"][..]).chain(rows.iter().copied()).collect();
         let (machine, lines) = typed();
-        let rooms = texts(&[("Rooms", rooms), ("Openings", &all)]);
+        let rooms = workbook(&[("Rooms", rooms), ("Openings", &all)]);
         machine.with("rooms.xlsx", rooms).with("rooms.priced.xlsx", lines.saved())
     };
     let machine = openings(&[&["A", "8'"], &["B", "5'"], &["A", "3'"], &["B", "6'"]]);

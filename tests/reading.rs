@@ -1,6 +1,7 @@
 //! Reading: every bullet of what reading promises, on workbooks and texts built in memory.
 #![allow(clippy::unwrap_used)] // helpers of tests stand outside the test functions
 
+mod common;
 #[path = "reading/books.rs"]
 mod books;
 #[path = "reading/files.rs"]

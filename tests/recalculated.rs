@@ -3,12 +3,14 @@
 #![allow(clippy::float_arithmetic, reason = "cells of a workbook are floats")]
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on fails")]
 
+mod common;
 #[path = "footing/bids.rs"]
 #[allow(dead_code, reason = "some of it serves another test")]
 mod bids;
 
 use bids::{Bid, Dice, HOUSE, ITEMS, Marks, Room, Typed};
 use calamine::{Data, Range, Reader as _, Xlsx};
+use common::{with_parts, workbook_of};
 use hardlid::bid::{Ready, Rules};
 use hardlid::command::{Ended, run};
 use hardlid::drawing::Painted;
@@ -17,31 +19,17 @@ use hardlid::system::Memory;
 use hardlid::workbook::carried::{File, carried_in};
 use hardlid::workbook::open::open;
 use ironcalc::base::{Model, cell::CellValue};
-use rust_xlsxwriter::Workbook;
-use std::io::{Cursor, Read as _, Write as _};
+use std::io::Cursor;
 use std::num::NonZero;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::thread;
-
-fn workbook(sheets: &[(&str, Vec<Vec<String>>)]) -> Vec<u8> {
-    let mut book = Workbook::new();
-    for (name, rows) in sheets {
-        let sheet = book.add_worksheet().set_name(*name).unwrap();
-        for (row, cells) in (0u32..).zip(rows) {
-            for (column, text) in (0u16..).zip(cells).filter(|(_, text)| !text.is_empty()) {
-                sheet.write_string(row, column, text).unwrap();
-            }
-        }
-    }
-    book.save_to_buffer().unwrap()
-}
 
 /// The priced workbook of a bid, and the total in cents by the program.
 fn priced(bid: &Bid) -> (Vec<u8>, i64) {
     let rooms: Vec<Vec<String>> = bid.rows().iter().map(|row| row.to_vec()).collect();
     let job: Vec<Vec<String>> = bid.marks.rows().iter().map(|row| row.to_vec()).collect();
-    let rooms = File::new("rooms.xlsx", workbook(&[("Rooms", rooms), ("Job", job)]));
-    let yard = File::new("yard.xlsx", workbook(&bid.price_sheets()));
+    let rooms = File::new("rooms.xlsx", workbook_of(&[("Rooms", rooms), ("Job", job)]));
+    let yard = File::new("yard.xlsx", workbook_of(&bid.price_sheets()));
     let rules = Rules::of_today(Some(File::new("house.lid", HOUSE.as_bytes())), "");
     let day = Date::new(2026, 3, 2).unwrap();
     let ready = Ready::new(&rules, Some(&yard), day).unwrap_or_else(|p| panic!("{p:?}"));
@@ -53,28 +41,22 @@ fn priced(bid: &Bid) -> (Vec<u8>, i64) {
 
 /// The workbook with another number in place of each value that is stored beside a formula.
 fn spoiled(bytes: &[u8]) -> (Vec<u8>, usize) {
-    let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
-    let mut out = zip::ZipWriter::new(Cursor::new(Vec::new()));
     let mut count = 0;
-    for i in 0..archive.len() {
-        let mut part = archive.by_index(i).unwrap();
-        let mut content = Vec::new();
-        part.read_to_end(&mut content).unwrap();
-        out.start_file(part.name().unwrap(), zip::write::SimpleFileOptions::default()).unwrap();
-        if part.name().unwrap().starts_with("xl/worksheets/sheet") {
-            let text = String::from_utf8(content).unwrap();
-            let mut pieces = text.split("</f><v>");
-            let mut new = pieces.next().unwrap().to_owned();
-            for piece in pieces {
-                new += "</f><v>987654321";
-                new += &piece[piece.find("</v>").unwrap()..];
-                count += 1;
-            }
-            content = new.into_bytes();
+    let new = with_parts(bytes, |name, held| {
+        if !name.starts_with("xl/worksheets/sheet") {
+            return Some(held);
         }
-        out.write_all(&content).unwrap();
-    }
-    (out.finish().unwrap().into_inner(), count)
+        let text = String::from_utf8(held).unwrap();
+        let mut pieces = text.split("</f><v>");
+        let mut new = pieces.next().unwrap().to_owned();
+        for piece in pieces {
+            new += "</f><v>987654321";
+            new += &piece[piece.find("</v>").unwrap()..];
+            count += 1;
+        }
+        Some(new.into_bytes())
+    });
+    (new, count)
 }
 
 /// A priced workbook: as stored, and as the other engine has it.

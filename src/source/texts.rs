@@ -16,7 +16,14 @@ pub struct Texts {
     by_folded: FxHashMap<u64, u32>,
     /// Folded texts whose hash another one had first.
     collided: FxHashMap<Box<str>, u32>,
+    /// Bytes of the longest text.
+    longest: usize,
+    /// Whether a text holds [`UNREADABLE`].
+    unreadable: bool,
 }
+
+/// What stands for a letter that could not be read: half of one, bytes that are none.
+pub const UNREADABLE: char = '\u{FFFD}';
 
 impl Texts {
     /// The number of a text, new or old.
@@ -30,7 +37,21 @@ impl Texts {
         self.texts.push(Arc::clone(&shared));
         self.by_text.insert(shared, id);
         self.same.push(same);
+        self.longest = self.longest.max(text.len());
+        self.unreadable |= text.contains(UNREADABLE);
         id
+    }
+
+    /// Bytes of the longest text met so far.
+    #[must_use]
+    pub fn longest(&self) -> usize {
+        self.longest
+    }
+
+    /// Whether a text met so far holds [`UNREADABLE`].
+    #[must_use]
+    pub fn has_unreadable(&self) -> bool {
+        self.unreadable
     }
 
     /// The first text equal to a new one, which is the new one itself where there is none.

@@ -38,6 +38,7 @@ const VERSION: &str = "version";
 const REVISION: &str = "revision";
 const TOTAL: &str = "total in cents";
 const OWN: &str = "own figure";
+const OWN_MORE: &str = "own figure goes on";
 const SUMS: &str = "sums";
 
 const PLAIN: &str = "base64";
@@ -131,7 +132,16 @@ impl Carried {
             fact(REVISION, self.revision.to_string()),
             fact(TOTAL, self.total.map_or_else(String::new, |c| c.to_string())),
         ];
-        rows.extend(self.own.iter().map(|e| fact(OWN, own_text(e))));
+        for entry in &self.own {
+            let text = own_text(entry);
+            let (first, mut rest) = piece(&text);
+            rows.push(fact(OWN, first.to_owned()));
+            while !rest.is_empty() {
+                let (next, more) = piece(rest);
+                rows.push(fact(OWN_MORE, next.to_owned()));
+                rest = more;
+            }
+        }
         for (what, file) in files {
             file_rows(what, file, &mut rows);
         }
@@ -176,13 +186,22 @@ fn file_rows(what: &str, file: &File, rows: &mut Vec<Row>) {
     let text = STANDARD.encode(bytes);
     let mut rest = text.as_str();
     loop {
-        let (piece, more) = rest.split_at(rest.len().min(PIECE));
+        let (piece, more) = piece(rest);
         rows.push([what.to_owned(), file.name.to_string(), file.digest.to_string(), how.to_owned(), piece.to_owned()]);
         rest = more;
         if rest.is_empty() {
             return;
         }
     }
+}
+
+/// As much of a text as goes into a cell, and the rest. Bytes are at least as many as letters.
+fn piece(text: &str) -> (&str, &str) {
+    let mut end = text.len().min(PIECE);
+    while !text.is_char_boundary(end) {
+        end -= 1;
+    }
+    text.split_at(end)
 }
 
 fn packed(bytes: &[u8]) -> Option<Vec<u8>> {
@@ -277,8 +296,10 @@ fn read(grid: &Grid) -> Result<Carried, Wrong> {
         let at = |column: usize| cells.get(column).map(text).unwrap_or_default();
         let (what, name, digest, how, text) = (at(0), at(1), at(2), at(3), at(4));
         if name.is_empty() {
-            if !what.is_empty() {
-                facts.push((row, what, text));
+            match facts.last_mut() {
+                Some((_, before, begun)) if what == OWN_MORE && before == OWN => begun.push_str(&text),
+                _ if !what.is_empty() => facts.push((row, what, text)),
+                _ => {}
             }
             continue;
         }

@@ -42,6 +42,9 @@ pub const MOST_COLUMNS: u32 = 16_384;
 /// The most cells, blank ones between them included, where a sheet is held whole.
 pub const MOST_CELLS_HELD: u64 = 20_000_000;
 
+/// The most letters of a cell, in units of UTF-16 (ISO/IEC 29500).
+pub const LONGEST_TEXT: usize = 32_767;
+
 type Bytes = metered::Metered;
 
 /// One row as it is handed out: its cells that hold something, by column, in ascending order.
@@ -286,9 +289,29 @@ impl Book {
     /// csv; the crates for the other two formats hold it). Rows without a value are passed over. `each` may stop.
     ///
     /// # Errors
-    /// A sheet that is not there; damage found on the way; more rows or columns than a sheet can have.
+    /// A sheet that is not there; damage found on the way; more rows or columns than a sheet can have; a text longer than
+    /// a cell can hold, which could not be written again.
     #[allow(clippy::result_large_err)] // met once a file, not once a cell
     pub fn stream(&mut self, sheet: &str, texts: &mut Texts, each: &mut EachRow<'_>) -> Result<(), Problem> {
+        let mut long = None;
+        self.rows_of(sheet, texts, &mut |row, cells, texts| {
+            // bytes are at least as many as letters, and few sheets have a text of so many
+            if texts.longest() > LONGEST_TEXT {
+                long = cells.iter().find(|(_, cell)| is_too_long(*cell, texts)).map(|(column, _)| (row, *column));
+                if long.is_some() {
+                    return ControlFlow::Break(());
+                }
+            }
+            each(row, cells, texts)
+        })?;
+        let Some((row, column)) = long else { return Ok(()) };
+        let place = CellPlace { file: Arc::clone(&self.file), sheet: sheet.into(), row, column: Some(column) };
+        let what = format!("The text in {} is longer than the 32,767 letters that a cell holds.", place.address());
+        Err(Problem::stop("text too long", what).at_cell(place).fix("shorten it"))
+    }
+
+    #[allow(clippy::result_large_err)] // met once a file, not once a cell
+    fn rows_of(&mut self, sheet: &str, texts: &mut Texts, each: &mut EachRow<'_>) -> Result<(), Problem> {
         let file = Arc::clone(&self.file);
         let epoch = self.epoch;
         let quota = self.quota.clone();
@@ -378,6 +401,13 @@ impl Book {
         }
         Ok(Grid { file: Arc::clone(&self.file), sheet: sheet.into(), rows })
     }
+}
+
+/// Whether a text has more letters, in units of UTF-16, than a cell holds.
+fn is_too_long(cell: RawCell, texts: &Texts) -> bool {
+    let RawCell::Text(id) = cell else { return false };
+    let text = texts.get(id);
+    text.len() > LONGEST_TEXT && text.encode_utf16().count() > LONGEST_TEXT
 }
 
 /// The trouble with its sheet named, where there is one.

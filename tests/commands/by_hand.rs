@@ -9,6 +9,7 @@ mod rooms;
 #[path = "by_hand/schemes.rs"]
 mod schemes;
 
+use super::common::workbook_of;
 use super::{below_headings, hardlid, is, sheet};
 use calamine::Data;
 use hardlid::command::Ended;
@@ -99,32 +100,19 @@ replace table board_code  \"Board by kind, thickness and length\"  source \"this
 end
 ";
 
-fn workbook(sheets: &[(&str, Vec<Vec<&str>>)]) -> Vec<u8> {
-    let mut book = Workbook::new();
-    for (name, rows) in sheets {
-        let sheet = book.add_worksheet().set_name(*name).unwrap();
-        for (row, cells) in (0u32..).zip(rows) {
-            for (column, text) in (0u16..).zip(cells).filter(|(_, text)| !text.is_empty()) {
-                sheet.write_string(row, column, *text).unwrap();
-            }
-        }
-    }
-    book.save_to_buffer().unwrap()
-}
-
 fn table<const N: usize>(heads: [&'static str; N], rows: &[[&'static str; N]]) -> Vec<Vec<&'static str>> {
     std::iter::once(&heads).chain(rows).map(|row| row.to_vec()).collect()
 }
 
 fn machine() -> Memory {
     let heads = ["Room", "Length", "Width", "Perimeter", "Scheme wanted", "Drop"];
-    let rooms = workbook(&[
+    let rooms = workbook_of(&[
         ("Rooms", table(heads, ROOMS)),
         ("Jogs", table(["Room", "Wall", "Offset", "Width", "Depth"], JOGS)),
         ("Openings", table(["Room", "Long", "Wide", "From west", "From south"], OPENINGS)),
         ("Soffits", table(["Room", "Run", "Drop", "Return", "Other end"], SOFFITS)),
     ]);
-    let spliced = workbook(&[
+    let spliced = workbook_of(&[
         (
             "Rooms",
             table(
@@ -138,7 +126,7 @@ fn machine() -> Memory {
         ),
         ("Job", vec![vec!["Tee stock", "12'"]]),
     ]);
-    let more = workbook(&[
+    let more = workbook_of(&[
         (
             "Rooms",
             table(
@@ -167,7 +155,7 @@ fn machine() -> Memory {
     let labor: Vec<[&str; 5]> = labor.collect();
     let prices: Vec<[&str; 6]> =
         PRICES.iter().map(|[code, by, pack, stock, cost]| [*code, *code, *by, *pack, *stock, *cost]).collect();
-    let yard = workbook(&[
+    let yard = workbook_of(&[
         ("Prices", table(["Code", "Item", "Sold by", "Pack", "Stock length", "Cost"], &prices)),
         ("Labor", table(["Code", "Work", "Hours per unit", "Unit", "Crew"], &labor)),
         ("Crews", table(["Crew", "Wage", "Burden"], &[["Crew", "40", "25%"]])),

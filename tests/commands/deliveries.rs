@@ -1,6 +1,6 @@
 //! The Order by supplier and by delivery.
 
-use super::schemes::workbook;
+use super::common::workbook;
 use super::{below_headings, hardlid, is, says, sheet};
 use calamine::Data;
 use hardlid::command::Ended;

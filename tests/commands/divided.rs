@@ -1,7 +1,7 @@
 //! Bids in parts and with alternates: prices add up to the total to the cent, and an alternate is priced as it would be taken.
 
+use super::common::workbook;
 use super::own::earlier;
-use super::schemes::workbook;
 use super::{below_headings, hardlid, is, sheet};
 use calamine::Data;
 use hardlid::command::Ended;

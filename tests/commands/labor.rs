@@ -1,6 +1,6 @@
 //! Hours by height and difficulty, factors and overtime, from a price book and a house book to the sheets.
 
-use super::schemes::workbook;
+use super::common::workbook;
 use super::{below_headings, hardlid, says, sheet};
 use hardlid::command::Ended;
 use hardlid::quantity::Date;

@@ -1,6 +1,6 @@
 //! Published build-ups through rule books in the notation, and mark-ups of the built-in book: the Bid comes out to the cent.
 
-use super::schemes::workbook;
+use super::common::workbook;
 use super::{hardlid, is, says, sheet};
 use calamine::Data;
 use hardlid::command::Ended;

@@ -1,6 +1,6 @@
 //! Rooms that nobody would draw, and some that somebody did: each is laid out, or refused with its room and corner named.
 
-use super::schemes::workbook;
+use super::common::workbook;
 use super::{below_headings, hardlid, is, says, sheet};
 use calamine::Data;
 use hardlid::command::Ended;

@@ -1,6 +1,6 @@
 //! What an estimator typed beside a line survives a second run, and is never written over in silence.
 
-use super::schemes::workbook;
+use super::common::workbook;
 use super::{PRICES, RULES, hardlid, heads, is, says, sheet};
 use calamine::{Data, Range};
 use hardlid::command::Ended;

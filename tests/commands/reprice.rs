@@ -1,7 +1,7 @@
 //! Bids priced again: what moved and why, what is kept, what is left as it is. The book is `tests/pricing/ways.lid`, whose
 //! head says what each way of hanging a ceiling costs.
 
-use super::schemes::workbook;
+use super::common::{self, parts, with_parts, workbook};
 use super::{below_headings, hardlid, is, says, sheet};
 use calamine::Data;
 use hardlid::command::Ended;
@@ -16,8 +16,6 @@ use std::fmt::Write as _;
 use std::io::{Cursor, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
-use zip::write::SimpleFileOptions;
-use zip::{ZipArchive, ZipWriter};
 
 const BOOK: &str = include_str!("../pricing/ways.lid");
 
@@ -112,20 +110,7 @@ fn typed(bytes: &[u8], name: &str, cell: &str, value: &str) -> Vec<u8> {
 fn with_part(bytes: &[u8], name: &str, change: impl Fn(&str) -> String) -> Vec<u8> {
     let sheets = super::sheet_names(bytes);
     let part = format!("xl/worksheets/sheet{}.xml", sheets.iter().position(|s| s == name).unwrap() + 1);
-    let mut from = ZipArchive::new(Cursor::new(bytes)).unwrap();
-    let mut to = ZipWriter::new(Cursor::new(Vec::new()));
-    for at in 0..from.len() {
-        let mut entry = from.by_index(at).unwrap();
-        let entry_name = entry.name().unwrap().into_owned();
-        let mut held = Vec::new();
-        entry.read_to_end(&mut held).unwrap();
-        if entry_name == part {
-            held = change(&String::from_utf8(held).unwrap()).into_bytes();
-        }
-        to.start_file(&*entry_name, SimpleFileOptions::default()).unwrap();
-        to.write_all(&held).unwrap();
-    }
-    to.finish().unwrap().into_inner()
+    common::with_part(bytes, &part, change)
 }
 
 /// A sheet's part with a number, or a text, in a cell that was empty.
@@ -286,15 +271,8 @@ fn plans_are_not_painted_twice() {
         Ended::Done
     );
     let pictures = |path: &str| {
-        let bytes = machine.bytes(path).unwrap();
-        let mut archive = ZipArchive::new(Cursor::new(bytes)).unwrap();
-        let names: Vec<String> = archive.file_names().map(|n| n.unwrap().into_owned()).collect();
-        let mut all = Vec::new();
-        for name in names.iter().filter(|n| n.starts_with("xl/media/")) {
-            let mut png = Vec::new();
-            archive.by_name(name).unwrap().read_to_end(&mut png).unwrap();
-            all.push((name.clone(), png));
-        }
+        let mut all = parts(&machine.bytes(path).unwrap());
+        all.retain(|(name, _)| name.starts_with("xl/media/"));
         all
     };
     let again = pictures("bids/b.rev-2.xlsx");
@@ -323,15 +301,7 @@ fn a_bid_that_was_priced_anew_is_the_latest() {
 
 /// A workbook without one of its parts, as a program may leave it behind.
 fn without_part(bytes: &[u8], part: &str) -> Vec<u8> {
-    let mut from = ZipArchive::new(Cursor::new(bytes)).unwrap();
-    let mut to = ZipWriter::new(Cursor::new(Vec::new()));
-    for at in 0..from.len() {
-        let entry = from.by_index_raw(at).unwrap();
-        if entry.name().unwrap() != part {
-            to.raw_copy_file(entry).unwrap();
-        }
-    }
-    to.finish().unwrap().into_inner()
+    with_parts(bytes, |name, held| (name != part).then_some(held))
 }
 
 #[test]

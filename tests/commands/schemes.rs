@@ -1,6 +1,7 @@
 //! Ways to build a room side by side: on the sheet Schemes, on the Bid, and as `price --schemes` prints them. The book is
 //! `tests/pricing/ways.lid`, whose head says what each way costs.
 
+use super::common::workbook;
 use super::{below_headings, hardlid, is, own, says, sheet, sheet_names, texts};
 use calamine::{Data, Reader as _, Xlsx};
 use hardlid::command::Ended;
@@ -13,7 +14,6 @@ use hardlid::system::Memory;
 use hardlid::workbook::open::open;
 use hardlid::workbook::rows::read_rooms_and_job;
 use hardlid::workbook::write::{self, Document, Limits};
-use rust_xlsxwriter::Workbook;
 use serde_json::Value;
 use std::io::Cursor;
 use std::process::Command;
@@ -39,19 +39,6 @@ const ROOMS: &[[&str; 4]] = &[
     ["103", "12'", "12'", ""],
     ["104", "20'", "8'", "hung grid"],
 ];
-
-pub(super) fn workbook(sheets: &[(&str, &[&[&str]])]) -> Vec<u8> {
-    let mut book = Workbook::new();
-    for (name, rows) in sheets {
-        let sheet = book.add_worksheet().set_name(*name).unwrap();
-        for (row, cells) in (0u32..).zip(*rows) {
-            for (column, text) in (0u16..).zip(*cells) {
-                sheet.write_string(row, column, *text).unwrap();
-            }
-        }
-    }
-    book.save_to_buffer().unwrap()
-}
 
 fn rooms(rows: &[[&str; 4]]) -> Vec<u8> {
     let heads: [&str; 4] = ["Room", "Length", "Width", "Scheme wanted"];

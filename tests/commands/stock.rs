@@ -1,6 +1,6 @@
 //! Stock lengths, splices and rules of cutting, from a house book and a price book to the sheets.
 
-use super::schemes::workbook;
+use super::common::workbook;
 use super::{below_headings, hardlid, says, sheet, texts};
 use hardlid::command::Ended;
 use hardlid::quantity::Date;

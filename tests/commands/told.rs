@@ -1,6 +1,6 @@
 //! What the Bid says in words, and what it does not: settings of the house stay out of it.
 
-use super::schemes::workbook;
+use super::common::workbook;
 use super::{below_headings, hardlid, is, says, sheet};
 use calamine::Data;
 use hardlid::command::Ended;

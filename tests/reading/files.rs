@@ -1,6 +1,7 @@
 //! File formats, encodings, and files that are damaged or made to harm.
 
 use crate::books::*;
+use crate::common::with_part;
 use hardlid::problem::Problem;
 use hardlid::workbook::grid::Cell;
 use hardlid::workbook::open::{date_serial, open, serial_date};
@@ -18,22 +19,6 @@ fn refusal(name: &str, bytes: Vec<u8>) -> Problem {
 
 fn small() -> Vec<u8> {
     workbook(&[("Rooms", &[&[T("Room"), T("Length (ft)"), T("Width (ft)")], &[T("1"), N(20.0), N(10.0)]])])
-}
-
-/// The parts of a zip, put together again with one of them changed.
-fn repacked(bytes: Vec<u8>, part: &str, change: impl Fn(&str) -> String) -> Vec<u8> {
-    let mut old = ZipArchive::new(Cursor::new(bytes)).unwrap();
-    let mut new = ZipWriter::new(Cursor::new(Vec::new()));
-    for i in 0..old.len() {
-        let mut file = old.by_index(i).unwrap();
-        let name = file.name().unwrap().to_string();
-        let mut text = String::new();
-        std::io::Read::read_to_string(&mut file, &mut text).unwrap();
-        new.start_file(name.as_str(), SimpleFileOptions::default()).unwrap();
-        let text = if name == part { change(&text) } else { text };
-        new.write_all(text.as_bytes()).unwrap();
-    }
-    new.finish().unwrap().into_inner()
 }
 
 #[test]
@@ -302,7 +287,7 @@ fn a_row_without_end_is_not_gathered_in_memory() {
             char::from(b'0' + u8::try_from((digit >> 33) % 10).unwrap())
         })
         .collect();
-    let bytes = repacked(small(), "xl/worksheets/sheet1.xml", |xml| {
+    let bytes = with_part(&small(), "xl/worksheets/sheet1.xml", |xml| {
         xml.replace(
             "</sheetData>",
             &format!("<row r=\"9\"><c r=\"A9\" t=\"str\"><v>{digits}</v></c></row></sheetData>"),
@@ -343,7 +328,7 @@ fn cells_beyond_the_format_or_out_of_order_are_damage_and_never_a_panic() {
         ("ÄÄ", "damaged"),
     ] {
         let bytes =
-            repacked(small(), "xl/worksheets/sheet1.xml", |xml| xml.replace("r=\"B2\"", &format!("r=\"{cell}\"")));
+            with_part(&small(), "xl/worksheets/sheet1.xml", |xml| xml.replace("r=\"B2\"", &format!("r=\"{cell}\"")));
         let mut book = opened("rooms.xlsx", bytes);
         let problems = read_rooms(&mut book, &schema(), hardlid::engine::Texts::default()).unwrap_err();
         assert_eq!((problems.len(), place(&problems[0])), (1, "rooms.xlsx".to_owned()), "{cell}");
@@ -353,7 +338,7 @@ fn cells_beyond_the_format_or_out_of_order_are_damage_and_never_a_panic() {
 
 #[test]
 fn two_far_corners_take_no_memory() {
-    let bytes = repacked(small(), "xl/worksheets/sheet1.xml", |xml| {
+    let bytes = with_part(&small(), "xl/worksheets/sheet1.xml", |xml| {
         xml.replace("</sheetData>", "<row r=\"1048576\"><c r=\"XFD1048576\"><v>1</v></c></row></sheetData>")
     });
     let mut book = opened("rooms.xlsx", bytes);
@@ -364,7 +349,7 @@ fn two_far_corners_take_no_memory() {
 
 #[test]
 fn external_links_are_passed_over() {
-    let bytes = repacked(small(), "xl/_rels/workbook.xml.rels", |xml| {
+    let bytes = with_part(&small(), "xl/_rels/workbook.xml.rels", |xml| {
         xml.replace("</Relationships>", "<Relationship Id=\"rId99\" Type=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships/externalLink\" Target=\"file:///nowhere/other.xlsx\" TargetMode=\"External\"/></Relationships>")
     });
     let mut book = opened("rooms.xlsx", bytes);

@@ -230,3 +230,19 @@ fn sheets_longer_than_a_block_keep_their_rows_in_order() {
     assert_eq!(table(&inputs, ROOMS).rows, 2500);
     assert_eq!((mm(&inputs, "length", 1024), mm(&inputs, "width", 2499)), (Some("1025".into()), Some("2500".into())));
 }
+
+/// A sum jotted down beside the table, below no heading, is in no column of the priced workbook: that is said, once, with the
+/// places.
+#[test]
+fn cells_below_no_heading_are_said_to_be_left_out() {
+    let inputs = rooms(&[
+        &[T("Room"), T("Length (ft)"), T("Width (ft)"), T("Layers"), T("SDC")],
+        &[T("1"), N(20.0), N(10.0), O, O, O, T("measured again")],
+        &[T("2"), N(20.0), N(10.0)],
+        &[T("3"), N(20.0), N(10.0), O, O, N(600.0), T("?")],
+    ]);
+    let told = only(&inputs, "cells without a heading");
+    assert_eq!(told.what, "What stands in 2 rows of Rooms below no heading was left out.");
+    assert_eq!(place(told), "rooms.xlsx, Rooms!G2");
+    assert_eq!(told.places.len(), 2);
+}

@@ -1,13 +1,10 @@
 //! csv texts: encoding, delimiter, records.
 
 use super::cells::{raw_text, too_wide};
-use super::{EachRow, MOST_COLUMNS, MOST_ROWS, Trouble};
+use super::{EachRow, LONGEST_TEXT, MOST_COLUMNS, MOST_ROWS, Trouble};
 use crate::engine::{RawCell, Texts};
 use encoding_rs::{Encoding, UTF_16BE, UTF_16LE, WINDOWS_1252};
 use std::ops::ControlFlow;
-
-/// The longest text of a cell (ISO/IEC 29500); a longer field is mostly a quote that was never closed.
-const LONGEST_FIELD: usize = 32_767;
 
 /// The text of a file that is not a workbook by its bytes: UTF-8 with or without a mark, UTF-16, else windows-1252.
 pub(super) fn decode(file: &str, bytes: Vec<u8>) -> Result<String, Trouble> {
@@ -105,8 +102,8 @@ pub(super) fn by_row(text: &str, texts: &mut Texts, each: &mut EachRow<'_>) -> R
         }
         line.clear();
         for (column, field) in record.iter().enumerate() {
-            // as a cell counts: in units of UTF-16
-            if field.len() > LONGEST_FIELD && field.encode_utf16().count() > LONGEST_FIELD {
+            // mostly a quote that was never closed
+            if field.len() > LONGEST_TEXT && field.encode_utf16().count() > LONGEST_TEXT {
                 let what = format!("A text on line {at} is longer than the 32,767 letters that a cell holds.");
                 return Err(
                     Trouble::new("damaged file", what).fix("shorten it, or close the quote that is opened there")

@@ -2,12 +2,14 @@
 
 use super::Built;
 use super::cell::{FieldReader, Good, Reading, cell_text, readers};
-use super::table::{blank, refused, said_of_column};
+use super::table::{blank, refused, said_of_column, unreadable};
+use super::tally::Tally;
 use crate::engine::input::RawColumn;
 use crate::engine::{InputTable, Origin, RawCell, RowProblem, Texts};
 use crate::problem::Problem;
 use crate::program::{KindId, Schema};
 use crate::source::CellPlace;
+use crate::source::texts::UNREADABLE;
 use crate::workbook::headings::{self, HeadingUnit, Wanted};
 use crate::workbook::open::Book;
 use rustc_hash::FxHashMap;
@@ -88,6 +90,19 @@ pub(super) fn read(
         stopped |= field.unitless.count > 0;
         problems.extend(said_of_column(field).into_iter().map(|problem| RowProblem { problem, row: Some((id, 0)) }));
     }
+    let mut unread = Tally::default();
+    for line in lines.iter().filter(|_| texts.has_unreadable()) {
+        let of_cell = match line.cell {
+            RawCell::Text(id) => Some((line.column, texts.get(id).as_ref())),
+            _ => None,
+        };
+        for (column, _) in
+            [(line.name_column, line.name.as_str())].into_iter().chain(of_cell).filter(|(_, t)| t.contains(UNREADABLE))
+        {
+            unread.add(|| line.place(column));
+        }
+    }
+    problems.extend(unread.told(unreadable).map(|problem| RowProblem { problem, row: None }));
     let columns: Vec<RawColumn> = lines
         .iter()
         .map(|l| RawColumn { heading: l.name.clone(), column: l.column, field: l.field, cells: vec![l.cell] })

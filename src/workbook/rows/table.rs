@@ -8,6 +8,7 @@ use crate::engine::{InputTable, Origin, RawCell, RowProblem, Texts};
 use crate::problem::Problem;
 use crate::program::{KindId, RowKind, Schema};
 use crate::source::CellPlace;
+use crate::source::texts::UNREADABLE;
 use crate::workbook::headings::{self, Headings, ROWS_SEARCHED, Wanted, quoted};
 use crate::workbook::open::{Book, HiddenRows, SparseRow};
 use rustc_hash::FxHashMap;
@@ -55,6 +56,8 @@ struct LeftOut {
     totals: Tally,
     repeated: Tally,
     remarks: Tally,
+    unheaded: Tally,
+    unreadable: Tally,
 }
 
 struct Table<'a> {
@@ -202,6 +205,10 @@ impl<'a> Table<'a> {
             }
             self.slot_of[column] = u32::try_from(slot).unwrap_or(NONE);
             self.heading_texts.push(texts.intern(&heading.text));
+            if heading.text.contains(UNREADABLE) {
+                let place = self.place(found.row, Some(heading.column));
+                self.left_out.unreadable.add(|| place);
+            }
             let field = heading.serves.filter(|i| *i < self.fields.len());
             if let Some(i) = field {
                 self.field_slots[i] = Some(slot);
@@ -248,12 +255,18 @@ impl<'a> Table<'a> {
     fn row(&mut self, row: u32, cells: &SparseRow, texts: &mut Texts) -> ControlFlow<()> {
         self.left_out.pending_blank += u64::from(row.saturating_sub(self.last)).saturating_sub(1);
         self.slots.fill(RawCell::Empty);
-        let mut any = false;
+        let (mut any, mut unheaded) = (false, None);
         for (column, cell) in cells {
             if let Some(slot) = self.slot_of.get(usize::from(*column)).filter(|s| **s != NONE) {
                 self.slots[*slot as usize] = *cell;
                 any = true;
+            } else {
+                unheaded = unheaded.or(Some(*column));
             }
+        }
+        if let Some(column) = unheaded {
+            let place = self.place(row, Some(column));
+            self.left_out.unheaded.add(|| place);
         }
         if !any {
             self.left_out.pending_blank += 1;
@@ -274,12 +287,25 @@ impl<'a> Table<'a> {
             self.parents.push(parent);
         }
         self.values(row, texts);
+        if texts.has_unreadable() {
+            self.unreadable(row, texts);
+        }
         if self.rows.len().saturating_mul(self.columns.len()) > MOST_CELLS_KEPT {
             let what = format!("This sheet has more than {MOST_CELLS_KEPT} cells below its headings.");
             self.failed.push(Problem::stop("oversized file", what).at_cell(self.place(row, None)));
             return ControlFlow::Break(());
         }
         ControlFlow::Continue(())
+    }
+
+    /// Notes texts of a row with a letter that could not be read.
+    fn unreadable(&mut self, row: u32, texts: &Texts) {
+        for slot in 0..self.slots.len() {
+            if matches!(self.slots[slot], RawCell::Text(id) if texts.get(id).contains(UNREADABLE)) {
+                let place = self.slot_place(row, Some(slot));
+                self.left_out.unreadable.add(|| place);
+            }
+        }
     }
 
     /// Whether a row is no row of the kind: headings again, a total, or nothing in any column that the book names.
@@ -478,6 +504,14 @@ impl<'a> Table<'a> {
                 );
                 Problem::note("row without values", what)
             }),
+            out.unheaded.told(|n| {
+                let what = format!(
+                    "What stands in {} of {sheet} below no heading was left out.",
+                    if n == 1 { "1 row".to_owned() } else { format!("{n} rows") }
+                );
+                Problem::note("cells without a heading", what).fix("put a heading above the column")
+            }),
+            out.unreadable.told(unreadable),
             hidden_rows.told(|n| {
                 let what = if n == 1 {
                     format!("1 row of {sheet} is hidden or filtered out of sight; it is priced like the rest.")
@@ -523,6 +557,13 @@ pub(super) fn said_of_column(field: &FieldReader<'_>) -> Vec<Problem> {
     .into_iter()
     .flatten()
     .collect()
+}
+
+/// Texts with letters that could not be read.
+pub(super) fn unreadable(count: u64) -> Problem {
+    let texts = if count == 1 { "1 text has".to_owned() } else { format!("{count} texts have") };
+    let what = format!("{texts} a letter that cannot be read; {UNREADABLE} stands for it.");
+    Problem::warning("unreadable letter", what).fix("type the text again")
 }
 
 /// A blank cell that the row cannot do without.

@@ -7,7 +7,7 @@ use super::layout::Layout;
 use super::page::{day, frame, lines};
 use super::picture::picture;
 use super::styles::{MONEY, PERCENT, QUANTITY, RATE_PERCENT, Styles};
-use super::{Book, Document, charged, checks, prices, text_of};
+use super::{Book, Document, charged, checks, link_text, prices, text_of};
 use crate::pricing::Finding;
 use crate::problem::Weight;
 use crate::program::Value;
@@ -270,7 +270,7 @@ impl<'a> Page<'a, '_> {
             let name = stop.row_name.as_deref().unwrap_or(&stop.name);
             match checks::target(&self.doc, self.layout, stop, checks::cell_of(stop)) {
                 Some((address, _)) => {
-                    let url = Url::new(format!("internal:{address}")).set_text(text_of(name));
+                    let url = Url::new(format!("internal:{address}")).set_text(link_text(name));
                     self.sheet.write_url_with_format(row, 0, url, &link)?;
                 }
                 None => {

@@ -71,7 +71,7 @@ fn finding_row(
     let cell = cell_of(finding);
     let read = match (cell, problem.places.first()) {
         // a cell of another file, such as the price book, is no cell of the rooms workbook
-        (Some(cell), _) if &*cell.file != doc.title => cell.to_string(),
+        (Some(cell), _) if rooms_file(doc, layout).is_some_and(|file| *file != *cell.file) => cell.to_string(),
         (Some(cell), _) if cell.sheet.is_empty() => cell.address(),
         (Some(cell), _) => format!("{}!{}", cell.sheet, cell.address()),
         (None, Some(Place::File(file))) => file.to_string(),
@@ -94,6 +94,12 @@ fn finding_row(
     sheet.write_string_with_format(row, 6, text_of(found), &styles.wrapped)?;
     sheet.write_string_with_format(row, 7, text_of(fix), &styles.wrapped)?;
     Ok(())
+}
+
+/// The file that rooms were read from.
+fn rooms_file<'a>(doc: &'a Document<'_>, layout: &Layout) -> Option<&'a str> {
+    let table = layout.root.as_ref().and_then(|root| doc.inputs.tables.get(root.table));
+    table.map(|table| &*table.origin.file)
 }
 
 /// The cell that a finding speaks of, as it was read.

@@ -1,7 +1,7 @@
 //! Where everything stands, settled before the first cell is written, so that sheets can refer to each other.
 
 use super::shown::{Shown, shown};
-use super::{Document, LINES, ROOMS, sheets_of};
+use super::{Document, LINES, ROOMS, printable, sheets_of};
 use crate::engine::InputTable;
 use crate::pricing::Line;
 use crate::problem::Problem;
@@ -416,7 +416,7 @@ fn sheet_name(schema: &Schema, table: &InputTable, taken: &mut Vec<String>) -> S
     let kind = schema.kind(table.kind);
     let wanted =
         if table.origin.sheet.is_empty() { kind.sheet.as_deref().unwrap_or(&kind.name) } else { &table.origin.sheet };
-    let clean: String = wanted.chars().filter(|c| !c.is_control() && !"[]:*?/\\".contains(*c)).take(24).collect();
+    let clean: String = printable(wanted).filter(|c| !"[]:*?/\\".contains(*c)).take(24).collect();
     let clean = clean.trim_matches(['\'', ' ']);
     let clean = if clean.is_empty() || clean.eq_ignore_ascii_case("history") { &kind.name } else { clean };
     let mut name = clean.to_owned();

@@ -109,7 +109,7 @@ pub fn rooms_file(bytes: &[u8]) -> Option<String> {
 /// A file's name as the property holds it, which has room for 255 letters.
 #[must_use]
 pub fn rooms_property(name: &str) -> String {
-    name.chars().filter(|c| !c.is_control()).take(255).collect()
+    super::printable(name).take(255).collect()
 }
 
 #[cfg(test)]

@@ -39,6 +39,7 @@ use crate::problem::Problem;
 use crate::program::Schema;
 use crate::quantity::Date;
 use crate::workbook::carried::Row;
+use crate::workbook::open::LONGEST_TEXT;
 use layout::Layout;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use std::sync::mpsc::{self, Receiver};
@@ -310,8 +311,18 @@ fn not_written(title: &str, sheet: &str, error: &XlsxError) -> Problem {
     }
 }
 
-/// Longest text of a cell, in UTF-16 units, by the file format.
-const LONGEST_TEXT: usize = 32_767;
+/// A text without what a name or an attribute of the file cannot hold: control characters, and the two that are none.
+fn printable(text: &str) -> impl Iterator<Item = char> {
+    text.chars().filter(|c| !c.is_control() && !matches!(c, '\u{FFFE}' | '\u{FFFF}'))
+}
+
+/// Letters of a picture's description, by the file format; the crate leaves out a longer one.
+const LONGEST_ALT: usize = 255;
+
+/// The words of a link: they stand in an attribute as well, which the format lets be so long.
+fn link_text(text: &str) -> String {
+    printable(text).take(200).collect()
+}
 
 /// A text as a cell can hold it.
 fn text_of(text: &str) -> &str {

@@ -1,7 +1,7 @@
 //! What all sheets share: adding one, widths, headings, frozen panes, print set-up.
 
 use super::styles::Styles;
-use super::{Book, Document, text_of};
+use super::{Book, Document, printable, text_of};
 use crate::quantity::Date;
 use crate::source::column_letters;
 use rust_xlsxwriter::{ConditionalFormatFormula, Format, Worksheet, XlsxError};
@@ -132,7 +132,7 @@ pub fn frame(sheet: &mut Worksheet, doc: &Document<'_>) -> Result<(), XlsxError>
 
 /// The same with a title and a remark at the foot.
 pub fn framed(sheet: &mut Worksheet, title: &str, foot: &str, version: &str) -> Result<(), XlsxError> {
-    let title: String = title.chars().filter(|c| !c.is_control()).take(HEADER_TITLE).collect();
+    let title: String = printable(title).take(HEADER_TITLE).collect();
     let title = title.replace('&', "&&");
     let name = sheet.name().replace('&', "&&");
     sheet.set_paper_size(LETTER);

@@ -2,7 +2,7 @@
 
 use super::layout::Layout;
 use super::page::{frame, lines};
-use super::{Book, text_of};
+use super::{Book, LONGEST_ALT, link_text, printable, text_of};
 use crate::drawing::{Painted, PlanOf, described, plans_png};
 use crate::source::column_letters;
 use rust_xlsxwriter::{Image, ObjectMovement, Url, Worksheet, XlsxError};
@@ -97,9 +97,7 @@ fn one(
         Some((at, root)) => {
             let letters = column_letters(0);
             let link = format!("internal:Rooms!{letters}{}", root.row(at) + 1);
-            // the format's limit for the words of a link
-            let shown: String = name.chars().take(200).collect();
-            sheet.write_url_with_format(row, 0, Url::new(link).set_text(shown), &styles.link)?;
+            sheet.write_url_with_format(row, 0, Url::new(link).set_text(link_text(name)), &styles.link)?;
         }
         None => {
             sheet.write_string_with_format(row, 0, text_of(name), &styles.section)?;
@@ -110,7 +108,7 @@ fn one(
     }
     match picture {
         Some(bytes) => {
-            let alt: String = described(of.layout, &of.facts).chars().filter(|c| !c.is_control()).take(1_000).collect();
+            let alt: String = printable(&described(of.layout, &of.facts)).take(LONGEST_ALT).collect();
             let image = Image::new_from_buffer(&bytes)?
                 .set_alt_text(alt)
                 .set_object_movement(ObjectMovement::MoveButDontSizeWithCells);
@@ -142,7 +140,7 @@ fn shared(of: &PlanOf<'_>) -> String {
         if i > 0 {
             out.push_str(", ");
         }
-        out.extend(room.name.chars().filter(|c| !c.is_control()).take(60));
+        out.extend(printable(&room.name).take(60));
     }
     out.push('.');
     out
