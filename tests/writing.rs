@@ -135,7 +135,7 @@ fn texts(dictionary: &mut Texts, values: &[&str]) -> hardlid::engine::Column {
 }
 
 fn raw(heading: &str, column: u16, field: Option<usize>, cells: Vec<RawCell>) -> RawColumn {
-    RawColumn { heading: heading.to_owned(), column, field, cells }
+    RawColumn { heading: heading.to_owned(), column, field, cells, elsewhere: None }
 }
 
 #[allow(clippy::too_many_arguments, reason = "a line has as many figures")]
