@@ -36,6 +36,8 @@ mod labor;
 mod schemes;
 #[path = "commands/stock.rs"]
 mod stock;
+#[path = "commands/why.rs"]
+mod why;
 
 use calamine::{Data, Range, Reader as _, Xlsx};
 use hardlid::command::{Ended, run};

@@ -197,6 +197,8 @@ fn schema() -> Schema {
             what: "table tested_span".to_owned(),
             from: "hardlid trade 1".to_owned(),
             by: "Northgate house rules 2026.2".to_owned(),
+            was: (Text::new("hardlid trade", ""), Span::default()),
+            now: (Text::new("house rules.lid", ""), Span::default()),
         }],
         ..Schema::default()
     };

@@ -4,11 +4,14 @@ use super::{Ended, books, failed, out};
 use crate::bid::{Ready, Rules, Worked, compiled_to_explain};
 use crate::problem::Problem;
 use crate::problem::render::{for_people, for_programs, place_for_programs};
+use crate::program::KindId;
 use crate::reprice::Last;
 use crate::source::Place;
 use crate::system::Outside;
 use crate::workbook::write::written_by_us;
-use crate::working::{Answer, Entry, InPlaceOf, Listed, Sort, Told, answer, called_so_too, find, listed, row_named};
+use crate::working::{
+    Answer, Entry, InPlaceOf, Listed, Sort, Told, answer, called_so_too, find, listed, name_option, row_named,
+};
 use serde_json::{Value, json};
 use std::path::PathBuf;
 
@@ -38,6 +41,9 @@ pub struct Arguments {
     /// The pricing date, year-month-day; today when left out.
     #[arg(long, value_name = "DATE")]
     as_of: Option<String>,
+    /// Tell it as if the room named this scheme.
+    #[arg(long, value_name = "SCHEME")]
+    under: Option<String>,
     /// How many levels deep to tell.
     #[arg(long, value_name = "LEVELS", default_value_t = 3)]
     depth: usize,
@@ -70,20 +76,39 @@ fn why(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Proble
         let (program, told) = compiled_to_explain(&rules)?;
         (Ready::of_program(program, &rules, prices.as_ref(), as_of, told)?, file, Vec::new())
     };
-    let worked = ready.work_out(&rooms, ready.inputs(&rooms)?, own);
+    let worked = ready.work_out(&rooms, ready.inputs(&rooms)?, own.clone());
     let Some(room) = &arguments.room else {
-        return Ok(rows(&worked, arguments.json));
+        return Ok(list_rows(&worked, arguments.json));
     };
     let of = row_named(&worked, room).map_err(one)?;
+    let Some(wanted) = &arguments.under else { return tell(arguments, &worked, of, None) };
+    let mut inputs = ready.inputs(&rooms)?;
+    let under = name_option(ready.program(), &mut inputs, of, wanted).map_err(one)?;
+    tell(arguments, &ready.work_out(&rooms, inputs, own), of, Some(&under))
+}
+
+/// Tells what was asked of a row, as it stands or under an option that it was made to name.
+fn tell(
+    arguments: &Arguments,
+    worked: &Worked<'_>,
+    of: (KindId, usize),
+    under: Option<&str>,
+) -> Result<Ended, Vec<Problem>> {
     let name = arguments.name.join(" ");
     if name.trim().is_empty() {
-        return Ok(list(&listed(&worked, of), arguments.json));
+        return Ok(list(&listed(worked, of), arguments.json));
     }
-    let asked = find(&worked, of, &name).map_err(one)?;
-    let answers = answer(&worked, &asked, arguments.depth).unwrap_or_default();
+    let asked = find(worked, of, &name).map_err(|p| vec![p])?;
+    let answers = answer(worked, &asked, arguments.depth).unwrap_or_default();
+    let others = called_so_too(worked, &name, &asked);
     if arguments.json {
-        out::value(&json!({ "answers": answers.iter().map(as_json).collect::<Vec<_>>() }));
+        out::value(&json!({
+            "under": under, "answers": answers.iter().map(as_json).collect::<Vec<_>>(), "called so too": others,
+        }));
     } else {
+        if let Some(under) = under {
+            out::line(&format!("As if the row named {under}:\n"));
+        }
         for (at, answer) in answers.iter().enumerate() {
             if at > 0 {
                 out::line("");
@@ -94,7 +119,6 @@ fn why(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Proble
             let deeper = arguments.depth.saturating_add(3);
             out::line(&format!("\n\u{2026} marks what has more below: ask for it by name, or give --depth {deeper}."));
         }
-        let others = called_so_too(&worked, &name, &asked);
         if !others.is_empty() {
             out::line(&format!("\nCalled so too, to be asked by name: {}.", others.join(", ")));
         }
@@ -149,7 +173,7 @@ fn head(told: &Told) -> String {
     let value = match (&told.value, told.state, told.faulty) {
         (Some(value), ..) => format!(" = {value}"),
         (None, Some(state), _) => format!(": {state}"),
-        (None, None, true) => " has no value".to_owned(),
+        (None, None, true) => ": no value".to_owned(),
         (None, None, false) => String::new(),
     };
     let exact = told.exact.as_ref().map_or_else(String::new, |exact| format!(" (exactly {exact})"));
@@ -196,7 +220,7 @@ fn below(told: &Told, level: usize) {
     if let Some(note) = told.note.as_ref().filter(|_| told.sort != Sort::Cell || level == 0) {
         say("", &format!("\u{201c}{note}\u{201d}"));
     }
-    if let Some(source) = &told.source {
+    if let Some(source) = told.source.as_ref().filter(|_| told.sort != Sort::Cell || level == 0) {
         say("", &format!("source: {source}"));
     }
     for before in &told.instead_of {
@@ -242,7 +266,7 @@ fn place_text(place: &Place) -> String {
 }
 
 /// Lists the rows that can be asked about.
-fn rows(worked: &Worked<'_>, json: bool) -> Ended {
+fn list_rows(worked: &Worked<'_>, json: bool) -> Ended {
     let schema = &worked.ready.program().schema;
     let names: Vec<String> = schema.root_kind().map_or_else(Vec::new, |root| {
         let rows = 0..worked.engine.run().rows_of(root);

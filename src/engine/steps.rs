@@ -21,6 +21,9 @@ pub type RowOf = (KindId, usize);
 /// A value in base units, or the fault that stands in its place.
 pub type Valued = Result<Value, Fault>;
 
+/// The values of a segment's steps in one row.
+type Row = Rc<Vec<Chunk>>;
+
 /// The steps of a run that is done.
 #[derive(Debug)]
 pub struct Steps<'a> {
@@ -28,7 +31,7 @@ pub struct Steps<'a> {
     workings: &'a Workings,
     /// The segment of each step, and its place there.
     places: FxHashMap<Reg, (usize, usize)>,
-    worked: RefCell<FxHashMap<(usize, usize), Rc<Vec<Chunk>>>>,
+    worked: RefCell<FxHashMap<(usize, usize), Row>>,
 }
 
 impl<'a> Steps<'a> {
@@ -106,7 +109,7 @@ impl<'a> Steps<'a> {
         self.rows(segment, of)?.get(at).cloned()
     }
 
-    fn rows(&self, segment: usize, (kind, row): RowOf) -> Option<Rc<Vec<Chunk>>> {
+    fn rows(&self, segment: usize, (kind, row): RowOf) -> Option<Row> {
         let of = &self.engine.program().segments[segment];
         if of.kind != kind || row >= self.engine.run().rows_of(kind) {
             return None;

@@ -1,7 +1,7 @@
 //! Expressions taken apart: the fields, definitions and tables that they lean on, and which choice was taken.
 
 use super::say::{last_step, quoted, said};
-use super::tell::{RowOf, Seen, Teller, style_of};
+use super::tell::{RowOf, Seen, Teller, shown, style_of};
 use super::{Sort, Told};
 use crate::engine::{Fault, Matched};
 use crate::notation::tree::{Binary, Comparison, Expr, Literal, Match, Node, TableBlock};
@@ -9,6 +9,7 @@ use crate::program::native::named;
 use crate::program::node::{Op, Reg};
 use crate::program::workings::Reading;
 use crate::program::{FieldId, Type, Value};
+use crate::quantity::show::{show, spoken};
 use crate::source::Text;
 use std::sync::Arc;
 
@@ -47,9 +48,9 @@ impl Teller<'_> {
             Ok(value) => match (&value, &node.op) {
                 (Value::Text(text), Op::Field(f) | Op::Parent(f)) => self.schema().in_words(*f, text).to_owned(),
                 (Value::Number(_), Op::Field(f) | Op::Parent(f)) => {
-                    self.shown(&value, node.ty, &self.schema().field(*f).style).text
+                    shown(&value, node.ty, &self.schema().field(*f).style, show).text
                 }
-                _ => self.shown(&value, node.ty, &style_of(node, self.schema().metric)).text,
+                _ => shown(&value, node.ty, &style_of(node, self.schema().metric), spoken).text,
             },
             Err(fault) => if self.is_blank(fault) { "(blank)" } else { "(no value)" }.to_owned(),
         };
@@ -71,6 +72,9 @@ impl Teller<'_> {
     fn leaf(&self, e: &Expr, at: &At) -> Option<String> {
         match &e.node {
             Node::Name(_) | Node::Aggregate { .. } | Node::Choice(..) => self.value_text(e, at),
+            // of words, whether it holds says more than the words
+            Node::OneOf { .. } | Node::Given { .. } => self.value_text(e, at),
+            Node::Compare(_, rest) if of_words(rest) => self.value_text(e, at),
             Node::Call { name, .. } if crate::program::builtin::named(&name.name).is_none() => self.value_text(e, at),
             _ => None,
         }
@@ -81,7 +85,12 @@ impl Teller<'_> {
         let text = &at.reading.text;
         let plain = |e: &Expr| matches!(e.node, Node::Literal(_) | Node::Name(_) | Node::Aggregate { .. });
         let called = |e: &Expr| matches!(&e.node, Node::Call { name, .. } if crate::program::builtin::named(&name.name).is_none());
-        if plain(e) || called(e) || matches!(e.node, Node::Choice(..)) {
+        let test = match &e.node {
+            Node::OneOf { .. } | Node::Given { .. } => true,
+            Node::Compare(_, rest) => of_words(rest),
+            _ => false,
+        };
+        if plain(e) || called(e) || test || matches!(e.node, Node::Choice(..)) {
             return Vec::new();
         }
         let mut out = vec![said(e, text, &|part| self.leaf(part, at))];
@@ -114,6 +123,12 @@ impl Teller<'_> {
         }
         let mut parts = Parts { told, depth: depth - 1 };
         self.walk(&mut parts, e, at);
+        // the way of a fault is one; where it begins, all that it began with is told
+        if self.follows.is_some()
+            && let Some(way) = told.parts.iter().position(|p| p.faulty && !p.again)
+        {
+            told.parts = vec![told.parts.swap_remove(way)];
+        }
     }
 
     fn walk(&mut self, parts: &mut Parts<'_>, e: &Expr, at: &At) {
@@ -121,7 +136,10 @@ impl Teller<'_> {
             Node::Literal(_) => {}
             Node::Name(name) => self.name(parts, name, e, at),
             Node::Call { name, arguments } => {
-                for argument in arguments {
+                let looked_up = self.step(e, at).is_some_and(|r| matches!(self.steps.node(r).op, Op::Lookup { .. }));
+                // what a failing look-up was asked is told with it, as the end of the way
+                let fails = looked_up && self.follows.is_some() && self.begins_here(e, at);
+                for argument in arguments.iter().filter(|_| !fails) {
                     self.walk(parts, &argument.value, at);
                 }
                 if self.program.define(&name.name).is_some() {
@@ -131,7 +149,7 @@ impl Teller<'_> {
                     if self.seen.insert(Seen::Native(record.name)) {
                         parts.told.says.push(format!("{}: {}", record.name, record.summary));
                     }
-                } else if self.step(e, at).is_some_and(|r| matches!(self.steps.node(r).op, Op::Lookup { .. })) {
+                } else if looked_up {
                     let told = self.table(e, &name.name, at);
                     parts.push(told);
                 }
@@ -162,6 +180,12 @@ impl Teller<'_> {
             }
             Node::Choice(arms, otherwise) => self.choice(parts, arms, otherwise, at),
         }
+    }
+
+    /// Whether the fault that is followed begins at an expression's own step.
+    fn begins_here(&self, e: &Expr, at: &At) -> bool {
+        let site = self.step(e, at).and_then(|r| self.steps.node(r).site);
+        self.follows.is_some_and(|fault| Some(fault.site) == site)
     }
 
     /// Conditions one after the other until one holds, and what is taken then.
@@ -311,7 +335,13 @@ impl Teller<'_> {
                     );
                 }
             }
-            None => told.says.push("no row of the table serves that".to_owned()),
+            None => {
+                told.says.push("no row of the table serves that".to_owned());
+                if let Node::Call { arguments, .. } = &e.node {
+                    let mut parts = Parts { told: &mut told, depth: 0 };
+                    arguments.iter().for_each(|a| self.walk(&mut parts, &a.value, at));
+                }
+            }
         }
         told
     }

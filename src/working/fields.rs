@@ -107,7 +107,7 @@ impl Teller<'_> {
         }
         told.note.clone_from(&f.note);
         told.source.clone_from(&f.source);
-        if told.value.is_none() && told.faulty && input.may_be_blank {
+        if self.fault_of(field, row).is_some_and(|fault| self.is_optional_blank(field, fault)) {
             (told.state, told.faulty) = (Some("blank"), false);
         }
         told.again = !self.seen.insert(Seen::Field(field, row));

@@ -5,7 +5,7 @@ use super::fields::{dollars, money};
 use super::tell::{RowOf, Seen, Teller};
 use super::{Sort, Told};
 use crate::engine::names::value_text;
-use crate::notation::tree::{Expr, ItemLine, NeedClause};
+use crate::notation::tree::{Expr, ItemLine, NeedClause, Node};
 use crate::pricing::own::line_of;
 use crate::pricing::{Crew, Found, LaborRow, Line, PriceUsed, StatedWaste};
 use crate::program::{FieldId, Item, LineKind, Need};
@@ -94,7 +94,8 @@ impl Teller<'_> {
         let stopped = !self.stops_of(of).is_empty();
         told.state = Some("no line");
         if stopped {
-            told.says.push("the row is stopped, so it has no lines".to_owned());
+            self.stopped(told, of, depth);
+            return;
         }
         let Some((text, statement)) = stated else { return };
         let needed = item.when.map(|when| self.run().yes_no(when, of.1));
@@ -108,10 +109,24 @@ impl Teller<'_> {
             told.parts.push(part);
         }
         let need = self.need(item, statement, text, of, depth);
-        if need.first().is_some_and(|n| !n.faulty) && !stopped {
+        if need.first().is_some_and(|n| !n.faulty) {
             told.says.push("nothing of it is needed here".to_owned());
         }
         told.parts.extend(need);
+    }
+
+    /// Says of a stopped row that it has no lines, with the checks that stop it.
+    fn stopped(&mut self, told: &mut Told, of: RowOf, depth: Depth) {
+        told.says.push("the row is stopped, so it has no lines".to_owned());
+        let (schema, run) = (self.schema(), self.run());
+        let stops = |c: &crate::program::Check| c.outcome == crate::program::Outcome::Stops && c.kind == of.0;
+        let failing = schema.checks.iter().enumerate().filter(|(_, c)| {
+            stops(c) && run.columns[c.holds.0 as usize].is_some() && run.yes_no(c.holds, of.1) == Ok(false)
+        });
+        for (at, _) in failing {
+            let check = self.check(at, of.1, depth);
+            told.parts.push(check);
+        }
     }
 
     /// A column of an item with the expression that it was made from.
@@ -172,6 +187,11 @@ impl Teller<'_> {
         }
         if let (Some(when), Some(condition)) = (item.when, &statement.when) {
             let part = self.clause("Needed", when, condition, text, of, depth);
+            told.parts.push(part);
+        }
+        // a code that the rule works out, by a table or a choice
+        if let Some(e) = statement.code.as_ref().filter(|e| !matches!(e.node, Node::Literal(_))) {
+            let part = self.clause("Code", item.code, e, text, of, depth);
             told.parts.push(part);
         }
         let need = self.need(item, statement, text, of, depth);
@@ -361,13 +381,15 @@ impl Teller<'_> {
         let result = priced.rooms.get(row);
         told.value = result.and_then(|r| r.cost).map(dollars);
         let stopped = result.is_some_and(|r| r.stopped);
-        told.faulty = stopped;
+        if stopped {
+            told.state = Some("stopped");
+            self.stopped(&mut told, (kind, row), depth);
+            return told;
+        }
         if let Some(hours) = result.and_then(|r| r.hours) {
             told.says.push(format!("{} hr", decimal_text(&hours, 4).text));
         }
-        if stopped {
-            told.says.push("the row is stopped, so it has no lines".to_owned());
-        } else if !priced.has_prices {
+        if !priced.has_prices {
             told.says.push("without a price book, costs are blank".to_owned());
         }
         if let Some(options) = self.schema().options.as_ref().filter(|o| o.kind == kind) {

@@ -10,9 +10,11 @@ mod lines;
 mod rows;
 mod say;
 mod tell;
+mod under;
 
 pub use ask::{Asked, Entry, Listed, called_so_too, find, listed, row_named};
 pub use tell::{Answer, answer};
+pub use under::name_option;
 
 use crate::source::{Place, Span, Text};
 use std::sync::Arc;

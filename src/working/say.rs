@@ -163,7 +163,7 @@ pub fn last_step(e: &Expr, text: &Text, value: &Put<'_>) -> Option<String> {
         _ => return None,
     }
     let compound = |e: &&Expr| !matches!(e.node, Node::Literal(_) | Node::Name(_));
-    if !operands.iter().any(|e| compound(e)) {
+    if !operands.iter().any(compound) {
         return None;
     }
     Some(said(e, text, &|part| if operands.iter().any(|o| std::ptr::eq(*o, part)) { value(part) } else { None }))

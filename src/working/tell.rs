@@ -9,7 +9,7 @@ use crate::problem::Problem;
 use crate::program::node::Cause;
 use crate::program::{FieldId, KindId, Program, Schema};
 use crate::program::{Type, Value};
-use crate::quantity::show::{Shown, Style, show, spoken};
+use crate::quantity::show::{Shown, Style, show};
 use crate::quantity::{Dimension, Number};
 use crate::source::{Place, Span, Text};
 use rustc_hash::FxHashSet;
@@ -108,6 +108,8 @@ impl<'a> Teller<'a> {
             Some(fault) => vec![self.cause(fault)],
             None => self.stops(asked),
         };
+        // a way is followed to its end
+        let depth = if self.follows.is_some() { MOST_DEPTH } else { depth };
         let told = match asked {
             Asked::Field(field, (_, row)) => self.field(*field, *row, depth),
             Asked::Check(check, (_, row)) => self.check(*check, *row, depth),
@@ -157,7 +159,7 @@ impl<'a> Teller<'a> {
     }
 
     /// Whether a fault is a blank cell that may be blank.
-    fn is_optional_blank(&self, field: FieldId, fault: Fault) -> bool {
+    pub fn is_optional_blank(&self, field: FieldId, fault: Fault) -> bool {
         let input = self.schema().field(field).input.as_ref();
         input.is_some_and(|i| i.may_be_blank && i.missing == fault.site)
     }
@@ -194,11 +196,11 @@ impl<'a> Teller<'a> {
         (of != self.row).then(|| self.row_name(of))
     }
 
-    /// Puts a value into a part of a telling: its text, and the whole of it where that is rounded.
+    /// Puts a value into a part of a telling: its text as the sheets have it, and the whole of it where that is rounded.
     pub fn valued(&self, told: &mut Told, value: Option<Result<Value, Fault>>, ty: Type, style: &Style) {
         match value {
             Some(Ok(value)) => {
-                let shown = self.shown(&value, ty, style);
+                let shown = shown(&value, ty, style, show);
                 told.exact = match &value {
                     Value::Number(n) if shown.rounded => Some(exact_text(n, ty.dimension().unwrap_or_default(), style)),
                     _ => None,
@@ -207,17 +209,6 @@ impl<'a> Teller<'a> {
             }
             Some(Err(_)) => told.faulty = true,
             None => {}
-        }
-    }
-
-    /// A value as people read it.
-    pub fn shown(&self, value: &Value, ty: Type, style: &Style) -> Shown {
-        let plain = |text: String| Shown { text, rounded: false };
-        match value {
-            Value::Number(n) => spoken(n, ty.dimension().unwrap_or_default(), style),
-            Value::Text(t) => plain(t.to_string()),
-            Value::YesNo(v) => plain(if *v { "yes" } else { "no" }.to_owned()),
-            Value::Date(d) => plain(d.to_string()),
         }
     }
 
@@ -235,6 +226,17 @@ impl<'a> Teller<'a> {
             }
         }
         out
+    }
+}
+
+/// A value as people read it, a number by `number`: as sheets show it, or as it is spoken of.
+pub(super) fn shown(value: &Value, ty: Type, style: &Style, number: fn(&Number, Dimension, &Style) -> Shown) -> Shown {
+    let plain = |text: String| Shown { text, rounded: false };
+    match value {
+        Value::Number(n) => number(n, ty.dimension().unwrap_or_default(), style),
+        Value::Text(t) => plain(t.to_string()),
+        Value::YesNo(v) => plain(if *v { "yes" } else { "no" }.to_owned()),
+        Value::Date(d) => plain(d.to_string()),
     }
 }
 
