@@ -229,6 +229,8 @@ pub enum FieldClause {
     Shown(Shown),
     /// Where it comes from.
     Source(String),
+    /// Why hints about it are in order.
+    Accepted(Accepted),
     /// What it is.
     Note(String),
 }
@@ -240,6 +242,15 @@ pub enum Shown {
     To(Expr),
     /// In a unit.
     In(String, Span),
+}
+
+/// `accepted "…"`: why the hints about a statement are in order.
+#[derive(Clone, Debug)]
+pub struct Accepted {
+    /// The reason.
+    pub reason: String,
+    /// The clause.
+    pub span: Span,
 }
 
 /// An input field.
@@ -292,6 +303,8 @@ pub struct TableBlock {
     pub title: Option<String>,
     /// Where its figures come from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// Its columns.
     pub columns: Vec<TableColumn>,
     /// Its rows.
@@ -326,6 +339,8 @@ pub struct Define {
     pub note: Option<String>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }
@@ -347,6 +362,8 @@ pub struct Formula {
     pub note: Option<String>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }
@@ -366,6 +383,8 @@ pub struct CheckLine {
     pub message: Vec<Span>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }
@@ -411,6 +430,8 @@ pub struct CuttingLine {
     pub note: Option<String>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }
@@ -505,6 +526,8 @@ pub struct ItemLine {
     pub splice: Option<SpliceClause>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }
@@ -539,6 +562,8 @@ pub struct OptionsLine {
     pub note: Option<String>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }
