@@ -179,6 +179,41 @@ pub enum Node {
     Choice(Vec<(Expr, Expr)>, Box<Expr>),
 }
 
+impl Expr {
+    /// Calls `f` with each expression that stands directly in this one.
+    pub fn parts<'e>(&'e self, f: &mut impl FnMut(&'e Expr)) {
+        match &self.node {
+            Node::Literal(_) | Node::Name(_) => {}
+            Node::Call { arguments, .. } => arguments.iter().for_each(|a| f(&a.value)),
+            Node::Aggregate { value, condition, .. } => [value, condition].into_iter().flatten().for_each(|e| f(e)),
+            Node::Negate(a) | Node::Not(a) | Node::Power(a, _) => f(a),
+            Node::Given { value, .. } | Node::OneOf { value, .. } => f(value),
+            Node::Binary(_, a, b) => {
+                f(a);
+                f(b);
+            }
+            Node::Compare(first, rest) => {
+                f(first);
+                rest.iter().for_each(|(_, e)| f(e));
+            }
+            Node::Choice(arms, otherwise) => {
+                for (value, condition) in arms {
+                    f(value);
+                    f(condition);
+                }
+                f(otherwise);
+            }
+        }
+    }
+
+    /// Whether something holds of it or of any expression in it.
+    pub fn any(&self, holds: &impl Fn(&Expr) -> bool) -> bool {
+        let mut found = holds(self);
+        self.parts(&mut |e| found = found || e.any(holds));
+        found
+    }
+}
+
 /// How a column of a table is matched.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Match {
