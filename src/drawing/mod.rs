@@ -23,6 +23,7 @@ mod framing;
 mod names;
 mod outline;
 mod painted;
+mod painting;
 mod panel;
 mod paper;
 mod svg_text;
@@ -34,10 +35,12 @@ use crate::quantity::{Date, Number};
 use paper::Paper;
 use rayon::prelude::*;
 use shapes::Drawing;
+use std::sync::Arc;
 
 pub use framed::{Layouts, layouts};
 pub use names::{is_our_plan, plans_to_files};
 pub use painted::Painted;
+pub use painting::{Painting, Pictures};
 pub use panel::CAUTION;
 
 /// What a plan says that its layout does not.
@@ -97,16 +100,15 @@ pub fn plan_png(room: &Room, layout: &Layout, facts: &Facts<'_>) -> Option<Vec<u
 
 /// Plans as PNG files without a date, in the order given, painted side by side; those that were painted before are taken
 /// as they are.
-#[must_use]
-pub fn plans_png(plans: &[PlanOf<'_>], painted: &Painted) -> Vec<Option<Vec<u8>>> {
+fn plans_png(plans: &[PlanOf<'_>], painted: &Painted) -> Pictures {
     let on = |paper: &mut Option<Paper>, of: &PlanOf<'_>| {
         let key = painted::key(of);
         if let Some(png) = painted.of(&key) {
-            return Some(png.to_vec());
+            return Some(Arc::clone(png));
         }
         let facts = Facts { as_of: None, ..of.facts };
         let paper = paper.get_or_insert(Paper::new()?);
-        png_bytes::bytes_on(paper, &draw(of.room, of.layout, &facts), Some(key))
+        png_bytes::bytes_on(paper, &draw(of.room, of.layout, &facts), Some(key)).map(Arc::from)
     };
     plans.par_iter().map_init(|| None, on).collect()
 }
