@@ -101,16 +101,26 @@ pub fn plan_png(room: &Room, layout: &Layout, facts: &Facts<'_>) -> Option<Vec<u
 /// Plans as PNG files without a date, in the order given, painted side by side; those that were painted before are taken
 /// as they are.
 fn plans_png(plans: &[PlanOf<'_>], painted: &Painted) -> Pictures {
-    let on = |paper: &mut Option<Paper>, of: &PlanOf<'_>| {
-        let key = painted::key(of);
-        if let Some(png) = painted.of(&key) {
-            return Some(Arc::clone(png));
+    let keyed: Vec<(&PlanOf<'_>, String)> = plans.iter().map(|of| (of, painted::key(of))).collect();
+    let before = |(_, key): &(&PlanOf<'_>, String)| painted.of(key).map(Arc::clone);
+    if keyed.iter().all(|one| before(one).is_some()) {
+        return keyed.iter().map(before).collect();
+    }
+    let on = |paper: &mut Option<Paper>, one: &(&PlanOf<'_>, String)| {
+        if let Some(png) = before(one) {
+            return Some(png);
         }
+        let (of, key) = one;
         let facts = Facts { as_of: None, ..of.facts };
         let paper = paper.get_or_insert(Paper::new()?);
-        png_bytes::bytes_on(paper, &draw(of.room, of.layout, &facts), Some(key)).map(Arc::from)
+        png_bytes::bytes_on(paper, &draw(of.room, of.layout, &facts), Some(key.clone())).map(Arc::from)
     };
-    plans.par_iter().map_init(|| None, on).collect()
+    let paint = || keyed.par_iter().map_init(|| None, on).collect();
+    // threads of its own: in the shared pool the cutting plan would wait until all is painted
+    match rayon::ThreadPoolBuilder::new().build() {
+        Ok(pool) => pool.install(paint),
+        Err(_) => paint(),
+    }
 }
 
 /// A sentence for people who cannot see the plan.
