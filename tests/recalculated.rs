@@ -11,7 +11,7 @@ use bids::{Bid, Dice, HOUSE, ITEMS, Marks, Room, Typed};
 use calamine::{Data, Range, Reader as _, Xlsx};
 use hardlid::bid::{Ready, Rules};
 use hardlid::command::{Ended, run};
-use hardlid::drawing::Painted;
+use hardlid::drawing::Painting;
 use hardlid::quantity::Date;
 use hardlid::system::Memory;
 use hardlid::workbook::carried::{File, carried_in};
@@ -45,7 +45,7 @@ fn priced(bid: &Bid) -> (Vec<u8>, i64) {
     let inputs = ready.inputs(&rooms).unwrap_or_else(|p| panic!("{p:?}"));
     let worked = ready.work_out(&rooms, inputs, bid.own_entries());
     assert_eq!(worked.priced.stopped, 0, "{:?}", worked.priced.findings);
-    (worked.workbook(1, &[], &Painted::default()).unwrap().bytes, worked.priced.total.unwrap())
+    (worked.workbook(1, &Painting::default()).unwrap().bytes, worked.priced.total.unwrap())
 }
 
 /// The workbook with another number in place of each value that is stored beside a formula.

@@ -438,7 +438,7 @@ impl Job {
             tool_version: "0.1.0",
             job_live: &self.job_live,
             plans: &[],
-            painted: &hardlid::drawing::Painted::default(),
+            painting: &hardlid::drawing::Painting::default(),
             carried: &[],
             limits: self.limits,
         })
