@@ -518,7 +518,10 @@ fn text(s: &str) -> Data {
 fn sheets_stand_in_order() {
     let book = Job::new().book();
     let names = book.0.sheet_names();
-    assert_eq!(names, ["Bid", "Rooms", "Openings all", "Lines", "Order", "Cuts", "Checks", "Prices", "Rules"]);
+    assert_eq!(
+        names,
+        ["Bid", "Rooms", "Openings all", "Lines", "Order", "Cuts", "Checks", "Prices", "Rules", "As read"]
+    );
 }
 
 #[test]
