@@ -7,6 +7,7 @@ use crate::program::{Program, builtin, types::TYPES};
 use crate::quantity::unit::UNITS;
 use crate::system::Outside;
 use serde_json::{Value, json};
+use std::ops::Range;
 use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]
@@ -283,11 +284,33 @@ fn define_word(define: &Define, text: &str, family: &'static str, program: &Prog
         form: format!("{}({}) {}", define.name.name, parameters.join(", "), define.ty.text),
         summary: define.note.clone().unwrap_or_default(),
         details: text
-            .get(define.body.span.range())
+            .get(bracketed(text, define.body.span.range()))
             .map_or_else(String::new, |b| format!("= {}", b.split_whitespace().collect::<Vec<_>>().join(" "))),
         source: define.source.clone(),
         examples: examples_of(&define.name.name, program),
     }
+}
+
+/// The place of an expression, widened by the brackets that belong to its first and last part: the place of `(a + b) * c`
+/// begins at `a`.
+fn bracketed(text: &str, mut place: Range<usize>) -> Range<usize> {
+    let (mut open, mut unopened) = (0_usize, 0_usize);
+    for c in text.get(place.clone()).unwrap_or_default().chars() {
+        match c {
+            '(' => open += 1,
+            ')' if open == 0 => unopened += 1,
+            ')' => open -= 1,
+            _ => {}
+        }
+    }
+    for _ in 0..unopened {
+        place.start = text.get(..place.start).and_then(|t| t.rfind('(')).unwrap_or(place.start);
+    }
+    for _ in 0..open {
+        let rest = text.get(place.end..).and_then(|t| t.find(')'));
+        place.end += rest.map_or(0, |at| at + 1);
+    }
+    place
 }
 
 fn table_word(table: &TableBlock, text: &str, family: &'static str, program: &Program) -> Word {
@@ -358,4 +381,22 @@ fn word_json(word: &Word) -> Value {
     let examples: Vec<Value> = word.examples.iter().map(|(e, r)| json!({ "expression": e, "gives": r })).collect();
     json!({ "name": word.name, "family": word.family, "form": word.form, "summary": word.summary,
         "details": word.details, "source": word.source, "examples": examples })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::bracketed;
+
+    #[test]
+    fn a_formula_is_told_with_its_brackets() {
+        for (text, part, whole) in [
+            ("= a * (b + c)\n", "a * (b + c", "a * (b + c)"),
+            ("= (a + b) * c\n", "a + b) * c", "(a + b) * c"),
+            ("= ((a + b) * c) / (d - (e + f)) when x", "a + b) * c) / (d - (e + f", "((a + b) * c) / (d - (e + f))"),
+            ("= a + b", "a + b", "a + b"),
+        ] {
+            let from = text.find(part).unwrap();
+            assert_eq!(&text[bracketed(text, from..from + part.len())], whole);
+        }
+    }
 }
