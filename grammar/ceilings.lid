@@ -522,6 +522,11 @@ end
 
 -- ---- examples, each worked by hand
 
+example "what serves which board, wall and deck"
+    shows  board_code(kind: "rated", thickness: 5/8") = "GB-58X"   wall_fastening(wall: "masonry") = "AN"
+    shows  deck_fixing_anchor(deck: "wood") = "WA-W"   deck_words(deck: "steel") = "anchors clamped or shot to steel"
+end
+
 example "14 by 20 ft, one strongback, free ends"
     rooms  id "101"  length 20'  width 14'
     shows  strongbacks = 1   part = 7'   spacing = 24"   tees = 9   wires = 5   grid_saved = 10

@@ -438,7 +438,7 @@ impl Job {
             tool_version: "0.1.0",
             job_live: &self.job_live,
             plans: &[],
-            painted: &hardlid::drawing::Painted::default(),
+            painting: &hardlid::drawing::Painting::default(),
             carried: &[],
             limits: self.limits,
         })
@@ -518,7 +518,10 @@ fn text(s: &str) -> Data {
 fn sheets_stand_in_order() {
     let book = Job::new().book();
     let names = book.0.sheet_names();
-    assert_eq!(names, ["Bid", "Rooms", "Openings all", "Lines", "Order", "Cuts", "Checks", "Prices", "Rules"]);
+    assert_eq!(
+        names,
+        ["Bid", "Rooms", "Openings all", "Lines", "Order", "Cuts", "Checks", "Prices", "Rules", "As read"]
+    );
 }
 
 #[test]

@@ -6,12 +6,14 @@ mod audit;
 mod books;
 mod cuts;
 mod impact;
+mod manuals;
 mod moved;
 mod out;
 mod price;
 mod progress;
 mod reprice;
 mod schemes;
+mod shell;
 mod try_book;
 mod words;
 mod work;
@@ -74,6 +76,10 @@ enum Command {
     Cuts(cuts::Arguments),
     /// Lists functions, tables, units and statements, or explains one.
     Words(words::Arguments),
+    /// Prints what lets a shell complete commands and options.
+    Shell(shell::Arguments),
+    /// Writes manual pages into a folder.
+    Manuals(manuals::Arguments),
 }
 
 /// Runs the command that the arguments name.
@@ -99,6 +105,8 @@ where
         Command::Work(a) => work::run(&a, outside),
         Command::Cuts(a) => cuts::run(&a),
         Command::Words(a) => words::run(&a, outside),
+        Command::Shell(a) => shell::run(&a),
+        Command::Manuals(a) => manuals::run(&a, outside),
     }
 }
 

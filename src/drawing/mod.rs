@@ -23,6 +23,7 @@ mod framing;
 mod names;
 mod outline;
 mod painted;
+mod painting;
 mod panel;
 mod paper;
 mod svg_text;
@@ -34,10 +35,12 @@ use crate::quantity::{Date, Number};
 use paper::Paper;
 use rayon::prelude::*;
 use shapes::Drawing;
+use std::sync::Arc;
 
 pub use framed::{Layouts, layouts};
 pub use names::{is_our_plan, plans_to_files};
 pub use painted::Painted;
+pub use painting::{Painting, Pictures};
 pub use panel::CAUTION;
 
 /// What a plan says that its layout does not.
@@ -97,18 +100,27 @@ pub fn plan_png(room: &Room, layout: &Layout, facts: &Facts<'_>) -> Option<Vec<u
 
 /// Plans as PNG files without a date, in the order given, painted side by side; those that were painted before are taken
 /// as they are.
-#[must_use]
-pub fn plans_png(plans: &[PlanOf<'_>], painted: &Painted) -> Vec<Option<Vec<u8>>> {
-    let on = |paper: &mut Option<Paper>, of: &PlanOf<'_>| {
-        let key = painted::key(of);
-        if let Some(png) = painted.of(&key) {
-            return Some(png.to_vec());
+fn plans_png(plans: &[PlanOf<'_>], painted: &Painted) -> Pictures {
+    let keyed: Vec<(&PlanOf<'_>, String)> = plans.iter().map(|of| (of, painted::key(of))).collect();
+    let before = |(_, key): &(&PlanOf<'_>, String)| painted.of(key).map(Arc::clone);
+    if keyed.iter().all(|one| before(one).is_some()) {
+        return keyed.iter().map(before).collect();
+    }
+    let on = |paper: &mut Option<Paper>, one: &(&PlanOf<'_>, String)| {
+        if let Some(png) = before(one) {
+            return Some(png);
         }
+        let (of, key) = one;
         let facts = Facts { as_of: None, ..of.facts };
         let paper = paper.get_or_insert(Paper::new()?);
-        png_bytes::bytes_on(paper, &draw(of.room, of.layout, &facts), Some(key))
+        png_bytes::bytes_on(paper, &draw(of.room, of.layout, &facts), Some(key.clone())).map(Arc::from)
     };
-    plans.par_iter().map_init(|| None, on).collect()
+    let paint = || keyed.par_iter().map_init(|| None, on).collect();
+    // threads of its own: in the shared pool the cutting plan would wait until all is painted
+    match rayon::ThreadPoolBuilder::new().build() {
+        Ok(pool) => pool.install(paint),
+        Err(_) => paint(),
+    }
 }
 
 /// A sentence for people who cannot see the plan.

@@ -15,6 +15,7 @@ mod native_calls;
 pub mod node;
 mod operators;
 mod options;
+pub mod reference;
 pub mod resolve;
 mod rules;
 pub mod scalar;
