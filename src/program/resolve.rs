@@ -211,9 +211,13 @@ impl Resolver {
         // nobody reads a thing off a sheet
         field.hidden |= matches!(ty, Type::Thing(_));
         if field.style.unit.is_none() {
-            // plain lengths and money are shown as the trade writes them, whatever unit a literal had
-            field.style.unit =
-                shown.filter(|(_, u)| !matches!(u.dimension, Dimension::LENGTH | Dimension::MONEY | Dimension::NONE));
+            // plain lengths and money are shown as the trade writes them, whatever unit a literal had; gallons for an area
+            // are no plain length
+            let plain = |(name, unit): &(String, Unit)| {
+                matches!(unit.dimension, Dimension::MONEY | Dimension::NONE)
+                    || unit.dimension == Dimension::LENGTH && !name.contains('/')
+            };
+            field.style.unit = shown.filter(|s| !plain(s));
         }
     }
 
