@@ -37,6 +37,12 @@ mod labor;
 mod schemes;
 #[path = "commands/stock.rs"]
 mod stock;
+#[path = "commands/why.rs"]
+mod why;
+#[path = "commands/shell.rs"]
+mod shell;
+#[path = "commands/words.rs"]
+mod words;
 
 use calamine::{Data, Range, Reader as _, Xlsx};
 use hardlid::command::{Ended, run};

@@ -172,7 +172,12 @@ fn hostile_texts_stay_the_texts_that_they_are() {
             let range = read.0.worksheet_formula(&sheet).unwrap();
             let (row, column) = range.start().unwrap_or_default();
             let used = range.used_cells().filter(|c| !c.2.is_empty());
-            used.map(|(r, c, f)| (row as usize + r, column as usize + c, f.clone())).collect::<Vec<_>>()
+            // which row of Prices a code has follows from where it is sorted
+            let of = |formula: &String| match formula.strip_prefix("Prices!$G$") {
+                Some(row) if row.parse::<u32>().is_ok() => "a row of Prices".to_owned(),
+                _ => formula.clone(),
+            };
+            used.map(|(r, c, f)| (row as usize + r, column as usize + c, of(f))).collect::<Vec<_>>()
         };
         assert_eq!(places(&mut read), places(&mut of_plain), "{sheet}");
     }
@@ -310,7 +315,7 @@ fn rooms_with_hostile_names_have_plans_that_open() {
     let plans: Vec<_> = machine.names().into_iter().filter(|p| p.starts_with("plans")).collect();
     assert_eq!(plans.len(), texts.len());
     for plan in plans {
-        is_xml("plan.svg", &machine.bytes(&plan.display().to_string()).unwrap());
+        is_xml("plan.svg", &machine.bytes(plan.display().to_string()).unwrap());
         let name = plan.file_name().unwrap().to_string_lossy().into_owned();
         assert!(name.len() <= 255 && !name.contains(|c: char| c.is_control() || "/\\:*?\"<>|".contains(c)), "{name:?}");
     }

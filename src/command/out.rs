@@ -10,6 +10,11 @@ pub fn line(text: &str) {
     let _ = writeln!(anstream::stdout(), "{text}");
 }
 
+/// A whole text on standard output, as it is.
+pub fn text(text: &str) {
+    let _ = write!(anstream::stdout(), "{text}");
+}
+
 /// A line for people on standard error.
 pub fn warn(text: &str) {
     let _ = writeln!(anstream::stderr(), "{text}");
