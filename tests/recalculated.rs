@@ -310,6 +310,24 @@ fn what_is_typed_into_the_workbook_moves_the_total_as_by_hand() {
     assert!(both.differences().iter().any(|d| d.starts_with("Bid")));
 }
 
+/// The tee at 0.75 in place of 0.60 on the sheet of prices comes to what it does on its line: 265.60 (see above).
+#[test]
+fn a_price_that_is_typed_into_the_workbook_reaches_its_lines_and_the_total() {
+    let (bytes, _) = priced(&plain());
+    let mut both = Both::of(&bytes);
+    let (head, cost) = both.find("Prices", "Cost ($)");
+    let (tee, code) = both.find("Prices", "T");
+    assert!(code == 0 && tee > head, "T is a code");
+    let told = |both: &Both| (0..12).map(|row| text(&both.anew("Bid", (row, 0)))).find(|t| t.contains("changed"));
+    assert_eq!(told(&both), None);
+    let CellValue::Number(before) = both.anew("Prices", (tee, cost)) else { panic!("no price") };
+    both.type_in("Prices", (tee, cost), before * 0.75 / 0.60);
+    assert_eq!(both.amount("Total"), 26_560);
+    assert_eq!(told(&both).unwrap(), " Prices changed: 1. What is built and cut was chosen at the first ones.");
+    both.type_in("Prices", (tee, cost), before);
+    assert_eq!((both.amount("Total"), told(&both)), (26_337, None));
+}
+
 /// The same over random bids: a quantity and a unit cost typed beside a line of the bid.
 #[test]
 fn own_figures_move_random_bids_as_reckoned_beside() {

@@ -5,8 +5,8 @@ use hardlid::command::Ended;
 use std::io::Write as _;
 use std::process::{Command, Stdio};
 
-const COMMANDS: [&str; 10] =
-    ["price", "reprice", "audit", "impact", "try", "work", "cuts", "words", "shell", "manuals"];
+const COMMANDS: [&str; 11] =
+    ["price", "reprice", "audit", "impact", "try", "work", "cuts", "why", "words", "shell", "manuals"];
 
 fn printed(arguments: &[&str]) -> String {
     let ran = Command::new(env!("CARGO_BIN_EXE_hardlid")).args(arguments).output().unwrap();

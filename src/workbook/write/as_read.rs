@@ -3,10 +3,10 @@
 //! Beside each row of a table stands whether its cells are still the same. What is worked out for a row is a value where no
 //! worksheet can work it out, so a row that somebody changed must not look as if it were priced.
 
-use super::cells::Mark;
+use super::cells::{Cells as _, InSheet};
 use super::layout::{Layout, TableLayout};
 use super::rooms::raw_cell;
-use super::{Book, Document};
+use super::{Book, Document, edge, prices};
 use crate::engine::{InputTable, RawCell};
 use crate::source::column_letters;
 use rust_xlsxwriter::XlsxError;
@@ -48,7 +48,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let sheet = workbook.add_worksheet();
     sheet.set_name(AS_READ)?;
     sheet.set_hidden(true);
-    let mut cells = super::cells::InSheet { sheet, styles };
+    let mut cells = InSheet { sheet, styles };
     for table in tables {
         let input = &doc.inputs.tables[table.table];
         for row in 0..table.rows {
@@ -59,7 +59,17 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
             }
         }
     }
+    if let Some(copy) = layout.cost_copies {
+        for (row, cost) in prices::costs(doc) {
+            cells.number((row, copy), edge::number(cost))?;
+        }
+    }
     Ok(())
+}
+
+/// The formula that says whether one cell is as it was, which a column of the sheet holds in the same row.
+pub fn unless_same(cell: &str, copy: u16, row: u32) -> String {
+    format!("IF(EXACT({cell},'{AS_READ}'!{}{row}),\"\",\"{CHANGED}\")", column_letters(copy))
 }
 
 /// The formula that says whether a row is as it was read; `out` is emptied first.
@@ -75,12 +85,15 @@ pub fn since(table: &TableLayout, row: u32, out: &mut String) {
     let _ = write!(out, "),\"\",\"{CHANGED}\")");
 }
 
-/// How many rows were changed since pricing, as a formula; nothing where no row is watched.
-pub fn changed_rows(layout: &Layout) -> Option<String> {
+/// What the Bid says of changes since pricing, as a formula; nothing where no row is watched.
+pub fn told(doc: &Document<'_>, layout: &Layout) -> Option<String> {
     let watched = layout.tables().filter_map(|t| Some(format!("COUNTIF({},\"{CHANGED}\")", t.range(t.since()?))));
     let counts: Vec<String> = watched.collect();
-    (!counts.is_empty()).then(|| counts.join("+"))
+    let rows = (!counts.is_empty()).then(|| counts.join("+"))?;
+    let of_rows = format!("IF({rows}=0,\"\",\"Rows changed since pricing: \"&({rows})&\". Price again.\")");
+    let Some(_) = layout.cost_copies else { return Some(of_rows) };
+    let prices = prices::changed(doc);
+    Some(format!(
+        "{of_rows}&IF({prices}=0,\"\",\" Prices changed: \"&({prices})&\". What is built and cut was chosen at the first ones.\")"
+    ))
 }
-
-/// How what it says is marked.
-pub const MARK: Mark = Mark::Warn;

@@ -183,10 +183,9 @@ impl<'a> Page<'a, '_> {
         for at in 0..=LAST {
             sheet.write_blank(row, at, &formats.rule)?;
         }
-        if let Some(changed) = as_read::changed_rows(self.layout) {
-            let what = format!("IF({changed}=0,\"\",\"Rows changed since pricing: \"&({changed})&\". Price again.\")");
-            let formula = Formula::new(what).set_result("");
-            sheet.write_formula_with_format(row + 1, 0, formula, as_read::MARK.format(self.styles))?;
+        if let Some(told) = as_read::told(&self.doc, self.layout) {
+            let formula = Formula::new(told).set_result("");
+            sheet.write_formula_with_format(row + 1, 0, formula, &self.styles.changed)?;
         }
         Ok(row + 2)
     }

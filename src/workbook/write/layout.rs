@@ -27,6 +27,8 @@ pub struct Layout {
     pub children: Vec<TableLayout>,
     /// The lines.
     pub lines: LinesLayout,
+    /// Column of the costs as they were, on the sheet of what was read; nothing where they are not watched.
+    pub cost_copies: Option<u16>,
 }
 
 /// A formula column.
@@ -406,7 +408,8 @@ impl Layout {
             }
         }
         let rooms = root.as_ref().map_or(0, |r: &TableLayout| r.rows);
-        Ok(Self { root, children, lines: LinesLayout::new(doc, root_kind, rooms) })
+        let cost_copies = as_read::there(doc).then_some(copies).filter(|_| !doc.priced.prices.is_empty());
+        Ok(Self { root, children, lines: LinesLayout::new(doc, root_kind, rooms), cost_copies })
     }
 
     /// All tables, the root's first.
