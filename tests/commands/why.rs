@@ -115,13 +115,13 @@ fn tees_go_back_to_the_cells_of_the_room() {
     assert_eq!(place(&tees), format!("hardlid ceilings, line {stated}"));
     let spacing = part(&tees, "Tee spacing");
     assert_eq!(value(spacing), "24\"");
-    let says = [
+    let told_of = [
         "spaced is given: no",
         "scheme is channel: no, it is \"Wall to wall\"",
         "part <= span_limit(…): yes, 7'-6\" <= 7'-6\"",
         "so 24\"",
     ];
-    assert_eq!(spacing.says, says);
+    assert_eq!(spacing.says, told_of);
     for (label, cell, shown) in [("Length", "Rooms!D6", "9'-0\""), ("Width", "Rooms!E6", "7'-6\"")] {
         let read = part(&tees, label);
         assert_eq!((place(read).as_str(), value(read)), (cell, shown));
