@@ -58,11 +58,11 @@ pub fn key(schema: &Schema, item: u32, code: &Arc<str>) -> Key {
 }
 
 /// What is priced, without prices: a digest of each line's row, item, code and quantity. Where two pricings of a bid by the
-/// same rules have the same, prices alone are what moved.
+/// same rules have the same, prices alone are what moved. Lines that an alternate would add count: its price moves with them.
 #[must_use]
 pub fn quantities(priced: &Priced) -> String {
     let mut digest = Digest::default();
-    for line in in_bid(priced) {
+    for line in &priced.lines {
         let quantity = line.own.as_ref().and_then(|own| own.quantity).unwrap_or(line.quantity);
         let (above, below) = quantity.parts();
         (line.of.0.0, line.of.1, line.item, &*line.code).hash(&mut digest);

@@ -8,6 +8,7 @@ use crate::pricing::{OwnEntry, Priced};
 use crate::problem::Problem;
 use crate::workbook::carried::{Carried, File, Row, Sums};
 use crate::workbook::{live, write};
+use std::sync::Arc;
 
 /// Rooms worked out and priced.
 #[derive(Debug)]
@@ -55,6 +56,8 @@ impl Worked<'_> {
                 .collect(),
             sums: Sums {
                 // sums too large for a bid have no total either
+                parts: self.priced.parts.iter().map(|part| (Arc::clone(&part.name), part.price)).collect(),
+                alternates: self.priced.alternates.iter().map(|a| (Arc::clone(&a.name), a.price)).collect(),
                 items: sums(&self.ready.program().schema, &self.priced).unwrap_or_default().into_iter().collect(),
                 quantities: quantities(&self.priced),
                 stopped: self.priced.stopped,

@@ -6,7 +6,7 @@ use crate::problem::Problem;
 use crate::problem::render::for_programs;
 use crate::quantity::{Date, Decimal};
 use crate::system::{INPUT_LIMIT, Outside};
-use crate::workbook::variance::{Bid, Done, Effects, Moved, Variance};
+use crate::workbook::variance::{Bid, Done, Effects, Moved, Portion, Variance};
 use crate::workbook::write::variance;
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
@@ -263,6 +263,15 @@ fn item_json(item: &Moved) -> Value {
     })
 }
 
+fn portion_json(portion: &Portion) -> Value {
+    json!({
+        "name": &*portion.name,
+        "old": money(portion.old),
+        "new": money(portion.new),
+        "effects": effects_json(portion.effects),
+    })
+}
+
 fn as_json(moved: &Variance, target: &Path) -> Value {
     let bid = |bid: &Bid| {
         let (done, to) = match &bid.done {
@@ -280,7 +289,9 @@ fn as_json(moved: &Variance, target: &Path) -> Value {
             "new": bid.new.map(money),
             "stopped": bid.new_stopped,
             "effects": effects_json(bid.effects()),
-            "items": bid.items.iter().map(item_json).collect::<Vec<_>>(),
+            "items": bid.within.items.iter().map(item_json).collect::<Vec<_>>(),
+            "parts": bid.within.parts.iter().map(portion_json).collect::<Vec<_>>(),
+            "alternates": bid.within.alternates.iter().map(portion_json).collect::<Vec<_>>(),
             "remarks": bid.remarks(),
         })
     };
@@ -317,7 +328,7 @@ fn as_csv(moved: &Variance) {
     let heads =
         ["Workbook", "Item or work", "Code", "Kind", "Before", "Now", "By price", "By quantity", "By rules", "By hand"];
     let mut rows = vec![heads.map(str::to_owned).to_vec()];
-    for (bid, item) in moved.bids.iter().flat_map(|bid| bid.items.iter().map(move |item| (bid, item))) {
+    for (bid, item) in moved.bids.iter().flat_map(|bid| bid.within.items.iter().map(move |item| (bid, item))) {
         let mut row = vec![bid.path.display().to_string(), item.label().to_owned(), item.code.to_string()];
         row.push(item.what.word().to_owned());
         row.extend([item.old, item.new].into_iter().chain(item.effects.each()).map(money));

@@ -1,6 +1,6 @@
 //! A priced workbook worked out again from what it carries, and laid beside what stands in it.
 
-use super::last::Last;
+use super::last::{Last, by_line};
 use super::readies::Readies;
 use crate::bid::Rules;
 use crate::pricing::own::line_of;
@@ -40,10 +40,6 @@ pub struct Audit {
     pub total: Option<i64>,
 }
 
-fn same_line(a: &OwnEntry, b: &OwnEntry) -> bool {
-    (&a.room, &a.item, &a.code, &a.part, a.nth) == (&b.room, &b.item, &b.code, &b.part, b.nth)
-}
-
 impl Audit {
     /// Whether anything was changed since it was written.
     #[must_use]
@@ -81,10 +77,12 @@ pub fn audit(name: &str, bytes: &[u8]) -> Result<Audit, Vec<Problem>> {
         let line = line_of(schema, with_own.engine.run(), &with_own.inputs, &with_own.priced, entry)?;
         Some(Own { quantity: Some(line.quantity), unit_cost: line.unit_cost, note: None })
     };
-    let known = |entry: &OwnEntry| carried.own.iter().any(|c| same_line(c, entry) && c.own == entry.own);
+    let (now, before) = (by_line(&own), by_line(&carried.own));
+    let known = |entry: &OwnEntry| {
+        now.iter().any(|(line, e)| std::ptr::eq(*e, entry) && before.get(line).is_some_and(|b| b.own == e.own))
+    };
     let typed = own.iter().map(|e| Typed { entry: e.clone(), ours: ours(e), before: known(e) }).collect();
-    let there = |e: &&OwnEntry| own.iter().any(|o| same_line(o, e));
-    let removed = carried.own.iter().filter(|e| !there(e)).cloned().collect();
+    let removed = before.iter().filter(|(line, _)| !now.contains_key(*line)).map(|(_, e)| (*e).clone()).collect();
     // what another version writes otherwise in a workbook that nobody saved, nobody changed by hand
     let differences = if untouched { Vec::new() } else { differences };
     let (blank, differences): (Vec<_>, Vec<_>) =

@@ -15,7 +15,7 @@ use crate::system::{INPUT_LIMIT, Outside};
 use crate::workbook::carried::{Carried, File, carried_in, is_carried};
 use crate::workbook::differences::{Difference, additions};
 use crate::workbook::open::open;
-use crate::workbook::variance::{Aged, Bid, Done, LeftOut, Moved, Variance};
+use crate::workbook::variance::{Aged, Bid, Done, LeftOut, Variance, Within};
 use crate::workbook::write::{is_package, variance, written_by_us};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -63,15 +63,19 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
             problems.into_iter().map(|p| if !p.places.is_empty() { p } else { p.in_file(path.display().to_string()) });
         Outcome::LeftOut(LeftOut { path: path.to_path_buf(), problems: named.collect(), added: Vec::new() })
     };
-    let order = newest_first(family, outside);
+    let mut read = ReadOnce { known: Vec::new(), outside };
+    let order = newest_first(family, &mut read);
     let mut ours = order.iter();
     let mut is_variance = false;
     let mut next_ours = || loop {
         let (revision, path) = ours.next()?;
-        match outside.read(path, INPUT_LIMIT) {
-            Ok(bytes) if written_by_us(&bytes) || carries(path, &bytes) => return Some(Ok((*revision, path, bytes))),
-            Ok(bytes) if is_package(&bytes) => is_variance |= variance::written_by_us(&bytes),
-            Ok(bytes) => {
+        match read.file(path) {
+            Ok((bytes, Some(carried))) => return Some(Ok((*revision, path, bytes, Some(carried)))),
+            Ok((bytes, None)) if written_by_us(&bytes) || carries(path, &bytes) => {
+                return Some(Ok((*revision, path, bytes, None)));
+            }
+            Ok((bytes, None)) if is_package(&bytes) => is_variance |= variance::written_by_us(&bytes),
+            Ok((bytes, None)) => {
                 if let Err(problem) = open(&path.display().to_string(), bytes) {
                     return Some(Err((path, problem)));
                 }
@@ -79,13 +83,13 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
             Err(problem) => return Some(Err((path, problem))),
         }
     };
-    let (revision, path, bytes) = match next_ours() {
+    let (revision, path, bytes, carried) = match next_ours() {
         Some(Ok(found)) => found,
         Some(Err((path, problem))) => return one(path, vec![problem]),
         None if is_variance => return Outcome::Variance,
         None => return Outcome::NotOurs,
     };
-    let last = match read(path, bytes) {
+    let last = match last_of(path, bytes, carried) {
         Ok(last) => last,
         Err(problem) => return one(path, vec![problem]),
     };
@@ -94,20 +98,22 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
         Err(problems) => Err(Left::Problems(problems)),
         Ok(true) => match next_ours() {
             // what an earlier run did is told as if this one had
-            Some(Ok((from, before, bytes))) => match read(before, bytes) {
+            Some(Ok((from, before, bytes, carried))) => match last_of(before, bytes, carried) {
                 Ok(old) if old.carried.rooms.digest == last.carried.rooms.digest => {
-                    match way.moved((from, before), &old, Done::Already(path.clone())) {
+                    match way.moved((from, before), &old, Done::Already(path.clone()), None) {
                         // it came about in several runs: what this one asks for is there, and does not tell the way
-                        Ok(bid) if bid.new != last.carried.total => way.moved((revision, path), &last, Done::Same),
+                        Ok(bid) if bid.new != last.carried.total => {
+                            way.moved((revision, path), &last, Done::Same, None)
+                        }
                         told => told,
                     }
                 }
                 // priced anew from other rooms
-                Ok(_) => way.moved((revision, path), &last, Done::Same),
+                Ok(_) => way.moved((revision, path), &last, Done::Same, None),
                 Err(problem) => Err(Left::Problems(vec![problem])),
             },
             Some(Err((_, problem))) => Err(Left::Problems(vec![problem])),
-            None => way.moved((revision, path), &last, Done::Same),
+            None => way.moved((revision, path), &last, Done::Same, None),
         },
         Ok(false) => way.anew((revision, path), &last),
     };
@@ -124,20 +130,19 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
 
 /// The workbooks of a bid, the newest first: a first one that was priced anew, from other rooms, after later revisions of it
 /// were written, says so.
-fn newest_first(family: &Family, outside: &dyn Outside) -> Vec<(u32, PathBuf)> {
+fn newest_first(family: &Family, read: &mut ReadOnce<'_>) -> Vec<(u32, PathBuf)> {
     let mut order: Vec<(u32, PathBuf)> = family.revisions.iter().rev().cloned().collect();
     if order.len() > 1
         && let Some(first) = order.iter_mut().find(|(revision, _)| *revision == 1)
-        && let Ok(first_carried) = carried_by(&first.1, outside)
+        && let Some((of_first, rooms)) = read.revision_and_rooms(&first.1)
     {
-        if first_carried.revision > 1 {
-            first.0 = first_carried.revision;
+        if of_first > 1 {
+            first.0 = of_first;
         }
         let (first, at_first) = (first.1.clone(), first.0);
         order.sort_by_key(|(revision, _)| std::cmp::Reverse(*revision));
-        let other_rooms = |newest: &Path| {
-            carried_by(newest, outside).is_ok_and(|newest| newest.rooms.digest != first_carried.rooms.digest)
-        };
+        let mut other_rooms =
+            |newest: &Path| read.revision_and_rooms(newest).is_some_and(|(_, of_newest)| of_newest != rooms);
         // priced anew where its later revisions were not in sight
         if at_first == 1 && order.first().is_some_and(|(_, newest)| *newest != first && other_rooms(newest)) {
             order.retain(|(_, path)| *path != first);
@@ -147,8 +152,35 @@ fn newest_first(family: &Family, outside: &dyn Outside) -> Vec<(u32, PathBuf)> {
     order
 }
 
-fn carried_by(path: &Path, outside: &dyn Outside) -> Result<Carried, Problem> {
-    carried_in(&mut open(&path.display().to_string(), outside.read(path, INPUT_LIMIT)?)?)
+/// Workbooks of a bid, each read once.
+struct ReadOnce<'a> {
+    /// What was read before its turn came, with what it carries.
+    known: Vec<(PathBuf, Vec<u8>, Carried)>,
+    outside: &'a dyn Outside,
+}
+
+impl ReadOnce<'_> {
+    /// The revision that a workbook says it is, and the digest of its rooms; nothing where it does not say.
+    fn revision_and_rooms(&mut self, path: &Path) -> Option<(u32, Arc<str>)> {
+        if !self.known.iter().any(|(known, ..)| known == path) {
+            let bytes = self.outside.read(path, INPUT_LIMIT).ok()?;
+            let carried = carried_in(&mut open(&path.display().to_string(), bytes.clone()).ok()?).ok()?;
+            self.known.push((path.to_path_buf(), bytes, carried));
+        }
+        let (.., carried) = self.known.iter().find(|(known, ..)| known == path)?;
+        Some((carried.revision, Arc::clone(&carried.rooms.digest)))
+    }
+
+    /// A workbook, with what it carries where that is known already.
+    fn file(&mut self, path: &Path) -> Result<(Vec<u8>, Option<Carried>), Problem> {
+        match self.known.iter().position(|(known, ..)| known == path) {
+            Some(at) => {
+                let (_, bytes, carried) = self.known.swap_remove(at);
+                Ok((bytes, Some(carried)))
+            }
+            None => Ok((self.outside.read(path, INPUT_LIMIT)?, None)),
+        }
+    }
 }
 
 /// Whether a workbook whose properties some program dropped is one of ours all the same.
@@ -156,8 +188,8 @@ fn carries(path: &Path, bytes: &[u8]) -> bool {
     is_package(bytes) && open(&path.display().to_string(), bytes.to_vec()).is_ok_and(|book| is_carried(&book))
 }
 
-fn read(path: &Path, bytes: Vec<u8>) -> Result<Last, Problem> {
-    Last::read(&path.display().to_string(), bytes)
+fn last_of(path: &Path, bytes: Vec<u8>, carried: Option<Carried>) -> Result<Last, Problem> {
+    Last::of(&path.display().to_string(), bytes, carried)
 }
 
 fn has_additions(path: &Path, added: &[Difference], version: &str) -> Problem {
@@ -266,12 +298,13 @@ impl Way<'_> {
     /// Writes the next revision and tells what moved.
     fn anew(&self, (revision, path): (u32, &PathBuf), last: &Last) -> Result<Bid, Left> {
         if self.asked.only_tried() {
-            return self.moved((revision, path), last, Done::Tried);
+            return self.moved((revision, path), last, Done::Tried, None);
         }
         let mut without = Vec::new();
-        if !last.untouched {
-            let ready = self.old_ready(&last.carried)?;
-            let as_written = work_out(&ready, &last.carried, last.carried.own.clone())?;
+        let ready = if last.untouched { None } else { Some(self.old_ready(&last.carried)?) };
+        let as_written =
+            ready.as_ref().map(|ready| work_out(ready, &last.carried, last.carried.own.clone())).transpose()?;
+        if let Some(as_written) = &as_written {
             let added = additions(
                 &path.display().to_string(),
                 &last.bytes,
@@ -286,7 +319,7 @@ impl Way<'_> {
         let newest = self.family.revisions.last().map_or(revision, |(n, _)| *n).max(revision);
         let next = newest.checked_add(1).ok_or_else(|| too_many(path))?;
         let target = revision_path(self.family, next);
-        let mut bid = self.moved((revision, path), last, Done::Written(target))?;
+        let mut bid = self.moved((revision, path), last, Done::Written(target), as_written.as_ref())?;
         match without.len() {
             0 => {}
             1 => bid.notes.push("1 thing that somebody added is left behind".to_owned()),
@@ -296,8 +329,15 @@ impl Way<'_> {
         Ok(bid)
     }
 
-    /// Works a bid out as it was and as it is to be, and writes it where that is asked for.
-    fn moved(&self, place: (u32, &Path), last: &Last, done: Done) -> Result<Bid, Left> {
+    /// Works a bid out as it was and as it is to be, and writes it where that is asked for. As it was written it may have
+    /// been worked out already.
+    fn moved(
+        &self,
+        place: (u32, &Path),
+        last: &Last,
+        done: Done,
+        as_written: Option<&Worked<'_>>,
+    ) -> Result<Bid, Left> {
         let carried = &last.carried;
         if self.asked.instead_of.is_some() {
             return self.other_rules(place, last, done);
@@ -305,25 +345,32 @@ impl Way<'_> {
         let prices_ready =
             if matches!(done, Done::Same) { self.old_ready(carried)? } else { self.prices_ready(carried)? };
         let by_new_prices = work_out(&prices_ready, carried, last.own.clone())?;
-        if let Some(items) = self.by_price_alone(last, &by_new_prices)? {
+        if let Some(within) = self.by_price_alone(last, &by_new_prices)? {
             let before = (carried.total, carried.sums.stopped);
-            return self.told(place, last, done, before, &by_new_prices, items);
+            return self.told(place, last, done, before, &by_new_prices, within);
         }
         let old_ready = self.old_ready(carried)?;
         // what is only tried out is laid beside the bid as it stands
         let as_it_stands = self.asked.only_tried() && !last.same_own();
-        let (own, stored) = if as_it_stands { (last.own.clone(), None) } else { (carried.own.clone(), carried.total) };
-        let old = work_out(&old_ready, carried, own)?;
+        let (own, stored) = if as_it_stands { (&last.own, None) } else { (&carried.own, carried.total) };
+        let anew;
+        let old = match as_written.filter(|_| !as_it_stands) {
+            Some(as_written) => as_written,
+            None => {
+                anew = work_out(&old_ready, carried, own.clone())?;
+                &anew
+            }
+        };
         let by_hand =
             if as_it_stands || last.same_own() { None } else { Some(work_out(&old_ready, carried, last.own.clone())?) };
         let prices = (!Arc::ptr_eq(&old_ready, &prices_ready)).then_some(&by_new_prices);
         let rules_ready = if matches!(done, Done::Same) { None } else { self.rules_ready(carried)? };
         let rules = rules_ready.as_ref().map(|ready| work_out(ready, carried, last.own.clone())).transpose()?;
-        let steps = Steps { old: &old, by_hand: by_hand.as_ref(), prices, rules: rules.as_ref() };
-        let now = rules.as_ref().or(prices).or(by_hand.as_ref()).unwrap_or(&old);
-        let items = split(&steps, stored).map_err(too_large)?.unwrap_or_default();
+        let steps = Steps { old, by_hand: by_hand.as_ref(), prices, rules: rules.as_ref() };
+        let now = rules.as_ref().or(prices).or(by_hand.as_ref()).unwrap_or(old);
+        let within = split(&steps, stored).map_err(too_large)?.unwrap_or_default();
         let before = (if as_it_stands { old.priced.total } else { carried.total }, old.priced.stopped);
-        self.told(place, last, done, before, now, items)
+        self.told(place, last, done, before, now, within)
     }
 
     /// Works a bid out by the old rules and by the new, with the figures as they stand.
@@ -334,13 +381,13 @@ impl Way<'_> {
         let rules_ready = self.rules_ready(carried)?;
         let rules = rules_ready.as_ref().map(|ready| work_out(ready, carried, last.own.clone())).transpose()?;
         let steps = Steps { old: &old, by_hand: None, prices: None, rules: rules.as_ref() };
-        let items = split(&steps, None).map_err(too_large)?.unwrap_or_default();
+        let within = split(&steps, None).map_err(too_large)?.unwrap_or_default();
         let before = (old.priced.total, old.priced.stopped);
-        self.told(place, last, done, before, rules.as_ref().unwrap_or(&old), items)
+        self.told(place, last, done, before, rules.as_ref().unwrap_or(&old), within)
     }
 
     /// What moved, where prices alone did: the bid need not be worked out as it was. Nothing where more may have moved.
-    fn by_price_alone(&self, last: &Last, now: &Worked<'_>) -> Result<Option<Vec<Moved>>, Left> {
+    fn by_price_alone(&self, last: &Last, now: &Worked<'_>) -> Result<Option<Within>, Left> {
         let carried = &last.carried;
         let kept = matches!(self.asked.by, By::RulesOfTheDay);
         let told = !carried.sums.quantities.is_empty();
@@ -348,7 +395,7 @@ impl Way<'_> {
             return Ok(None);
         }
         if carried.total.is_none() || now.priced.total.is_none() {
-            return Ok(Some(Vec::new()));
+            return Ok(Some(Within::default()));
         }
         if carried.sums.quantities != quantities(&now.priced) {
             return Ok(None);
@@ -364,7 +411,7 @@ impl Way<'_> {
         done: Done,
         (old, old_stopped): (Option<i64>, usize),
         now: &Worked<'_>,
-        items: Vec<Moved>,
+        within: Within,
     ) -> Result<Bid, Left> {
         let gone: Vec<Problem> =
             now.priced.findings.iter().filter(|f| f.problem.kind == LINE_GONE).map(|f| f.problem.clone()).collect();
@@ -390,7 +437,7 @@ impl Way<'_> {
             new: now.priced.total,
             old_stopped,
             new_stopped: now.priced.stopped,
-            items,
+            within,
             notes,
             unpriced: unpriced(now),
             aged: self.aged(now),

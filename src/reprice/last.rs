@@ -7,6 +7,7 @@ use crate::workbook::carried::{Carried, carried_in};
 use crate::workbook::hand::own_entries;
 use crate::workbook::open::open;
 use crate::workbook::write::{painted_in, untouched};
+use std::collections::BTreeMap;
 
 /// A priced workbook.
 #[derive(Debug)]
@@ -27,11 +28,23 @@ impl Last {
     /// # Errors
     /// A workbook that cannot be read or carries nothing; an own figure that is none.
     pub fn read(name: &str, bytes: Vec<u8>) -> Result<Self, Problem> {
+        Self::of(name, bytes, None)
+    }
+
+    /// As [`Last::read`]; what it carries may be known already.
+    pub(super) fn of(name: &str, bytes: Vec<u8>, carried: Option<Carried>) -> Result<Self, Problem> {
         let untouched = untouched(&bytes);
-        let mut book = open(name, bytes.clone())?;
-        let carried = carried_in(&mut book)?;
         // lines are many, and without figures of an estimator's own there is nothing to look for in them
-        let own = if untouched && carried.own.is_empty() { Vec::new() } else { own_entries(&mut book)? };
+        let no_own = |carried: &Carried| untouched && carried.own.is_empty();
+        let (carried, own) = match carried {
+            Some(carried) if no_own(&carried) => (carried, Vec::new()),
+            known => {
+                let mut book = open(name, bytes.clone())?;
+                let carried = known.map_or_else(|| carried_in(&mut book), Ok)?;
+                let own = if no_own(&carried) { Vec::new() } else { own_entries(&mut book)? };
+                (carried, own)
+            }
+        };
         Ok(Self { carried, own, untouched, bytes })
     }
 
@@ -44,13 +57,29 @@ impl Last {
     /// Whether an estimator has typed nothing since it was written.
     #[must_use]
     pub fn same_own(&self) -> bool {
-        let figures = |entries: &[OwnEntry]| {
-            // which of lines alike it is comes last, since sorting the lines changes it
-            let mut all: Vec<&OwnEntry> = entries.iter().collect();
-            all.sort_by_key(|e| (&e.room, &e.item, &e.code, &e.part, e.nth));
-            let key = |e: &OwnEntry| (e.room.clone(), e.item.clone(), e.code.clone(), e.part.clone(), e.own.clone());
-            all.into_iter().map(key).collect::<Vec<_>>()
-        };
-        figures(&self.own) == figures(&self.carried.own)
+        let (now, before) = (by_line(&self.own), by_line(&self.carried.own));
+        now.len() == before.len()
+            && now.iter().zip(&before).all(|((line, a), (other, b))| line == other && a.own == b.own)
     }
+}
+
+/// What an entry stands beside: the room, item, code and part of the line, and which of the entries beside lines alike.
+///
+/// Which of the lines alike it is says no more than their order: sorting the sheet changes it.
+pub(super) type OfLine<'e> = (&'e str, &'e str, &'e str, Option<&'e str>, usize);
+
+/// Entries by the lines that they stand beside.
+pub(super) fn by_line(entries: &[OwnEntry]) -> BTreeMap<OfLine<'_>, &OwnEntry> {
+    let line = |e: &'_ OwnEntry| (e.room.clone(), e.item.clone(), e.code.clone(), e.part.clone());
+    let mut all: Vec<&OwnEntry> = entries.iter().collect();
+    all.sort_by_key(|e| (line(e), e.nth));
+    let mut out: BTreeMap<OfLine<'_>, &OwnEntry> = BTreeMap::new();
+    let mut alike = 0;
+    for (at, entry) in all.iter().enumerate() {
+        let before = at.checked_sub(1).map(|at| all[at]);
+        alike = if before.is_some_and(|before| line(before) == line(entry)) { alike + 1 } else { 0 };
+        let key = (&*entry.room, &*entry.item, &*entry.code, entry.part.as_deref(), alike);
+        out.insert(key, entry);
+    }
+    out
 }

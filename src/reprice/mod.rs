@@ -9,6 +9,7 @@ mod bid;
 mod effects;
 mod family;
 mod last;
+mod portions;
 mod readies;
 mod what_if;
 

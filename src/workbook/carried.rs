@@ -105,11 +105,18 @@ pub struct Carried {
 pub struct Sums {
     /// Cents of each item, by kind, label and code.
     pub items: Vec<(Key, i64)>,
+    /// Cents of each part, by its name.
+    pub parts: Vec<Named>,
+    /// Cents that each alternate adds, by its name.
+    pub alternates: Vec<Named>,
     /// A digest of the lines' quantities.
     pub quantities: String,
     /// How many rows were stopped.
     pub stopped: usize,
 }
+
+/// A sum in cents by its name.
+pub type Named = (Arc<str>, i64);
 
 /// A row of the sheet.
 pub type Row = [String; 5];
@@ -153,8 +160,11 @@ impl Carried {
 impl Sums {
     fn text(&self) -> String {
         let item = |((what, item, code), cents): &(Key, i64)| json!([what.word(), &**item, &**code, cents]);
+        let named = |(name, cents): &Named| json!([&**name, cents]);
         json!({
             "items": self.items.iter().map(item).collect::<Vec<_>>(),
+            "parts": self.parts.iter().map(named).collect::<Vec<_>>(),
+            "alternates": self.alternates.iter().map(named).collect::<Vec<_>>(),
             "quantities": self.quantities,
             "stopped": self.stopped,
         })
@@ -167,7 +177,14 @@ impl Sums {
             let word = |at: usize| item.get(at)?.as_str();
             Some(((What::read(word(0)?)?, word(1)?.into(), word(2)?.into()), item.get(3)?.as_i64()?))
         };
+        // a workbook that was written before it had them is worked out as it was
+        let named = |what: &str| -> Option<Vec<Named>> {
+            let one = |named: &Value| Some((named.get(0)?.as_str()?.into(), named.get(1)?.as_i64()?));
+            value.get(what)?.as_array()?.iter().map(one).collect()
+        };
         Some(Self {
+            parts: named("parts")?,
+            alternates: named("alternates")?,
             items: value.get("items")?.as_array()?.iter().map(item).collect::<Option<_>>()?,
             quantities: value.get("quantities")?.as_str()?.to_owned(),
             stopped: usize::try_from(value.get("stopped")?.as_u64()?).ok()?,
@@ -426,6 +443,8 @@ mod tests {
                     ((What::Material, "Span tee".into(), "ST-12".into()), 1205),
                     ((What::Beyond, "".into(), "".into()), -3),
                 ],
+                parts: vec![("Level \"1\"".into(), 1300), ("Whole job".into(), -98)],
+                alternates: vec![("_x0041_".into(), -7)],
                 quantities: "ab".to_owned(),
                 stopped: 2,
             },

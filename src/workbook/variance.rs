@@ -109,6 +109,30 @@ impl Moved {
     }
 }
 
+/// A part of a bid, with its share of the total, or an alternate, with what it adds: before and now.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Portion {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Cents before.
+    pub old: i64,
+    /// Cents now.
+    pub new: i64,
+    /// Why.
+    pub effects: Effects,
+}
+
+/// What moved within a bid.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Within {
+    /// Item by item; empty where either total is missing.
+    pub items: Vec<Moved>,
+    /// Part by part, where it is divided: together the total, before and now, and effect by effect.
+    pub parts: Vec<Portion>,
+    /// Alternate by alternate; none is in the total.
+    pub alternates: Vec<Portion>,
+}
+
 /// What was done to a bid.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Done {
@@ -154,8 +178,8 @@ pub struct Bid {
     pub old_stopped: usize,
     /// Rows that are stopped now.
     pub new_stopped: usize,
-    /// Item by item; empty where either total is missing.
-    pub items: Vec<Moved>,
+    /// What moved within it.
+    pub within: Within,
     /// What else is to be said.
     pub notes: Vec<String>,
     /// Why lines have no price.
@@ -172,7 +196,7 @@ impl Bid {
     /// Why the total moved.
     #[must_use]
     pub fn effects(&self) -> Effects {
-        self.items.iter().fold(Effects::default(), |sum, item| sum.plus(item.effects))
+        self.within.items.iter().fold(Effects::default(), |sum, item| sum.plus(item.effects))
     }
 
     /// Both totals, where there are both.
@@ -241,7 +265,7 @@ impl Variance {
     #[must_use]
     pub fn movers(&self) -> Vec<Moved> {
         let mut all: BTreeMap<(What, &str, &str), Moved> = BTreeMap::new();
-        for item in self.bids.iter().flat_map(|bid| &bid.items) {
+        for item in self.bids.iter().flat_map(|bid| &bid.within.items) {
             match all.get_mut(&(item.what, &*item.item, &*item.code)) {
                 Some(sum) => {
                     sum.old = sum.old.saturating_add(item.old);

@@ -110,6 +110,58 @@ fn alternates_add_and_deduct() {
     assert!(lines.rows().any(|r| r.iter().any(|c| is(c, "Alternate"))));
 }
 
+/// The thing at $4.00: each room 40.00 + 203.13, 243.13. Three and 100.00 to come are 829.39, overhead 82.939, 82.94: 912.33,
+/// 22.11 more. Level 1 alone 486.26 + 48.63, 534.89, 14.74 more; level 2 243.13 + 24.31, 267.44, 7.37 more; the job's own
+/// 110.00 as before. With "More" 1,072.52 + 107.25, 1,179.77: 267.44, 7.37 more; with "Less" 586.26 + 58.63, 644.89: 267.44 off,
+/// 7.37 more of it. Prices alone moved.
+#[test]
+fn what_moved_is_told_of_each_part_and_alternate() {
+    let rooms = [
+        room("A", "1", "10'", "", ""),
+        room("B", "1", "10'", "", ""),
+        room("C", "2", "10'", "Less", "yes"),
+        room("D", "2", "10'", "More", ""),
+    ];
+    let machine = machine(&rooms, &[]);
+    assert_eq!(total(&priced(&machine)), 89_022);
+    let dearer = workbook(&[
+        ("Prices", &[&["Code", "Item", "Sold by", "Cost"], &["T", "Thing", "ft", "4.00"]]),
+        ("Labor", &[&["Code", "Work", "Hours per unit", "Unit", "Crew"], &["L", "Frame", "0.5", "ft", "Crew"]]),
+        ("Crews", &[&["Crew", "Wage", "Burden", "Hours a week"], &["Crew", "30.00", "25%", "48"]]),
+    ]);
+    let machine = machine.with("dearer.xlsx", dearer);
+    let words = "reprice rooms.priced.xlsx --prices dearer.xlsx --as-of 2026-04-01 -o moved.xlsx";
+    assert_eq!(hardlid(&machine, words), Ended::Done);
+    assert_eq!(total(&machine.bytes("rooms.priced.rev-2.xlsx").unwrap()), 91_233);
+    let told = |name: &str, heading: &str| {
+        let range = sheet(&machine.bytes("moved.xlsx").unwrap(), name);
+        let (heads, rows) = below_headings(&range, heading);
+        let column = |name: &str| heads.iter().position(|h| h == name).unwrap();
+        let sums = ["Before ($)", "Now ($)", "Difference ($)", "By price ($)", "By quantity ($)"].map(column);
+        let mut rows: Vec<_> =
+            rows.iter().map(|r| (r[column(heading)].to_string(), sums.map(|at| cents(&r[at]).unwrap_or(-1)))).collect();
+        rows.retain(|(_, sums)| *sums != [-1; 5]);
+        rows
+    };
+    let parts = [
+        ("1", [52_015, 53_489, 1_474, 1_474, 0]),
+        ("2", [26_007, 26_744, 737, 737, 0]),
+        ("Whole job", [11_000, 11_000, 0, 0, 0]),
+        // together what the bid comes to
+        ("", [89_022, 91_233, 2_211, 2_211, 0]),
+    ];
+    assert_eq!(told("Parts", "Part"), parts.map(|(name, sums)| (name.to_owned(), sums)));
+    let alternates = [("Less", [-26_007, -26_744, -737, -737, 0]), ("More", [26_007, 26_744, 737, 737, 0])];
+    assert_eq!(told("Alternates", "Alternate"), alternates.map(|(name, sums)| (name.to_owned(), sums)));
+    // a bid that is not divided has neither sheet
+    let machine =
+        self::machine(&[room("A", "", "10'", "", "")], &[]).with("dearer.xlsx", machine.bytes("dearer.xlsx").unwrap());
+    priced(&machine);
+    assert_eq!(hardlid(&machine, words), Ended::Done);
+    let sheets = super::sheet_names(&machine.bytes("moved.xlsx").unwrap());
+    assert!(!sheets.iter().any(|s| s == "Parts" || s == "Alternates"), "{sheets:?}");
+}
+
 /// What is added by an alternate is not in the Order.
 #[test]
 fn an_alternate_is_not_ordered() {

@@ -11,7 +11,7 @@ use hardlid::reprice::{Asked, By, Change, families, reprice};
 use hardlid::source::column_letters;
 use hardlid::system::Memory;
 use hardlid::workbook::carried::File;
-use hardlid::workbook::variance::{Done, Effects, Moved, Variance};
+use hardlid::workbook::variance::{Done, Effects, Moved, Portion, Variance};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -167,10 +167,10 @@ fn what_moved_is_split_by_price_and_quantity() {
     let bid = &all.bids[0];
     assert_eq!((bid.old, bid.new, bid.done.clone()), (Some(54_000), Some(55_800), Done::Written(SECOND.into())));
     assert_eq!(bid.effects(), Effects { price: 1_600, quantity: 200, rules: 0, by_hand: 0 });
-    assert_eq!(item(&bid.items, "Tees", "T"), (18_000, 9_600, [1_600, -10_000, 0, 0]));
-    assert_eq!(item(&bid.items, "Tees", "G"), (10_000, 15_000, [0, 5_000, 0, 0]));
-    assert_eq!(item(&bid.items, "Wire", "W"), (6_000, 7_200, [0, 1_200, 0, 0]));
-    assert_eq!(item(&bid.items, "Set supports", "L"), (20_000, 24_000, [0, 4_000, 0, 0]));
+    assert_eq!(item(&bid.within.items, "Tees", "T"), (18_000, 9_600, [1_600, -10_000, 0, 0]));
+    assert_eq!(item(&bid.within.items, "Tees", "G"), (10_000, 15_000, [0, 5_000, 0, 0]));
+    assert_eq!(item(&bid.within.items, "Wire", "W"), (6_000, 7_200, [0, 1_200, 0, 0]));
+    assert_eq!(item(&bid.within.items, "Set supports", "L"), (20_000, 24_000, [0, 4_000, 0, 0]));
     assert_eq!(machine.bytes(FIRST).unwrap(), first, "the first workbook is never touched");
     assert!((total(&machine, SECOND) - 558.0).abs() < 1e-9);
     // from 1 June 2025 to 1 April 2026 are 304 days; prices without a first day are not told
@@ -193,13 +193,59 @@ fn what_was_typed_and_other_rules_are_effects_of_their_own() {
     let bid = &all.bids[0];
     assert_eq!((bid.old, bid.new), (Some(54_000), Some(58_800)));
     assert_eq!(bid.effects(), Effects { price: 1_800, quantity: 200, rules: 1_800, by_hand: 1_000 });
-    assert_eq!(item(&bid.items, "Tees", "T"), (18_000, 10_800, [1_800, -10_000, 0, 1_000]));
-    assert_eq!(item(&bid.items, "Wire", "W"), (6_000, 9_000, [0, 1_200, 1_800, 0]));
+    assert_eq!(item(&bid.within.items, "Tees", "T"), (18_000, 10_800, [1_800, -10_000, 0, 1_000]));
+    assert_eq!(item(&bid.within.items, "Wire", "W"), (6_000, 9_000, [0, 1_200, 1_800, 0]));
     // the figure typed by hand is in the new workbook, and shows that it wins
     let lines = sheet(&machine.bytes(SECOND).unwrap(), "Lines");
     let (heads, rows) = below_headings(&lines, "Item or work");
     let at = heads.iter().position(|h| h == "Own quantity").unwrap();
     assert_eq!(rows[0][at], Data::Float(90.0));
+}
+
+/// The rooms of above in two levels, with a room of 10 ft runs that "More" adds; "Less" takes room 101 out.
+///
+/// Level 1, room 101: $80.00; with 90 ft typed by hand $10.00 more, at $1.20 another $18.00. Level 2, the other three: $152.00,
+/// $164.00 and $144.00, $460.00; with tees at $1.20 room 102 is hung, $154.00, $2.00 by quantity; five wires a support are
+/// $18.00 for three grids. "More": $152.00, $2.00 by quantity, and $6.00 for two wires. "Less" is level 1 taken off.
+#[test]
+fn parts_and_alternates_move_by_the_same_effects() {
+    let divided = BOOK
+        .replace("    hang    length", "    level   text    heading \"Level\"  may be blank\n    alternate  text  heading \"Alternate\"  may be blank\n    deducted  yes/no  heading \"Deducted\"  otherwise no\n    hang    length")
+        .replace("for job\n", "for job\n    dividing  parts by level  alternates by alternate deducting deducted\n");
+    let more_wires = divided.replace("supports * 4", "supports * 5");
+    let rows: [&[&str]; 6] = [
+        &["Room", "Length", "Width", "Scheme wanted", "Level", "Alternate", "Deducted"],
+        &["101", "20'", "8'", "", "1", "Less", "yes"],
+        &["102", "20'", "10'", "", "2", "", ""],
+        &["103", "12'", "12'", "", "2", "", ""],
+        &["104", "20'", "8'", "hung grid", "2", "", ""],
+        &["105", "20'", "10'", "", "2", "More", ""],
+    ];
+    let machine = priced()
+        .with("bids/a.xlsx", workbook(&[("Rooms", &rows)]))
+        .with("divided.lid", divided)
+        .with("more-wires.lid", more_wires);
+    assert_eq!(hardlid(&machine, "price bids/a.xlsx --rules divided.lid --prices yard.xlsx"), Ended::Done);
+    let bytes = own(&machine.bytes(FIRST).unwrap(), "101", "Tees", "Own quantity", "90");
+    let machine = machine.with(FIRST, bytes);
+    let by = By::House(file(&machine, "more-wires.lid"));
+    let all = moved(&machine, &Asked { by, ..asked(Some(file(&machine, "dearer.xlsx"))) });
+    assert!(all.left_out.is_empty(), "{:?}", all.left_out);
+    let bid = &all.bids[0];
+    assert_eq!((bid.old, bid.new), (Some(54_000), Some(58_800)));
+    // by price, quantity, rules and hand
+    let of = |portions: &[Portion]| {
+        let one = |p: &Portion| (p.name.to_string(), p.old, p.new, p.effects.each());
+        portions.iter().map(one).collect::<Vec<_>>()
+    };
+    let named = |name: &str, old, new, effects| (name.to_owned(), old, new, effects);
+    let parts = [named("1", 8_000, 10_800, [1_800, 0, 0, 1_000]), named("2", 46_000, 48_000, [0, 200, 1_800, 0])];
+    assert_eq!(of(&bid.within.parts), parts);
+    let alternates =
+        [named("Less", -8_000, -10_800, [-1_800, 0, 0, -1_000]), named("More", 15_200, 16_000, [0, 200, 600, 0])];
+    assert_eq!(of(&bid.within.alternates), alternates);
+    let sum = bid.within.parts.iter().fold(Effects::default(), |sum, part| sum.plus(part.effects));
+    assert_eq!(sum, bid.effects());
 }
 
 #[test]
@@ -437,7 +483,7 @@ fn what_if_writes_nothing_but_the_variance() {
     // the same by the same rules as those of today: worked out step by step, and the same to the cent in every item
     let by = By::House(file(&machine, "ways.lid"));
     let in_steps = moved(&machine, &Asked { by, ..what_if("group:Steel +2%") });
-    assert_eq!(in_steps.bids[0].items, all.bids[0].items);
+    assert_eq!(in_steps.bids[0].within.items, all.bids[0].within.items);
     // five hours at $40
     let crew = moved(&machine, &what_if("crew:crew a +10%"));
     assert_eq!(crew.bids[0].effects(), Effects { price: 2_000, ..Effects::default() });

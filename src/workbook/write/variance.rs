@@ -8,7 +8,7 @@ use crate::problem::Problem;
 use crate::quantity::Date;
 use crate::source::column_letters;
 use crate::workbook::palette as color;
-use crate::workbook::variance::{Bid, Done, Effects, Moved, Variance};
+use crate::workbook::variance::{Bid, Done, Effects, Moved, Portion, Variance};
 use rust_xlsxwriter::{
     Chart, ChartAxisLabelPosition, ChartAxisTickType, ChartDataLabel, ChartFont, ChartFormat, ChartLine,
     ChartSolidFill, DocProperties, Format, Formula, Workbook, Worksheet, XlsxError,
@@ -77,6 +77,9 @@ fn made(variance: &Variance, head: Head<'_>) -> Result<Vec<u8>, XlsxError> {
     bids(&mut workbook, &styles, variance, head)?;
     movers(&mut workbook, &styles, variance, head)?;
     items(&mut workbook, &styles, variance, head)?;
+    for of in [PARTS, ALTERNATES] {
+        portions(&mut workbook, &styles, variance, head, of)?;
+    }
     prices(&mut workbook, &styles, variance, head)?;
     left_out(&mut workbook, &styles, variance, head)?;
     workbook.save_to_buffer()
@@ -325,7 +328,7 @@ fn picture(bars: usize, height: u32) -> Chart {
 /// Each item of each bid.
 fn items(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head: Head<'_>) -> Result<(), XlsxError> {
     let sheet = add(workbook, "Items by bid", head)?;
-    let all = || variance.bids.iter().flat_map(|bid| bid.items.iter().map(move |item| (bid, item)));
+    let all = || variance.bids.iter().flat_map(|bid| bid.within.items.iter().map(move |item| (bid, item)));
     let moved = |m: &Moved| m.old != m.new || m.effects.each() != [0; 4];
     let rows = all().filter(|(_, m)| moved(m)).count().min(MOST_ROWS);
     let names: Vec<String> = variance.bids.iter().map(|b| file_name(&b.path)).collect();
@@ -345,6 +348,62 @@ fn items(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head: He
         item_cells(sheet, row, 2, item)?;
     }
     foot(sheet, styles, (1, rows), 5, summed(all().map(|(_, item)| item).filter(|m| moved(m)).take(MOST_ROWS)))
+}
+
+/// Parts or alternates, on a sheet of their own.
+#[derive(Clone, Copy)]
+struct Of {
+    sheet: &'static str,
+    one: &'static str,
+    /// Whether they add up to the totals of their bids.
+    add_up: bool,
+    of: fn(&Bid) -> &[Portion],
+}
+
+const PARTS: Of = Of { sheet: "Parts", one: "Part", add_up: true, of: |bid| &bid.within.parts };
+const ALTERNATES: Of = Of { sheet: "Alternates", one: "Alternate", add_up: false, of: |bid| &bid.within.alternates };
+
+/// Each part of each divided bid, or each alternate; no sheet where there is none.
+fn portions(
+    workbook: &mut Workbook,
+    styles: &Styles,
+    variance: &Variance,
+    head: Head<'_>,
+    of: Of,
+) -> Result<(), XlsxError> {
+    let all = || variance.bids.iter().flat_map(|bid| (of.of)(bid).iter().map(move |portion| (bid, portion)));
+    let rows = u32::try_from(all().count().min(MOST_ROWS)).unwrap_or(0);
+    if rows == 0 {
+        return Ok(());
+    }
+    let sheet = add(workbook, of.sheet, head)?;
+    let names: Vec<String> = variance.bids.iter().map(|b| file_name(&b.path)).collect();
+    let words = [
+        ("Bid", longest(names.iter().map(String::as_str))),
+        ("Folder", 20),
+        (of.one, longest(all().map(|(_, portion)| &*portion.name))),
+    ];
+    head_row(sheet, styles, 0, &words, None)?;
+    ruled(sheet, styles, Table { heading: 0, rows, columns: 11, frozen: 1, typed: &[] })?;
+    for (row, (bid, portion)) in (1..).zip(all().take(MOST_ROWS)) {
+        sheet.write_string(row, 0, text_of(&file_name(&bid.path)))?;
+        sheet.write_string(row, 1, text_of(&folder(&bid.path)))?;
+        sheet.write_string(row, 2, text_of(&portion.name))?;
+        sums(sheet, (row, 3), (portion.old, portion.new), portion.effects.each())?;
+    }
+    if of.add_up {
+        let summed = all().take(MOST_ROWS).fold((0i64, 0i64, Effects::default()), |(old, new, effects), (_, p)| {
+            (old.saturating_add(p.old), new.saturating_add(p.new), effects.plus(p.effects))
+        });
+        return foot(sheet, styles, (1, rows), 3, (summed.0, summed.1, summed.2.each()));
+    }
+    sheet.write_string_with_format(
+        rows + 2,
+        0,
+        "What each adds to its bid, or takes off; none is in a total.",
+        &styles.quiet,
+    )?;
+    Ok(())
 }
 
 /// Sums before and now, and effects.
