@@ -38,6 +38,8 @@ mod schemes;
 mod stock;
 #[path = "commands/shell.rs"]
 mod shell;
+#[path = "commands/hints.rs"]
+mod hints;
 #[path = "commands/words.rs"]
 mod words;
 
