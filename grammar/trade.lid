@@ -1,4 +1,4 @@
-book "hardlid trade"  edition "2"
+book "hardlid trade"  edition "3"
 use "hardlid loads"
 use "hardlid board"
 
@@ -131,6 +131,15 @@ define furring_lines(along length, spacing length, edge length otherwise 2") cou
     =  hanger_count(along: along, every: spacing, first: edge, last: edge)
     "Furring channels across the runners: the first and the last within 2 in. of parallel walls."
     source "UFGS 09200A"
+
+define furring_span(load psf, spacing length, runners count, section text otherwise "087F125-18",
+                    ratio number otherwise 240) length
+    =  multiple_span_limit(load: load, spacing: spacing, ix: section_ix_eff(section), sx: section_sx_eff(section), ratio: ratio)
+           when runners > 2,
+       shorter(simple_span_limit(load: load, spacing: spacing, ix: section_ix_eff(section), ratio: ratio),
+               bending_limit(load: load, spacing: spacing, sx: section_sx_eff(section))) otherwise
+    "How far furring channel may span from runner to runner: as several spans, or as one between two runners."
+    source "SSMA Product Technical Guide 2022"
 
 define furring_length(run length, gap length otherwise 1/2") length  =  run - 2 * gap
     "A furring channel between the walls that it abuts, a gap at each."
@@ -337,6 +346,14 @@ example "channel with furring, 24 by 36 ft, runners along the 36 ft"
     shows furring_length(24') = 23'-11"   lap_pieces(run: 36', stock: 16', lap: channel_lap(channel: 1-1/2")) = 3
     shows channel_lap(channel: 3/4") = 8"
     shows crossing_ties(runners: 9, lines: 28, splices: 18) = 288
+end
+
+example "furring channel under 4 psf, 24 in. o.c."
+    -- w is 8 plf, 2/3 lb/in. Over three runners or more: 253,700 / (.0069 x 2/3 x 240) = 229,800 in.^3, its root 61.25 in.;
+    -- bending: the root of 8 x 316.17 / (2/3) = 3,794, 61.6 in. Published: 5'-1". As one span 97,420,800 / 800 = 121,776
+    -- in.^3: 49.6 in.; published, an inch less: 4'-1".
+    shows (round_near(furring_span(load: 4 psf, spacing: 24", runners: 9), to: 1")) = 5'-1"
+    shows (round_near(furring_span(load: 4 psf, spacing: 24", runners: 2), to: 1")) = 4'-2"
 end
 
 example "tight to the deck, 12 by 16 ft, tees 16 in. o.c."

@@ -36,6 +36,8 @@ mod labor;
 mod schemes;
 #[path = "commands/stock.rs"]
 mod stock;
+#[path = "commands/why.rs"]
+mod why;
 #[path = "commands/shell.rs"]
 mod shell;
 #[path = "commands/hints.rs"]

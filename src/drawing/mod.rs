@@ -169,11 +169,17 @@ fn place(layout: &Layout, along: Ticks, of_wall: Point) -> Point {
     if layout.tees_run == TeesRun::NorthSouth { Point::new(along, of_wall.y) } else { Point::new(of_wall.x, along) }
 }
 
-/// A length as plans state it, to 1/16 in.: inches alone below 4 ft, `24"`, else feet and inches.
+/// A length as plans state it, to 1/16 in.: inches alone below 4 ft, `24"`, else feet and inches. What is something, and
+/// less than half a sixteenth, to 1/64 in.
 #[must_use]
 pub fn length_text(length: Ticks) -> String {
     let sixteenth = Ticks::INCH.0 / 16;
     let rounded = (length.0 + length.0.signum() * sixteenth / 2) / sixteenth;
+    if rounded == 0 && length != Ticks::ZERO {
+        let (sign, size) = if length < Ticks::ZERO { ("-", -length) } else { ("", length) };
+        let least = Ticks::sixty_fourths(1);
+        return if size < least { format!("{sign}less than {least}") } else { length.to_string() };
+    }
     let whole = rounded.abs() / 16;
     if whole >= 48 {
         let mm = Number::from_ints(i128::from(rounded) * i128::from(sixteenth), Ticks::MM.0.into());
@@ -208,7 +214,16 @@ mod tests {
         ] {
             assert_eq!(length_text(Ticks::sixty_fourths(sixteenths * 4)), text);
         }
-        // 1/64 in. is nearer to none than to 1/16 in.
+        // less than half a sixteenth is something
+        for (ticks, text) in [
+            (Ticks::sixty_fourths(1), "1/64\""),
+            (-Ticks::sixty_fourths(1), "-1/64\""),
+            (Ticks::sixty_fourths(2), "1/16\""),
+            (Ticks(1), "less than 1/64\""),
+        ] {
+            assert_eq!(length_text(ticks), text);
+        }
+        // beside whole inches 1/64 in. is nearer to none than to 1/16 in.
         assert_eq!(length_text(Ticks::inches(24) + Ticks::sixty_fourths(1)), "24\"");
     }
 }

@@ -11,6 +11,7 @@ use crate::notation::tree::{Define, Expr, Node, Part, TableBlock};
 use crate::quantity::unit::UNITS;
 use crate::source::{Span, Text};
 use std::collections::BTreeSet;
+use std::ops::Range;
 use std::sync::Arc;
 
 /// What kind of word it is, in the order in which they are listed.
@@ -265,8 +266,32 @@ fn native(record: &super::native::Native) -> Word {
 }
 
 /// The text of a part of a book, in one line.
-fn in_a_line(text: &Text, span: Span) -> String {
-    own::without_remarks(text.text.get(span.range()).unwrap_or("")).split_whitespace().collect::<Vec<_>>().join(" ")
+#[must_use]
+pub fn in_a_line(text: &Text, span: Span) -> String {
+    let place = bracketed(&text.text, span.range());
+    own::without_remarks(text.text.get(place).unwrap_or("")).split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// The place of an expression, widened by the brackets that belong to its first and last part: the place of `(a + b) * c`
+/// begins at `a`.
+fn bracketed(text: &str, mut place: Range<usize>) -> Range<usize> {
+    let (mut open, mut unopened) = (0_usize, 0_usize);
+    for c in text.get(place.clone()).unwrap_or_default().chars() {
+        match c {
+            '(' => open += 1,
+            ')' if open == 0 => unopened += 1,
+            ')' => open -= 1,
+            _ => {}
+        }
+    }
+    for _ in 0..unopened {
+        place.start = text.get(..place.start).and_then(|t| t.rfind('(')).unwrap_or(place.start);
+    }
+    for _ in 0..open {
+        let rest = text.get(place.end..).and_then(|t| t.find(')'));
+        place.end += rest.map_or(0, |at| at + 1);
+    }
+    place
 }
 
 /// Whether a book is one of ours.
@@ -365,4 +390,22 @@ const EXAMPLES: usize = 3;
 fn examples_of(names: &[String], program: &Program) -> Vec<Shown> {
     let called = |e: &Expr| matches!(&e.node, Node::Call { name, .. } if names.contains(&name.name));
     own::shows(program, called, EXAMPLES)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::bracketed;
+
+    #[test]
+    fn a_formula_is_told_with_its_brackets() {
+        for (text, part, whole) in [
+            ("= a * (b + c)\n", "a * (b + c", "a * (b + c)"),
+            ("= (a + b) * c\n", "a + b) * c", "(a + b) * c"),
+            ("= ((a + b) * c) / (d - (e + f)) when x", "a + b) * c) / (d - (e + f", "((a + b) * c) / (d - (e + f))"),
+            ("= a + b", "a + b", "a + b"),
+        ] {
+            let from = text.find(part).unwrap();
+            assert_eq!(&text[bracketed(text, from..from + part.len())], whole);
+        }
+    }
 }

@@ -1,6 +1,8 @@
 //! The priced workbook: one file a sheet, live formulas with their worked-out values, the same bytes for the same
 //! input and pricing date.
 
+mod as_read;
+mod asked;
 pub mod edge;
 pub mod mark;
 pub mod shown;
@@ -102,6 +104,8 @@ pub struct Limits {
     pub sheet_rows: u32,
     /// Cells beyond which a sheet's rows go into the file one by one, without being kept in memory.
     pub cells_in_memory: u64,
+    /// Most rows of a table beside which it stands whether they were changed since.
+    pub watched_rows: usize,
     /// Most rooms times lines for which each room looks for its lines by number; beyond it each room adds up its own
     /// block of lines, which a sheet of that size needs to stay quick.
     pub look_ups: u64,
@@ -109,7 +113,7 @@ pub struct Limits {
 
 impl Default for Limits {
     fn default() -> Self {
-        Self { sheet_rows: 1_048_576, cells_in_memory: 40_000, look_ups: 20_000_000 }
+        Self { sheet_rows: 1_048_576, cells_in_memory: 40_000, watched_rows: 5_000, look_ups: 20_000_000 }
     }
 }
 
@@ -199,6 +203,12 @@ pub const SHEETS: &[SheetRecord] = &[
         purpose: "The rule books, what replaced what, where figures come from, and what the bid was worked out from.",
         there: always,
         write: rules::write,
+    },
+    SheetRecord {
+        name: as_read::AS_READ,
+        purpose: "Not shown: the cells that rules read, as they were, by which a row that was changed since is known.",
+        there: as_read::there,
+        write: as_read::write,
     },
     SheetRecord {
         name: crate::workbook::carried::SHEET,
