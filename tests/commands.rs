@@ -39,6 +39,8 @@ mod schemes;
 mod stock;
 #[path = "commands/why.rs"]
 mod why;
+#[path = "commands/start.rs"]
+mod start;
 #[path = "commands/shell.rs"]
 mod shell;
 #[path = "commands/hints.rs"]
