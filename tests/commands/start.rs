@@ -1,6 +1,6 @@
 //! What somebody begins with: it is read, priced and filled in as it is.
 
-use super::schemes::workbook;
+use super::common::workbook;
 use super::{below_headings, hardlid, says, sheet};
 use calamine::Data;
 use hardlid::command::Ended;
