@@ -93,6 +93,8 @@ rows rooms  from "Rooms"
     relief      yes/no  heading "Perimeter relief"                                  otherwise no
     spaced      length  heading "Spacing wanted" or "Tee spacing"                   above 0                        may be blank
     ends        text    heading "Strongback ends" or "Ends"                         one of free fixed              otherwise free
+    far_end     text    heading "Far strongback end"                                one of free fixed              may be blank
+        "The end at the far wall, east or north, where it is not as the other."
     hang        length  heading "Drop" or "Hanger length"                           above 0                        otherwise 18"
     ceiling_height  length  heading "Ceiling height" or "Height"                    above 0                        may be blank
         "Which of several Labor rows of a code serves, with the difficulty; blank takes a row without a height."
@@ -316,11 +318,12 @@ for rooms
                                       closed_spacing(every: wire_spacing(sdc: sdc), weight: weight, part: part,
                                                      capacity: hanger_capacity(deck: deck)) when close_wires,
                                       wire_spacing(sdc: sdc) otherwise
+    last_end     "Far end"         =  far_end when far_end is given, ends otherwise
     -- A hung grid has plain angle on all its walls, and every end that lies on it is screwed: its tees lock into slots of
     -- their own mains, and need no tabs. Cross tees are whole between mains, and cut at a wall, short of it by half the end
     -- clearance; mains run from wall to wall, and have the whole clearance of a tee.
     frame                          =  lay_out(shape: shape, scheme: scheme, spacing: spacing, supports: supports, limit: limit,
-                                              wire_every: wire_every, first_end: ends, last_end: ends, tees: tees_run,
+                                              wire_every: wire_every, first_end: ends, last_end: last_end, tees: tees_run,
                                               tee_stock: tee_stock, tabbed_stock: tab_stock, plain_stock: angle_stock, strongback_stock: strongback_stock,
                                               channel_stock: channel_stock, furring_stock: furring_stock,
                                               clearance: end_clearance, least_angle: least_angle, clipped: near,
@@ -454,7 +457,8 @@ for rooms
                                                                need wires
     item wall_screw  "Fastenings at walls"       code wall_fastening(wall)
                                                                need laid_count(frame, of: "wall fastener")
-                                                                    + (2 * laid_count(frame, of: "strongback") when ends is fixed, 0 otherwise)
+                                                                    + laid_count(frame, of: "strongback")
+                                                                      * ((1 when ends is fixed, 0 otherwise) + (1 when last_end is "fixed", 0 otherwise))
     item clip_fixing "Fastenings of deck clips"  code deck_fixing_fastening(deck)
                                                                need clips
     item frame_screw "Framing screws"            code "SF"     need (sum of openings (screws) where not placed)
@@ -538,6 +542,30 @@ end
 example "the same with fixed ends, at 16 in., and in SDC D"
     rooms  id "101"  length 20'  width 14'  ends fixed
     shows  wires = 4
+end
+
+example "19 ft in SDC D, both ends free"
+    -- The last tee is 12 in. off the far wall: 228 - 24 - 12 = 192 in. at 36 is 5.3, 6 spaces, 7 wires.
+    rooms  id "101"  length 19'  width 14'  sdc D
+    shows  wires = 7
+end
+
+example "the far end fixed"
+    -- Its first wire may be 36 in. off: 228 - 24 - 36 = 168 in. is 4.7, 5 spaces, 6 wires.
+    rooms  id "101"  length 19'  width 14'  sdc D  far_end fixed
+    shows  wires = 6
+end
+
+example "17 ft, the near end fixed"
+    -- 8 tees, the last 12 in. off: 204 - 36 - 12 = 156 in. at 36 is 4.3, 5 spaces, 6 wires.
+    rooms  id "101"  length 17'  width 14'  sdc D  ends fixed  far_end free
+    shows  wires = 6
+end
+
+example "17 ft, the far end fixed"
+    -- 204 - 24 - 36 = 144 in. at 36 is 4 spaces, 5 wires.
+    rooms  id "101"  length 17'  width 14'  sdc D  far_end fixed
+    shows  wires = 5
 end
 
 example "the same at 16 in. o.c."

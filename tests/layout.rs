@@ -157,6 +157,13 @@ fn strongback_and_channel_laps() {
     // 20 ft of 12 ft stock, lapped 4 in.: 144 and 100 in., joined around 142 in.
     assert_eq!(layout.cut_pieces(Kind::Strongback), [(inches(144), 1), (inches(100), 1)]);
     assert_eq!(layout.splices[0].at, Point::new(inches(142), ft(7)));
+    // clamped and screwed
+    assert_eq!(layout.framing_screws(), 1);
+    // channel of 16 ft and furring of 12 ft lap, and are tied
+    let stock = Stock { channel: Some(ft(16)), furring: Some(ft(12)), ..Stock::default() };
+    let tied = plain_layout(&Framing { scheme: Scheme::Channel(ChannelRule::default()), stock, ..Framing::default() });
+    assert!(tied.splice_count(SpliceKind::Lap) > 0);
+    assert_eq!(tied.framing_screws(), 0);
     assert_eq!(layout.count(Kind::Strongback), 1);
 }
 
