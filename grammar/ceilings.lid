@@ -300,13 +300,11 @@ for rooms
                                           load: weight, spacing: 24", section: tee_section, ratio: deflection_ratio),
                                       16" otherwise
         shown in in
-    tested       "Tested span"     =  furring_span(load: weight, spacing: spacing, runners: channel_runners(run),
-                                                   section: furring_section, ratio: deflection_ratio) when scheme is channel,
-                                      tested_span(spacing: spacing, board: board, layers: layers) otherwise
-        "Furring has the span that is published for its section."
+    tested       "Tested span"     =  part when scheme is channel, tested_span(spacing: spacing, board: board, layers: layers) otherwise
+        "Furring goes from runner to runner, and is held to what its section may carry so far."
     limit        "Governing span"  =  tested when scheme is channel,
                                       span_limit(tested: tested, load: weight, spacing: spacing, section: tee_section, ratio: deflection_ratio) otherwise
-    governed_by  "Governed by"     =  "published span of furring" when scheme is channel,
+    governed_by  "Governed by"     =  "distance of runners" when scheme is channel,
                                       "tested span" when tee_section is not given,
                                       governs(tested: tested,
                                               bending: bending_limit(load: weight, spacing: spacing, sx: section_sx_eff(tee_section)),
@@ -340,9 +338,7 @@ for rooms
         "10/8 of the ceiling between a wire and its neighbors where a tee runs on over it."
     splices      "Strongback splices"  =  laid_count(frame, of: "lap") when strongbacks > 0, 0 otherwise
     grid_saved   "Wires saved against a hung grid"
-                                   =  (grid_mains(across: run) * grid_wires(along: along) when is_rectangle(shape),
-                                       laid_count(lay_out(shape: shape, scheme: "hung grid", spacing: 24", tees: tees_run), of: "wire") otherwise)
-                                      - wires
+                                   =  hung_grid_wires(shape, tees: tees_run) - wires
     shots_saved  "Fixings saved against furring"
                                    =  fixings_saved(run: run, along: along, spacing: spacing, clips: clips)
                                           when clips > 0 and is_rectangle(shape), 0 otherwise
@@ -392,8 +388,10 @@ for rooms
     check span  scheme is channel or part <= limit  else stops
         "A tee would span {part}; at {spacing} o.c. it may span {limit}, by {governed_by}."
         source practice
-    check furring_spans  scheme is not channel or part <= limit  else stops
-        "Furring would span {part} under {weight}; at {spacing} o.c. it may span {limit}, as published for {furring_section}."
+    check furring_carries  scheme is not channel
+                           or tee_load(weight: weight, spacing: spacing)
+                              <= furring_load(span: 36", runners: channel_runners(run), section: furring_section, ratio: deflection_ratio)  else stops
+        "Furring {furring_section} {spacing} o.c. would carry {tee_load(weight: weight, spacing: spacing)}; over {part} from runner to runner that is too much."
         source "SSMA Product Technical Guide 2022"
     check dead_load  weight <= dead_load_limit("gypsum")  else stops
         "The ceiling weighs {weight}; a hung ceiling of gypsum board may weigh 10 psf."
@@ -714,11 +712,10 @@ example "1/16 in. too far for clips"
 end
 
 example "two layers on channel with furring"
-    -- 5.5 psf at 24 in. is 11 plf, .91667 lb/in. Runners across 8 ft: 84 in. at 36 is 2.3, 3 spaces, 4 runners, so several
-    -- spans: bending, the root of 8 x 316.17 / .91667 = 2,759, 52.5 in.; deflection 253,700 / (.0069 x .91667 x 240) =
-    -- 167,100 in.^3, 55.1 in. Hangers along 10 ft: 108 in. at 48 is 2.25, 3 spaces, 4; 4 x 4. Each 66 lb: 5.5 x 3 x 4.
+    -- 5.5 psf at 24 in. is 11 plf; furring may carry 23.4. Runners across 8 ft: 84 in. at 36 is 2.3, 3 spaces, 4 runners. Hangers
+    -- along 10 ft: 108 in. at 48 is 2.25, 3 spaces, 4; 4 x 4. Each 66 lb: 5.5 x 3 x 4.
     rooms  id "1"  length 10'  width 8'  layers 2  wanted "channel"
-    shows  spacing = 24"   (round_near(limit, to: 1")) = 4'-5"   wires = 16   on_a_wire = 66 lb
+    shows  spacing = 24"   limit = 36"   wires = 16   on_a_wire = 66 lb
 end
 
 example "a house that cuts its tees 1/4 in. short"
