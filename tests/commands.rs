@@ -40,6 +40,8 @@ mod stock;
 mod why;
 #[path = "commands/shell.rs"]
 mod shell;
+#[path = "commands/hints.rs"]
+mod hints;
 #[path = "commands/words.rs"]
 mod words;
 

@@ -4,6 +4,7 @@ use super::{Ended, books, out};
 use crate::engine::examples::{own_examples, run_examples};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
+use crate::program::hints::Answered;
 use crate::system::Outside;
 use serde_json::json;
 use std::path::PathBuf;
@@ -23,10 +24,13 @@ pub struct Arguments {
 
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     let name = arguments.book.display().to_string();
+    let mut answered = Vec::new();
     let (problems, examples, failing, ended) =
         match books::program(Some(&arguments.book), "hardlid trade", None, outside) {
             Err(problems) => (problems, 0, 0, Ended::Failed),
-            Ok((program, mut problems)) => {
+            Ok((mut program, mut problems)) => {
+                problems.append(&mut program.hints);
+                answered.append(&mut program.answered);
                 let failing = run_examples(&program);
                 let count = failing.len();
                 problems.extend(failing);
@@ -36,10 +40,20 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
         };
     if arguments.json {
         let all: Vec<_> = problems.iter().map(for_programs).collect();
-        out::value(&json!({ "book": name, "examples": examples, "failing": failing, "problems": all }));
+        let answered: Vec<_> = answered
+            .iter()
+            .map(|a: &Answered| json!({ "problem": for_programs(&a.hint), "reason": a.reason }))
+            .collect();
+        out::value(
+            &json!({ "book": name, "examples": examples, "failing": failing, "problems": all, "accepted": answered }),
+        );
     } else {
         out::problems(&problems, false);
-        out::line(&summary(&name, &problems, examples, failing, ended));
+        let accepted = match answered.len() {
+            0 => String::new(),
+            n => format!(" {} accepted with a reason.", out::counted(n, "hint is", "hints are")),
+        };
+        out::line(&(summary(&name, &problems, examples, failing, ended) + &accepted));
     }
     ended
 }

@@ -11,7 +11,7 @@ use crate::pricing::{Crew, Found, LaborRow, Line, PriceUsed, StatedWaste};
 use crate::program::{FieldId, Item, LineKind, Need};
 use crate::quantity::show::{Style, decimal_text, show};
 use crate::quantity::{Dimension, Number, Unit};
-use crate::source::{Place, Text};
+use crate::source::{CellPlace, Place, Text};
 use std::sync::Arc;
 
 /// An amount of a line as people read it, in the unit that lines of its kind have.
@@ -243,7 +243,7 @@ impl Teller<'_> {
         let its = |entry: &&crate::pricing::OwnEntry| {
             line_of(schema, run, inputs, self.priced(), entry).is_some_and(|l| std::ptr::eq(l, line))
         };
-        let place = self.worked.own.iter().find(its).map(|entry| Place::Cell(entry.place.clone()));
+        let place = self.worked.own.iter().find(its).map(|entry| entry.place.clone());
         let mut out = Vec::new();
         if let Some(quantity) = &own.quantity {
             let mut told = figure(Sort::Typed, "Own quantity", amount(quantity, &line.unit));
@@ -260,9 +260,11 @@ impl Teller<'_> {
         if let Some(note) = &own.note {
             out.push(figure(Sort::Typed, "Own note", note.to_string()));
         }
-        for told in &mut out {
+        // the first of them stands in the cell that is known, the others in its row
+        for (at, told) in out.iter_mut().enumerate() {
             told.says.insert(0, "typed by hand on Lines".to_owned());
-            told.place.clone_from(&place);
+            told.place =
+                place.clone().map(|cell| Place::Cell(if at == 0 { cell } else { CellPlace { column: None, ..cell } }));
         }
         out
     }

@@ -2,9 +2,11 @@
 //! input and pricing date.
 
 mod as_read;
+mod asked;
 pub mod edge;
 pub mod mark;
 pub mod shown;
+pub mod starter;
 pub mod styles;
 pub mod variance;
 
