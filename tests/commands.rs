@@ -38,6 +38,10 @@ mod schemes;
 mod stock;
 #[path = "commands/why.rs"]
 mod why;
+#[path = "commands/start.rs"]
+mod start;
+#[path = "commands/watch.rs"]
+mod watch;
 #[path = "commands/shell.rs"]
 mod shell;
 #[path = "commands/hints.rs"]

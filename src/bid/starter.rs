@@ -1,6 +1,7 @@
 //! What somebody begins with, by the rules that will price it.
 
 use crate::engine::Engine;
+use crate::engine::examples::own_examples;
 use crate::pricing::Measured;
 use crate::problem::Problem;
 use crate::program::{KindId, Need, Program};
@@ -47,7 +48,8 @@ fn example(program: &Program) -> Vec<Row> {
     for (id, kind) in kinds.map(|(id, kind)| (KindId(id), kind)) {
         let serves = schema.items.iter().any(|i| i.kind == id);
         let under = kind.parent.as_ref().is_none_or(|p| rows.iter().any(|(k, _)| *k == p.kind));
-        let found = program.examples.iter().rev().flat_map(|e| &e.rows).filter(|(k, _)| *k == id).last();
+        let mut examples = own_examples(program).chain(&program.examples).flat_map(|e| &e.rows);
+        let found = examples.find(|(k, _)| *k == id);
         if let Some(row) = found.filter(|_| serves && under) {
             rows.push(row.clone());
         }

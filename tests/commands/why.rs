@@ -212,6 +212,8 @@ fn a_stopped_room_tells_the_first_cause_and_the_way_to_it() {
     assert_eq!((line.told.state, line.stops.len()), (Some("no line"), 1));
     let cost = answers(&problems, "114", "cost").remove(0);
     assert_eq!((cost.told.state, cost.stops.len()), (Some("stopped"), 1));
+    // the check of the span asks for the limit first, and so for the same row of the table
+    part(&cost.told, "tested_span(spacing: 24\", board: 5/8\", layers: 3)");
 }
 
 /// Row 29 holds `10'-0 x 8'-3` for a length: what reading said of the cell is the first cause.

@@ -2,7 +2,7 @@
 //! the codes that the rules use and no prices.
 
 use super::asked::{asked, heading_note, list};
-use super::page::{headings, lines, width};
+use super::page::{headings, lines, pages, width};
 use super::styles::{RATE, RATE_PERCENT, Styles, column as column_format};
 use super::{made_on, text_of};
 use crate::engine::examples::value_text;
@@ -135,15 +135,17 @@ fn table(sheet: &mut Worksheet, styles: &Styles, program: &Program, id: KindId, 
     heads.extend(parent.and_then(|p| p.headings.first()).map(|h| (h.clone(), None)));
     heads.extend(fields.iter().map(|f| (heading(program, *f), Some(*f))));
     let what = match parent {
-        None => {
-            "One row for each. Hold the pointer over a heading to see what it asks for, or see the sheet Columns. \
-                 The first row is an example: type over it."
-        }
         Some(_) => "One row for each, with the room that it belongs to. Leave the sheet empty where there are none.",
+        None if rows.iter().any(|(k, _)| *k == id) => {
+            "One row for each. Hold the pointer over a heading to see what it asks for, or see the sheet Columns. \
+             The first row is an example: type over it."
+        }
+        None => "One row for each. Leave the sheet empty where there are none.",
     };
     sheet.write_string_with_format(0, 0, what, &styles.quiet)?;
-    let widths = heads.iter().map(|(h, _)| (h.as_str(), width(h, 9), &styles.typed_heading));
-    headings(sheet, HEADING, widths)?;
+    let widths: Vec<u32> = heads.iter().map(|(h, _)| width(h, 9)).collect();
+    let shown = heads.iter().zip(&widths).map(|((h, _), width)| (h.as_str(), *width, &styles.typed_heading));
+    headings(sheet, HEADING, shown)?;
     let text = column_format("General");
     for (at, (_, field)) in (0u16..).zip(&heads) {
         let Some(id) = *field else { continue };
@@ -173,8 +175,7 @@ fn table(sheet: &mut Worksheet, styles: &Styles, program: &Program, id: KindId, 
     sheet.set_freeze_panes(HEADING + 1, u16::from(!heads.is_empty()))?;
     sheet.set_landscape();
     sheet.set_repeat_rows(HEADING, HEADING)?;
-    sheet.set_print_fit_to_pages(1, 0);
-    Ok(())
+    pages(sheet, &widths, u16::from(!heads.is_empty()), 0)
 }
 
 /// Best heading of a column that is read.
