@@ -12,7 +12,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 /// Largest rule book file, in bytes.
-const BOOK_LIMIT: u64 = 8 * 1024 * 1024;
+pub const BOOK_LIMIT: u64 = 8 * 1024 * 1024;
 
 /// A path's last name.
 pub fn file_name(path: &Path) -> String {

@@ -12,6 +12,7 @@ mod price;
 mod progress;
 mod reprice;
 mod schemes;
+mod tidy;
 mod try_book;
 mod words;
 mod work;
@@ -48,7 +49,7 @@ impl Ended {
     name = "hardlid",
     version,
     about = "Takes off and prices gypsum-board ceilings and soffits on light steel framing, by rules in a small notation of their own.",
-    after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid reprice bids --prices new.xlsx\n  hardlid try house.lid\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  hardlid words hanger_count\n\nAn estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.",
+    after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid reprice bids --prices new.xlsx\n  hardlid try house.lid\n  hardlid tidy house.lid\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  hardlid words hanger_count\n\nAn estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.",
     disable_help_subcommand = true
 )]
 struct Arguments {
@@ -68,6 +69,8 @@ enum Command {
     Impact(impact::Arguments),
     /// Reads a rule book, reports every mistake, and runs its examples.
     Try(try_book::Arguments),
+    /// Lays rule books out in the one standard way.
+    Tidy(tidy::Arguments),
     /// Works one expression out.
     Work(work::Arguments),
     /// Plans the cutting of a list of pieces from stock lengths.
@@ -96,6 +99,7 @@ where
         Command::Audit(a) => audit::run(&a, outside),
         Command::Impact(a) => impact::run(&a, outside),
         Command::Try(a) => try_book::run(&a, outside),
+        Command::Tidy(a) => tidy::run(&a, outside),
         Command::Work(a) => work::run(&a, outside),
         Command::Cuts(a) => cuts::run(&a),
         Command::Words(a) => words::run(&a, outside),

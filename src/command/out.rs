@@ -10,6 +10,12 @@ pub fn line(text: &str) {
     let _ = writeln!(anstream::stdout(), "{text}");
 }
 
+/// A text on standard output as it is.
+pub fn text(text: &str) {
+    let mut out = std::io::stdout().lock();
+    let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+}
+
 /// A line for people on standard error.
 pub fn warn(text: &str) {
     let _ = writeln!(anstream::stderr(), "{text}");
