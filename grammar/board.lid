@@ -93,6 +93,11 @@ example "rips around a 4 by 2 ft light"
     shows  rip_area(12') = 1.8125 sf
 end
 
+example "framing of board laid along it, and the field of a control joint"
+    shows  board_framing(board: 1/2", laid: "along") = 16"   control_joint_every(relief: yes) = 50'
+           control_joint_area(relief: no) = 900 sf
+end
+
 example "control joints"
     -- A corridor of 46'-6" takes one across its 6 ft. 61 by 31 ft takes two of 31 ft and one of 61 ft: 123 ft; with
     -- relief one of 31 ft.

@@ -1,4 +1,4 @@
-book "hardlid ceilings"  edition "3"
+book "hardlid ceilings"  edition "4"
 use "hardlid trade"
 
 -- What is read, worked out, checked, bought and done for flat ceilings and soffits, for jobs without rules of their own.
@@ -17,6 +17,8 @@ rows job  from "Job"
     lifts         text     heading "Lifts and scaffold" or "Lifts" or "Scaffold"                         may be blank
     stocking      text     heading "Stocking"                                                            may be blank
     clean_up      text     heading "Clean-up" or "Cleaning up"                                           may be blank
+    flatness      text     heading "Flatness"  otherwise "Framing within 1/8 in. of plane"
+        source "GA: framing within 1/8 in. of plane"
     tax           percent  heading "Sales tax" or "Tax"                                 from 0% to 100%  otherwise 0%
     tax_on        text     heading "Tax on"  one of material material_and_freight all  otherwise material
     freight       percent  heading "Freight"                                            from 0% to 100%  otherwise 0%
@@ -42,8 +44,12 @@ rows job  from "Job"
     channel_stock       length   heading "Channel stock"          at least 4'      stock of "CR"  otherwise 16'
     furring_stock       length   heading "Furring stock"          at least 4'      stock of "FC"  otherwise 12'
     least_angle         length   heading "Least piece of angle"   at least 0"      otherwise 1/2"
-        "Plain angle may stop short of a wall's end by less; no such sliver is cut."
+        "Plain angle may stop short of a wall's end by less; no such sliver is cut, and no face so short takes angle."
         source practice
+    end_clearance       length   heading "End clearance"          at least 0"      otherwise 1/8"
+        "What a tee is cut shorter than its clear run, both ends together."
+        source practice
+    furring_section     text     heading "Furring section"                         otherwise "087F125-18"
     saw_kerf            length   heading "Saw cut"                at least 0"      otherwise 0"
         "What a saw takes with each cut; nothing where tees and angle are cut with snips."
     least_offcut        length   heading "Least offcut"           at least 0"      otherwise 12"
@@ -72,8 +78,7 @@ rows rooms  from "Rooms"
     width       length  heading "Width" or "W"                          above 0                        may be blank
     perimeter   text    heading "Perimeter"                                                            may be blank
         "The room whole, in place of length and width: 20' E, 14' N, 20' W, 14' S, or corner points."
-    tees_run    text    heading "Tees run"                                                             may be blank
-        "short, long, north or east; short when blank."
+    tees_run    text    heading "Tees run"  one of short long north south east west  otherwise short
     wanted      text    heading "Scheme wanted" or "Framing scheme"                                    may be blank
     sdc         text    heading "SDC" or "Seismic category"             one of A B C D E F             otherwise B
     surrounded  yes/no  heading "Surrounded by walls" or "Surrounded"                                  otherwise yes
@@ -128,13 +133,17 @@ rows jogs  from "Jogs"  belong to rooms by "Room" or "Rm" or "Room no."
 end
 
 rows soffits  from "Soffits"  belong to rooms by "Room" or "Rm" or "Room no."
-    reach      length  heading "Run" or "Length"         above 0
-    drop       length  heading "Drop" or "Height"        above 0
-    return     length  heading "Return" or "Depth"       above 0
-    spaced     length  heading "Tee spacing"             above 0           otherwise 24"
-    layers     count   heading "Layers"                  from 1 to 3       otherwise 1
-    one_end    text    heading "One end" or "Start"      one of wall free  otherwise wall
-    other_end  text    heading "Other end" or "Far end"  one of wall free  otherwise wall
+    reach       length  heading "Run" or "Length"         above 0
+    drop        length  heading "Drop" or "Height"        above 0
+    return      length  heading "Return" or "Depth"       above 0
+    spaced      length  heading "Tee spacing"             above 0           otherwise 24"
+    layers      count   heading "Layers"                  from 1 to 3       otherwise 1
+    along_wall  text    heading "Along wall" or "Wall"                      may be blank
+        "The ceiling ends at a soffit that names its wall: south, east, north, west, or the number of a side."
+    offset      length  heading "Offset"                  at least 0"       otherwise 0"
+        "Along that wall from its west or south end."
+    one_end     text    heading "One end" or "Start"      one of wall free  otherwise wall
+    other_end   text    heading "Other end" or "Far end"  one of wall free  otherwise wall
 end
 
 rows sums  from "Lump sums"
@@ -222,6 +231,8 @@ for soffits
         "Channel and furring would be hung every 4 ft; a return within the tested span is not hung at all."
         source practice
 
+    check soffit_wall  along_wall is given  else notes
+        "The soffit of {reach} names no wall of its room: the ceiling is priced above it as well."
     check soffit_return  return <= return_limit  else stops
         "A soffit return of {return} is over the tested {return_limit} at {spaced} o.c. without support to structure."
         source practice
@@ -249,7 +260,8 @@ end
 -- ---- rooms
 
 for rooms
-    shape                     =  room_shape(length: length, width: width, perimeter: perimeter, jogs: jogs)
+    shape                     =  room_shape(length: length, width: width, perimeter: perimeter, jogs: jogs,
+                                            soffits: soffits)
     run     "Tee run"         =  tee_run(shape, tees: tees_run)
         "Tees run across the short side, unless the row says otherwise."
     along   "Tee wall"        =  tee_wall(shape, tees: tees_run)
@@ -265,14 +277,19 @@ for rooms
         "As many as keep each part of the run within what a tee may span at 16 in. o.c."
         source practice
 
-    -- the ways to frame the room: each is worked out and priced, and the cheapest whose checks pass is taken
+    near  "Within reach of clips"  =  hang <= deck_gap()
+        "So near to the deck clips hold strongbacks, tees and tabbed mains, and no wire is tied."
+        source practice
+
+    -- the ways to frame the room: each is worked out and priced, and the cheapest whose checks pass is taken. Where no tested
+    -- span is known, so that no tee can be chosen, channel with furring is taken only if the row names it.
     options scheme "Scheme"
         wall_to_wall   "Wall to wall",
-        strongbacks    "Over strongbacks"   only when lines_needed > 0,
-        ties           "Tied at mid-span"   only when lines_needed > 0,
-        hung_grid      "Hung grid",
-        channel        "Channel with furring",
-        tight_to_deck  "Tight to the deck"  only when lines_needed > 0 and hang <= 5 1/2"
+        strongbacks    "Over strongbacks"      only when lines_needed > 0,
+        ties           "Tied at mid-span"      only when lines_needed > 0,
+        hung_grid      "Hung grid"             only when not near,
+        channel        "Channel with furring"  only when not near and (wanted is given or lines_needed >= 0),
+        tight_to_deck  "Tight to the deck"     only when lines_needed > 0 and near
         named by wanted
         showing spacing, wires
 
@@ -284,48 +301,65 @@ for rooms
         "Cross tees of a hung grid span from main to main, furring from channel to channel."
     spacing      "Tee spacing"
         =  spaced when spaced is given,
+           24" when scheme is channel,
            24"
                when part <= span_limit(tested: tested_span(spacing: 24", board: board, layers: layers), load: weight,
                                        spacing: 24", section: tee_section, ratio: deflection_ratio),
            16" otherwise
         shown in in
-    tested       "Tested span"     =  tested_span(spacing: spacing, board: board, layers: layers)
-    limit        "Governing span"  =  span_limit(tested: tested, load: weight, spacing: spacing, section: tee_section,
-                                                 ratio: deflection_ratio)
+    tested       "Tested span"     =  furring_span(load: weight, spacing: spacing, runners: channel_runners(run),
+                                                   section: furring_section, ratio: deflection_ratio)
+                                          when scheme is channel,
+                                      tested_span(spacing: spacing, board: board, layers: layers) otherwise
+        "Furring has the span that is published for its section."
+    limit        "Governing span"  =  tested when scheme is channel,
+                                      span_limit(tested: tested, load: weight, spacing: spacing, section: tee_section,
+                                                 ratio: deflection_ratio) otherwise
     governed_by  "Governed by"
-        =  "tested span" when tee_section is not given,
+        =  "published span of furring" when scheme is channel,
+           "tested span" when tee_section is not given,
            governs(
                tested: tested, bending: bending_limit(load: weight, spacing: spacing, sx: section_sx_eff(tee_section)),
                deflection: simple_span_limit(load: weight, spacing: spacing, ix: section_ix_eff(tee_section),
                                              ratio: deflection_ratio)) otherwise
 
     -- strongbacks and their wires
-    wire_every  "Wire spacing"        =  4' when scheme is one of hung_grid channel,
-                                         closed_spacing(every: wire_spacing(sdc: sdc), weight: weight, part: part,
-                                                        capacity: hanger_capacity(deck: deck)) when close_wires,
-                                         wire_spacing(sdc: sdc) otherwise
+    wire_every   "Wire spacing"                     =  4' when scheme is one of hung_grid channel,
+                                                       closed_spacing(every: wire_spacing(sdc: sdc), weight: weight,
+                                                                      part: part, capacity: hanger_capacity(deck: deck))
+                                                           when close_wires,
+                                                       wire_spacing(sdc: sdc) otherwise
     -- A hung grid has plain angle on all its walls, and every end that lies on it is screwed: its tees lock into slots of
     -- their own mains, and need no tabs. Cross tees are whole between mains, and cut at a wall, short of it by half the end
     -- clearance; mains run from wall to wall, and have the whole clearance of a tee.
-    frame                             =  lay_out(shape: shape, scheme: scheme, spacing: spacing, supports: supports,
-                                                 limit: limit, wire_every: wire_every, first_end: ends, last_end: ends,
-                                                 tees: tees_run, tee_stock: tee_stock, tabbed_stock: tab_stock,
-                                                 plain_stock: angle_stock, strongback_stock: strongback_stock,
-                                                 channel_stock: channel_stock, furring_stock: furring_stock,
-                                                 least_angle: least_angle, openings: openings)
-    tees        "Tees"                =  laid_count(frame, of: "tee")
-    last_tee    "Last space"          =  last_space(along: along, spacing: spacing)
-    wires       "Hanger wires"        =  laid_count(frame, of: "wire") + laid_count(frame, of: "tie")
-    anchors     "Anchors"             =  deck_words(deck) when wires > 0, "nothing hung" otherwise
-    clips       "Deck clips"          =  laid_count(frame, of: "clip")
-    on_a_wire   "Load on a wire"      =  wire_load(weight: weight, part: part, every: wire_every)
-                                             when scheme is strongbacks,
-                                         wire_load(weight: weight, part: part, every: spacing) when scheme is ties,
-                                         weight * part * wire_every when scheme is one of hung_grid channel,
-                                         0 lb otherwise
+    frame
+        =  lay_out(shape: shape, scheme: scheme, spacing: spacing, supports: supports, limit: limit,
+                   wire_every: wire_every, first_end: ends, last_end: ends, tees: tees_run, tee_stock: tee_stock,
+                   tabbed_stock: tab_stock, plain_stock: angle_stock, strongback_stock: strongback_stock,
+                   channel_stock: channel_stock, furring_stock: furring_stock, clearance: end_clearance,
+                   least_angle: least_angle, clipped: near, openings: openings)
+    tees         "Tees"                             =  laid_count(frame, of: "tee")
+    last_tee     "Last space"                       =  last_space(along: along, spacing: spacing)
+    wires        "Hanger wires"                     =  laid_count(frame, of: "wire") + laid_count(frame, of: "tie")
+    anchors      "Anchors"                          =  deck_words(deck)    when wires > 0,
+                                                       "clips to the deck" when clips > 0,
+                                                       "nothing hung"      otherwise
+    clips        "Deck clips"                       =  laid_count(frame, of: "clip")
+    on_a_wire    "Load on a wire"
+        =  wire_load(weight: weight, part: part, every: wire_every) when scheme is strongbacks,
+           wire_load(weight: weight, part: part, every: spacing) when scheme is ties,
+           weight * part * wire_every when scheme is one of hung_grid channel,
+           0 lb otherwise
         "10/8 of the ceiling between a wire and its neighbors where a tee runs on over it."
-    splices     "Strongback splices"  =  laid_count(frame, of: "lap") when strongbacks > 0, 0 otherwise
-    grid_saved  "Wires saved against a hung grid"  =  grid_mains(across: run) * grid_wires(along: along) - wires
+    splices      "Strongback splices"               =  laid_count(frame, of: "lap") when strongbacks > 0, 0 otherwise
+    grid_saved   "Wires saved against a hung grid"
+        =  (grid_mains(across: run) * grid_wires(along: along) when is_rectangle(shape),
+            laid_count(lay_out(shape: shape, scheme: "hung grid", spacing: 24", tees: tees_run), of: "wire") otherwise)
+           - wires
+    shots_saved  "Fixings saved against furring"
+        =  fixings_saved(run: run, along: along, spacing: spacing, clips: clips) when clips > 0 and is_rectangle(shape),
+           0 otherwise
+        "Furring channel shot to an uneven deck takes a fixing every 24 in."
 
     -- perimeter, openings, board
     tabbed      "Tabbed angle"         =  laid_length(frame, of: "tabbed angle")
@@ -372,6 +406,9 @@ for rooms
     check span  scheme is channel or part <= limit  else stops
         "A tee would span {part}; at {spacing} o.c. it may span {limit}, by {governed_by}."
         source practice
+    check furring_spans  scheme is not channel or part <= limit  else stops
+        "Furring would span {part} under {weight}; at {spacing} o.c. it may span {limit}, as published for {furring_section}."
+        source "SSMA Product Technical Guide 2022"
     check dead_load  weight <= dead_load_limit("gypsum")  else stops
         "The ceiling weighs {weight}; a hung ceiling of gypsum board may weigh 10 psf."
         source "ASTM C1858-17a"
@@ -394,7 +431,7 @@ for rooms
         "{laid_words(frame, of: warning)}"
         source practice
     check wire_capacity  on_a_wire <= hanger_capacity(deck: deck)  else warns
-        "A wire would carry {on_a_wire} at {wire_every} o.c.; its connection may carry {hanger_capacity(deck: deck)}. Close the wires, or tie the tees."
+        "A wire or clip would carry {on_a_wire} at {wire_every} o.c.; its connection may carry {hanger_capacity(deck: deck)}. Close the spacing, or tie the tees."
         source "CBC Standard 25-2 (1998), as quoted"
     check strongback_bends  strongbacks = 0
                             or strongback_section is not given
@@ -404,6 +441,9 @@ for rooms
         source "SSMA Product Technical Guide 2022"
     check openings_fit  open_area <= gross  else stops
         "The openings take {open_area} of a ceiling of {gross}."
+    check wires_tied  wires = 0 or not near  else warns
+        "Wires {hang} long are too short to be tied. Down to {deck_gap()} clips hold strongbacks, tees and tabbed mains."
+        source practice
     check hangs_free  wires = 0 or hang <= 10'  else warns
         "Wires {hang} long: look at bracing and at what is above."
     check rated_board  assembly is not given or board_kind is rated  else warns
@@ -459,9 +499,10 @@ for rooms
                                                    need (0 sf when sheets > 0, rips otherwise)
     labor frame       "Frame tees"             code "L-TEE"  need laid_length(frame, of: "tee")
                                                height ceiling_height  difficulty difficulty  factor work_factor
-    labor support     "Hang strongbacks"       code "L-SB"   need strongbacks * along
+    labor support     "Hang strongbacks"       code "L-SB"   need laid_length(frame, of: "strongback") - splices * 4"
                                                height ceiling_height  difficulty difficulty  factor work_factor
     labor tie         "Tie tees to structure"  code "L-TIE"  need laid_count(frame, of: "tie")
+                                                                  + (clips when scheme is ties, 0 otherwise)
                                                height ceiling_height  difficulty difficulty  factor work_factor
     labor grid        "Hang main and cross tees"  code "L-GRID"  need gross
                                                   height ceiling_height  difficulty difficulty  factor work_factor
@@ -486,7 +527,7 @@ for job
 
     dividing  parts by phase  alternates by alternate deducting deducted  deliveries by delivery
 
-    telling  includes, excludes, lifts, stocking, clean_up, price_stands, board_kind, assembly, anchors
+    telling  includes, excludes, lifts, stocking, clean_up, flatness, price_stands, board_kind, assembly, anchors
 
     -- the build-up, in this order: each mark-up is rounded to the cent, and stands on what is named in it
     material            "Material"            =  sum of lines (cost) where kind is material
@@ -525,6 +566,11 @@ for job
 end
 
 -- ---- examples, each worked by hand
+
+example "what serves which board, wall and deck"
+    shows  board_code(kind: "rated", thickness: 5/8") = "GB-58X"   wall_fastening(wall: "masonry") = "AN"
+    shows  deck_fixing_anchor(deck: "wood") = "WA-W"   deck_words(deck: "steel") = "anchors clamped or shot to steel"
+end
 
 example "14 by 20 ft, one strongback, free ends"
     rooms  id "101"  length 20'  width 14'
@@ -655,4 +701,52 @@ example "a soffit with one free end"
     soffits  reach 16'-8"  drop 14"  return 2'  other_end free
     shows    (sum of soffits (lines)) = 10   (sum of soffits (soffit_screws)) = 40   (sum of soffits (corner)) = 19'-10"
     shows    (sum of soffits (saved)) = 5
+end
+
+example "a soffit along the south wall takes its place from the ceiling"
+    -- 20 x 14 ft less 16 2/3 x 2 ft: 246 2/3 sf.
+    rooms    id "1"  length 20'  width 14'
+    soffits  reach 16'-8"  drop 14"  return 2'  other_end free  along_wall "south"
+    shows    (gross * 3) = 740 sf
+end
+
+example "a soffit from wall to wall"
+    -- The ceiling is 18 x 14 ft, and its tees are counted from the soffit: 9 spaces of 24 in.
+    rooms    id "1"  length 20'  width 14'
+    soffits  reach 14'  drop 14"  return 2'  along_wall "west"
+    shows    gross = 252 sf   along = 18'   tees = 8   reckoned = "sheet by sheet"
+end
+
+example "4 in. below the deck"
+    -- 16 x 12 ft: one strongback, 7 tees, the first and the last 2 ft off: 12 ft at 4 ft is 3 spaces, 4 clips. Furring shot to
+    -- the deck: 192 - 4 = 188 in. at 24 is 7.8, 8 spaces, 9 lines of 12 ft with 7 fixings: 63, so 59 are saved.
+    rooms  id "1"  length 16'  width 12'  hang 4"
+    shows  strongbacks = 1   wires = 0   clips = 4   shots_saved = 59   anchors = "clips to the deck"
+end
+
+example "1/16 in. too far for clips"
+    rooms  id "1"  length 16'  width 12'  hang 5-9/16"
+    shows  wires = 4   clips = 0   shots_saved = 0
+end
+
+example "two layers on channel with furring"
+    -- 5.5 psf at 24 in. is 11 plf, .91667 lb/in. Runners across 8 ft: 84 in. at 36 is 2.3, 3 spaces, 4 runners, so several
+    -- spans: bending, the root of 8 x 316.17 / .91667 = 2,759, 52.5 in.; deflection 253,700 / (.0069 x .91667 x 240) =
+    -- 167,100 in.^3, 55.1 in. Hangers along 10 ft: 108 in. at 48 is 2.25, 3 spaces, 4; 4 x 4. Each 66 lb: 5.5 x 3 x 4.
+    rooms  id "1"  length 10'  width 8'  layers 2  wanted "channel"
+    shows  spacing = 24"   (round_near(limit, to: 1")) = 4'-5"   wires = 16   on_a_wire = 66 lb
+end
+
+example "a house that cuts its tees 1/4 in. short"
+    -- 9 x 167 3/4 in.
+    rooms  id "1"  length 20'  width 14'
+    job    end_clearance 1/4"
+    shows  (laid_length(frame, of: "tee")) = 125'-9 3/4"
+end
+
+example "an L against a hung grid"
+    -- Strongbacks at 7'-6", 15' and 22'-6" lie in the leg alone, 6 ft each, tees 2 ft off its walls: 2 wires each, 6. A hung
+    -- grid has a main of 40 ft, 10 wires, and six of 6 ft, 2 wires each: 22.
+    rooms  id "1"  perimeter "40' E, 30' N, 6' W, 24' S, 34' W, 6' S"
+    shows  strongbacks = 3   wires = 6   grid_saved = 16
 end

@@ -172,6 +172,40 @@ define grid_class(load plf) text
 example "gauges"
     shows  wire_diameter(12 ga wire) = 0.1055 in   sheet_thickness(25 ga sheet) = 0.0188 in
            sheet_thickness(33 mil) = 0.0346 in
+    -- 95% of 0.0451 in.
+    shows  least_thickness(43 mil) = 0.04085 in   least_thickness(sheet_thickness(43 mil)) = 0.042845 in
+end
+
+example "a section"
+    -- 3.4 x 0.25 = 0.85 lb a foot. 33,000 x 0.0167 / 1.67 = 330 in.-lb.
+    shows  section_ix_eff("087F125-18") = 0.0086 in^4   section_area("087F125-18") = 0.070 in^2
+    shows  section_weight(0.25 in^2) = 0.85 plf         moment_capacity(sx: 0.0167 in^3) = 330 inlb
+end
+
+example "12 lb a foot over 8 ft"
+    -- One span: 12 x 64 / 8 = 96 ft-lb; three: a tenth of 12 x 64. From four spans on a beam counts as two.
+    -- 1 lb/in. over 96 in.: 5 x 96^4 / 384 = 1,105,920, and 10,000,000 x 0.0384 = 384,000: 2.88 in.
+    shows  greatest_moment(load: 12 plf, span: 8', spans: 1) = 96 ftlb
+           greatest_moment(load: 12 plf, span: 8', spans: 3) = 76.8 ftlb
+    shows  greatest_sag(load: 12 plf, span: 8', spans: 1, ix: 0.0384 in^4, e: 10000 ksi) = 2.88 in
+    shows  beam_reaction(2) = 1.25   beam_reaction(7) = 1.25   beam_end_reaction(1) = 0.5
+end
+
+example "a span by bending alone"
+    -- 3 psf at 24 in. is 6 plf, 0.5 lb/in. 40,000 x 0.0167 / 1.67 = 400 in.-lb: the root of 8 x 400 / 0.5 = 6,400 is 80 in.
+    shows  bending_limit(load: 3 psf, spacing: 24", sx: 0.0167 in^3, fy: 40 ksi) = 6'-8"
+end
+
+example "what may lie on board, and what a wire holds"
+    -- 19.2 in. is over 16 in., so the row of 24 in. serves.
+    shows  insulation_limit(board: 1/2", spacing: 19.2") = 1.3 psf   dead_load_limit("gypsum") = 10 psf
+    shows  gypsum_weight("rated") = 4.4 psf/in   hanger_capacity(deck: "steel") = 100 lb
+           wire_area(9 ga wire) = 12.5 sf
+end
+
+example "a wire off plumb"
+    -- 3, 4, 5: 4 ft down and 3 ft aside. A code allows no more than 1 in 6.
+    shows  splayed(drop: 4', off: 0.75) = 5'
 end
 
 example "board"

@@ -1,4 +1,4 @@
-book "hardlid trade"  edition "2"
+book "hardlid trade"  edition "3"
 use "hardlid loads"
 use "hardlid board"
 
@@ -133,6 +133,15 @@ define furring_lines(along length, spacing length, edge length otherwise 2") cou
     "Furring channels across the runners: the first and the last within 2 in. of parallel walls."
     source "UFGS 09200A"
 
+define furring_span(load psf, spacing length, runners count, section text otherwise "087F125-18",
+                    ratio number otherwise 240) length
+    =  multiple_span_limit(load: load, spacing: spacing, ix: section_ix_eff(section), sx: section_sx_eff(section),
+                           ratio: ratio) when runners > 2,
+       shorter(simple_span_limit(load: load, spacing: spacing, ix: section_ix_eff(section), ratio: ratio),
+               bending_limit(load: load, spacing: spacing, sx: section_sx_eff(section))) otherwise
+    "How far furring channel may span from runner to runner: as several spans, or as one between two runners."
+    source "SSMA Product Technical Guide 2022"
+
 define furring_length(run length, gap length otherwise 1/2") length  =  run - 2 * gap
     "A furring channel between the walls that it abuts, a gap at each."
     source "UFGS 09200A"
@@ -246,11 +255,30 @@ define soffit_supports(run length, return length, every length otherwise 4') cou
 example "tees along a wall"
     shows  tee_count(along: 20', spacing: 24") = 9   tee_count(along: 20', spacing: 16") = 14
     shows  tee_count(along: 16", spacing: 24") = 0   bays(run: 19', pitch: 24") = 10
+    -- 10 spaces, 9 tees: 18 ft, and 1 ft to the far wall.
+    shows  last_space(along: 19', spacing: 24") = 1'
+end
+
+example "tested spans"
+    -- 20 in. is over 16 in., so the row of 24 in. serves. Half of 17 ft is 8'-6".
+    shows  tested_span(spacing: 16") = 8'-6"   tested_span(spacing: 20") = 7'-6"
+    shows  span_check(run: 17', strongbacks: 1, limit: 8'-6") = yes
+           span_check(run: 17', strongbacks: 0, limit: 8'-6") = no
+end
+
+example "a span that deflection governs"
+    -- 6 psf at 24 in. is 12 plf, 1 lb/in.: 384 x 29.5e6 x .0086 / (5 x 240) = 81,184 in.^3, and its root 43.3 in.; by bending
+    -- 50.29 in., by the table 102 in.
+    shows  (round_near(span_limit(tested: 8'-6", load: 6 psf, spacing: 24", section: "087F125-18"), to: 1")) = 3'-7"
 end
 
 example "the least that makes one more strongback"
     shows  support_lines(run: 8'-6", limit: 8'-6") = 0   support_lines(run: 8'-6 1/16", limit: 8'-6") = 1
     shows  support_lines(run: 17', limit: 8'-6") = 1     support_lines(run: 17'-0 1/16", limit: 8'-6") = 2
+end
+
+example "wires o.c. in SDC D"
+    shows  wire_spacing(sdc: "D") = 3'   wire_spacing(sdc: "B") = 4'
 end
 
 example "wires over a 14 by 20 ft room"
@@ -273,6 +301,11 @@ example "tees of 14 ft from 12 ft stock"
     -- One joint; or, over a strongback, two pieces of 7 ft and 12 in. each.
     shows  tee_joints(run: 14', stock: 12') = 1   tee_joints(run: 12', stock: 12') = 0   lapped_half(14') = 8'
     shows  tee_length(14') = 13'-11 7/8"
+end
+
+example "angle on two walls of 20 ft"
+    -- 240 / 16 = 15 spaces, 16 screws a wall. 125 in. holds 15 tabs of 8 in.
+    shows  angle_length(20') = 40'   wall_screws(20') = 16   usable_angle(125") = 10'
 end
 
 example "pieces of tabbed angle"
@@ -317,12 +350,22 @@ example "channel with furring, 24 by 36 ft, runners along the 36 ft"
     -- 16 ft channel lapped 12 in.: 35 ft by 15 ft, 3 pieces, 2 splices a runner: 9 x 28 + 2 x 18 = 288 ties.
     shows  channel_runners(24') = 9        channel_hangers(36') = 10   furring_lines(along: 36', spacing: 16") = 28
     shows  furring_length(24') = 23'-11"   lap_pieces(run: 36', stock: 16', lap: channel_lap(channel: 1-1/2")) = 3
+    shows  channel_lap(channel: 3/4") = 8"
     shows  crossing_ties(runners: 9, lines: 28, splices: 18) = 288
+end
+
+example "furring channel under 4 psf, 24 in. o.c."
+    -- w is 8 plf, 2/3 lb/in. Over three runners or more: 253,700 / (.0069 x 2/3 x 240) = 229,800 in.^3, its root 61.25 in.;
+    -- bending: the root of 8 x 316.17 / (2/3) = 3,794, 61.6 in. Published: 5'-1". As one span 97,420,800 / 800 = 121,776
+    -- in.^3: 49.6 in.; published, an inch less: 4'-1".
+    shows  (round_near(furring_span(load: 4 psf, spacing: 24", runners: 9), to: 1")) = 5'-1"
+    shows  (round_near(furring_span(load: 4 psf, spacing: 24", runners: 2), to: 1")) = 4'-2"
 end
 
 example "tight to the deck, 12 by 16 ft, tees 16 in. o.c."
     -- One tabbed main, and 11 tees on each side of it. Clips at 2, 6, 10, 14 ft: 4. Furring shot to the deck:
     -- 192 - 4 = 188 in. is 11.75, 12 spaces, 13 lines of 12 ft with 7 fixings: 91, so 87 are saved.
+    shows  deck_gap(clip: "deck") = 5-1/2"
     shows  deck_mains(run: 12', limit: 8'-6") = 1   deck_tees(mains: 1, tees: tee_count(along: 16', spacing: 16")) = 22
     shows  deck_clips(lines: 1, along: 16') = 4     furring_fixings(run: 12', along: 16', spacing: 16") = 91
     shows  fixings_saved(run: 12', along: 16', spacing: 16", clips: 4) = 87
@@ -335,6 +378,7 @@ example "openings under tees 24 in. o.c."
            trimmers(across: 24", spacing: 24") = 2
     shows  opening_screws(cut: 1, trimmers: 2) = 10   cut_tees(across: 12", spacing: 24") = 0
            cut_tees(across: 4', spacing: 24") = 2
+    shows  trim_length(long: 4', wide: 2', many: 3) = 36'
     shows  cut_tees(across: 22-3/4", spacing: 24") = 0   trimmers(across: 22-3/4", spacing: 24") = 0
 end
 

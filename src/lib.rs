@@ -14,6 +14,7 @@ pub mod drawing;
 pub mod system;
 pub mod workbook;
 pub mod bid;
+pub mod working;
 pub mod reprice;
 pub mod command;
 

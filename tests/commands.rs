@@ -38,6 +38,12 @@ mod schemes;
 mod tidy;
 #[path = "commands/stock.rs"]
 mod stock;
+#[path = "commands/why.rs"]
+mod why;
+#[path = "commands/shell.rs"]
+mod shell;
+#[path = "commands/words.rs"]
+mod words;
 
 use calamine::{Data, Range, Reader as _, Xlsx};
 use hardlid::command::{Ended, run};

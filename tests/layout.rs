@@ -272,6 +272,66 @@ fn a_tee_at_a_corner_has_no_tab_and_is_screwed() {
     assert_eq!(laid(ft(8) + Ticks::inches(4)).tee_end_screws, 0);
 }
 
+#[test]
+fn a_face_shorter_than_the_least_piece_takes_no_angle() {
+    // a jog 1/4 in. deep on the south wall, 100 to 140 in.: its return faces are no pieces; its face and the rest have angle
+    let jogged = |offset, width, depth| {
+        let jog = jog(Place::Wall(Side::South, offset), width, depth, Way::In);
+        let room = Room::rectangle(ft(20), ft(14)).unwrap().with_jogs(&[jog]).unwrap();
+        lay_out(&room, &Framing::default(), &[]).unwrap()
+    };
+    let layout = jogged(inches(100), inches(40), fine(16));
+    assert_eq!(layout.angle_length(AngleKind::Return), Ticks::ZERO);
+    // two 20 ft walls of 16, less none: 100 + 40 + 100 in. have 8, 4 and 8 screws (7, 3 and 7 spaces), north 16; west and
+    // east 12 each
+    assert_eq!(layout.fasteners(), 8 + 4 + 8 + 16 + 12 + 12);
+    // at half an inch they are pieces, with two screws each
+    let layout = jogged(inches(100), inches(40), fine(32));
+    assert_eq!(layout.angle_pieces(AngleKind::Return), [(fine(32), 2)]);
+    assert_eq!(layout.fasteners(), 60 + 4);
+    // a face 1/4 in. wide and 3 in. deep, from 100 in.: no tab falls on it, and none is needed; where one does, at 104 in.,
+    // it is kept
+    let layout = jogged(inches(100), fine(16), inches(3));
+    assert_eq!(layout.walls.iter().filter(|w| w.angle.is_none()).count(), 1);
+    let layout = jogged(inches(104) - fine(8), fine(16), inches(3));
+    assert!(layout.walls.iter().all(|w| w.angle.is_some()));
+}
+
+#[test]
+fn near_the_deck_clips_hold_strongbacks_and_tees() {
+    let held = |f: Framing| {
+        let layout = plain_layout(&f);
+        [HangKind::Wire, HangKind::Tie, HangKind::Clip].map(|kind| layout.hang_count(kind))
+    };
+    // as many as wires: at 2, 6, 10, 14, 18 ft; and one a tee
+    assert_eq!(held(Framing { clipped: true, ..one_strongback() }), [0, 0, 5]);
+    let ties = Framing { scheme: Scheme::MidSpanTies { each: 1 }, ..Framing::default() };
+    assert_eq!(held(Framing { clipped: true, ..ties }), [0, 0, 9]);
+    // wires of a hung grid stay wires
+    let grid = Framing { scheme: Scheme::HungGrid { mains_every: ft(4) }, ..Framing::default() };
+    assert_eq!(held(Framing { clipped: true, ..grid }), [15, 0, 0]);
+}
+
+#[test]
+fn tees_the_long_way_of_a_leg_are_told() {
+    // an L, 40 ft by 6 ft and a leg 6 ft wide, 24 ft long; 8'-6" may be spanned
+    let l = Room::perimeter("40' E, 30' N, 6' W, 24' S, 34' W, 6' S", None).unwrap();
+    let f = Framing { span_limit: Some(inches(102)), ..one_strongback() };
+    let told = |room: &Room, f: &Framing| {
+        let layout = lay_out(room, f, &[]).unwrap();
+        layout.notes.iter().filter(|n| n.kind == "tees the long way").map(|n| n.text.clone()).next()
+    };
+    assert!(told(&l, &f).unwrap().starts_with("2 lines of tees run the long way"));
+    // not where the way was chosen, nor where no limit is known, nor in an L whose legs are wider than a tee may span
+    assert_eq!(told(&l, &Framing { tees_run: Some(TeesRun::NorthSouth), ..f }), None);
+    assert_eq!(told(&l, &Framing { span_limit: None, ..f }), None);
+    let wide = Room::perimeter("40' E, 30' N, 9' W, 24' S, 31' W, 6' S", None).unwrap();
+    assert_eq!(told(&wide, &f), None);
+    // nor beside a column that stands 6 ft off a wall in a room 20 ft wide
+    let column = Jog { off: ft(6), ..jog(Place::Wall(Side::South, ft(6)), ft(2), ft(2), Way::In) };
+    assert_eq!(told(&twenty_by_fourteen().with_jogs(&[column]).unwrap(), &f), None);
+}
+
 fn opening(long: Ticks, wide: Ticks, at: Option<Point>) -> Opening {
     Opening { name: "Opening 1".to_owned(), long, wide, count: 1, at, heavy: false }
 }

@@ -11,7 +11,7 @@ use bids::{Bid, Dice, HOUSE, ITEMS, Marks, Room, Typed};
 use calamine::{Data, Range, Reader as _, Xlsx};
 use hardlid::bid::{Ready, Rules};
 use hardlid::command::{Ended, run};
-use hardlid::drawing::Painted;
+use hardlid::drawing::Painting;
 use hardlid::quantity::Date;
 use hardlid::system::Memory;
 use hardlid::workbook::carried::{File, carried_in};
@@ -45,7 +45,7 @@ fn priced(bid: &Bid) -> (Vec<u8>, i64) {
     let inputs = ready.inputs(&rooms).unwrap_or_else(|p| panic!("{p:?}"));
     let worked = ready.work_out(&rooms, inputs, bid.own_entries());
     assert_eq!(worked.priced.stopped, 0, "{:?}", worked.priced.findings);
-    (worked.workbook(1, &[], &Painted::default()).unwrap().bytes, worked.priced.total.unwrap())
+    (worked.workbook(1, &Painting::default()).unwrap().bytes, worked.priced.total.unwrap())
 }
 
 /// The workbook with another number in place of each value that is stored beside a formula.
@@ -208,22 +208,67 @@ fn random_bids_come_to_the_same_in_another_engine() {
     }
 }
 
-#[test]
-fn the_demo_comes_to_the_same_in_another_engine() {
+/// The demo, priced.
+fn demo() -> Vec<u8> {
     let machine = Memory::new(Date::new(2026, 3, 2).unwrap())
         .with("rooms.xlsx", include_bytes!("../workbooks/demo-rooms.xlsx").as_slice())
         .with("yard.xlsx", include_bytes!("../workbooks/demo-prices.xlsx").as_slice())
         .with("house.lid", include_bytes!("../workbooks/demo-rules.lid").as_slice());
     let words = ["hardlid", "price", "rooms.xlsx", "--rules", "house.lid", "--prices", "yard.xlsx"];
     assert_eq!(run(words, &machine), Ended::Done);
-    let mut both = Both::of(&machine.bytes("rooms.priced.xlsx").unwrap());
+    machine.bytes("rooms.priced.xlsx").unwrap()
+}
+
+#[test]
+fn the_demo_comes_to_the_same_in_another_engine() {
+    let bytes = demo();
+    let mut both = Both::of(&bytes);
     assert!(both.formulas > 1_000, "{} formulas", both.formulas);
     let wrong = both.differences();
     assert!(wrong.is_empty(), "{} of {}\n{}", wrong.len(), both.formulas, wrong[..wrong.len().min(40)].join("\n"));
     // the total as the program worked it out, which the workbook carries beside its files
-    let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
     let total = carried_in(&mut open("rooms.priced.xlsx", bytes).unwrap()).unwrap().total.unwrap();
     assert_eq!(both.amount("Total"), i128::from(total));
+}
+
+/// A room or an opening whose cells were changed says so, and so does the Bid, until they are as they were.
+#[test]
+fn what_was_changed_since_pricing_is_said() {
+    let mut both = Both::of(&demo());
+    let (line, _) = both.find("Bid", "Total");
+    let told = |both: &Both| {
+        (0..line).any(|row| text(&both.anew("Bid", (row, 0))).starts_with("Rows changed since pricing: 2."))
+    };
+    let marks = |both: &mut Both, sheet: &str| {
+        let (head, column) = both.find(sheet, "Since pricing");
+        let end = both.sheet(sheet).end().unwrap().0;
+        let changed = (head + 1..=end).filter(|row| !text(&both.anew(sheet, (*row, column))).is_empty());
+        changed.map(|row| row - head).collect::<Vec<u32>>()
+    };
+    assert_eq!((marks(&mut both, "Rooms"), marks(&mut both, "Openings")), (vec![], vec![]));
+    assert!(!told(&both));
+    // the third room of the demo is 46.5 ft long, its first opening one of six lights
+    let (head, length) = both.find("Rooms", "Length (ft)");
+    let (openings, many) = both.find("Openings", "Qty");
+    both.type_in("Rooms", (head + 3, length), 47.0);
+    both.type_in("Openings", (openings + 1, many), 7.0);
+    assert_eq!((marks(&mut both, "Rooms"), marks(&mut both, "Openings")), (vec![3], vec![1]));
+    assert!(told(&both));
+    // what no rule reads may be changed
+    let (_, remarks) = both.find("Rooms", "Remarks");
+    both.type_in("Rooms", (head + 5, remarks), 1.0);
+    assert_eq!(marks(&mut both, "Rooms"), vec![3]);
+    both.type_in("Rooms", (head + 3, length), 46.5);
+    both.type_in("Openings", (openings + 1, many), 6.0);
+    assert_eq!((marks(&mut both, "Rooms"), marks(&mut both, "Openings")), (vec![], vec![]));
+}
+
+/// A text, or nothing.
+fn text(value: &CellValue) -> String {
+    match value {
+        CellValue::String(text) => text.clone(),
+        _ => String::new(),
+    }
 }
 
 /// One room, 10 ft long and 10 ft wide, 3 wires; tee 0.60 a foot, board 620.00 a thousand square feet, wire 25.00 a
@@ -263,6 +308,24 @@ fn what_is_typed_into_the_workbook_moves_the_total_as_by_hand() {
     assert_eq!(both.amount("Total"), 23_145);
     // and that what is stored differs now is seen
     assert!(both.differences().iter().any(|d| d.starts_with("Bid")));
+}
+
+/// The tee at 0.75 in place of 0.60 on the sheet of prices comes to what it does on its line: 265.60 (see above).
+#[test]
+fn a_price_that_is_typed_into_the_workbook_reaches_its_lines_and_the_total() {
+    let (bytes, _) = priced(&plain());
+    let mut both = Both::of(&bytes);
+    let (head, cost) = both.find("Prices", "Cost ($)");
+    let (tee, code) = both.find("Prices", "T");
+    assert!(code == 0 && tee > head, "T is a code");
+    let told = |both: &Both| (0..12).map(|row| text(&both.anew("Bid", (row, 0)))).find(|t| t.contains("changed"));
+    assert_eq!(told(&both), None);
+    let CellValue::Number(before) = both.anew("Prices", (tee, cost)) else { panic!("no price") };
+    both.type_in("Prices", (tee, cost), before * 0.75 / 0.60);
+    assert_eq!(both.amount("Total"), 26_560);
+    assert_eq!(told(&both).unwrap(), " Prices changed: 1. What is built and cut was chosen at the first ones.");
+    both.type_in("Prices", (tee, cost), before);
+    assert_eq!((both.amount("Total"), told(&both)), (26_337, None));
 }
 
 /// The same over random bids: a quantity and a unit cost typed beside a line of the bid.

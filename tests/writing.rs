@@ -135,7 +135,7 @@ fn texts(dictionary: &mut Texts, values: &[&str]) -> hardlid::engine::Column {
 }
 
 fn raw(heading: &str, column: u16, field: Option<usize>, cells: Vec<RawCell>) -> RawColumn {
-    RawColumn { heading: heading.to_owned(), column, field, cells }
+    RawColumn { heading: heading.to_owned(), column, field, cells, elsewhere: None }
 }
 
 #[allow(clippy::too_many_arguments, reason = "a line has as many figures")]
@@ -197,6 +197,8 @@ fn schema() -> Schema {
             what: "table tested_span".to_owned(),
             from: "hardlid trade 1".to_owned(),
             by: "Northgate house rules 2026.2".to_owned(),
+            was: (Text::new("hardlid trade", ""), Span::default()),
+            now: (Text::new("house rules.lid", ""), Span::default()),
         }],
         ..Schema::default()
     };
@@ -438,7 +440,7 @@ impl Job {
             tool_version: "0.1.0",
             job_live: &self.job_live,
             plans: &[],
-            painted: &hardlid::drawing::Painted::default(),
+            painting: &hardlid::drawing::Painting::default(),
             carried: &[],
             limits: self.limits,
         })
@@ -518,7 +520,10 @@ fn text(s: &str) -> Data {
 fn sheets_stand_in_order() {
     let book = Job::new().book();
     let names = book.0.sheet_names();
-    assert_eq!(names, ["Bid", "Rooms", "Openings all", "Lines", "Order", "Cuts", "Checks", "Prices", "Rules"]);
+    assert_eq!(
+        names,
+        ["Bid", "Rooms", "Openings all", "Lines", "Order", "Cuts", "Checks", "Prices", "Rules", "As read"]
+    );
 }
 
 #[test]

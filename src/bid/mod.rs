@@ -11,5 +11,5 @@ mod worked;
 
 pub use prices::Prices;
 pub use ready::Ready;
-pub use rules::{Rules, compiled};
+pub use rules::{Rules, compiled, compiled_to_explain};
 pub use worked::{Worked, Written};

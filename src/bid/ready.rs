@@ -3,14 +3,16 @@
 use super::prices::Prices;
 use super::rules::{Rules, compiled, library_of};
 use super::worked::Worked;
+use crate::drawing::{Layouts, Painted, Painting, layouts};
 use crate::engine::Inputs;
-use crate::pricing::{OwnEntry, PriceBook, price_rows, take_stock};
+use crate::pricing::{Lined, OwnEntry, PriceBook, price_rows, take_stock};
 use crate::problem::Problem;
 use crate::program::Program;
 use crate::quantity::Date;
 use crate::workbook::carried::File;
 use crate::workbook::open::open;
 use crate::workbook::rows::read_rooms_and_job;
+use crate::workbook::write::MOST_PLANS;
 
 /// A compiled program with its price book: it prices any number of rooms workbooks.
 #[derive(Debug)]
@@ -121,5 +123,20 @@ impl Ready {
     pub fn work_out(&self, rooms: &File, mut inputs: Inputs, own: Vec<OwnEntry>) -> Worked<'_> {
         let (engine, priced) = price_rows(&self.program, &mut inputs, self.book(), &own);
         Worked { ready: self, rooms: rooms.clone(), engine, inputs, priced, own }
+    }
+
+    /// As [`Ready::work_out`]; the plans of the rooms are painted meanwhile, from when they are laid out.
+    #[must_use]
+    pub fn work_out_and_paint(&self, rooms: &File, mut inputs: Inputs, own: Vec<OwnEntry>) -> (Worked<'_>, Painting) {
+        let lined = Lined::new(&self.program, &mut inputs, self.book(), &own);
+        let layouts = layouts(&self.program.schema, lined.run(), lined.rooms());
+        let painting = self.painting(rooms, layouts, Painted::default());
+        let (engine, priced) = lined.priced(&inputs, self.book(), &own);
+        (Worked { ready: self, rooms: rooms.clone(), engine, inputs, priced, own }, painting)
+    }
+
+    /// Begins to paint what a workbook holds of a job's plans.
+    pub(super) fn painting(&self, rooms: &File, layouts: Layouts, before: Painted) -> Painting {
+        Painting::start(layouts, &rooms.name, self.as_of, MOST_PLANS, before)
     }
 }

@@ -3,7 +3,7 @@
 use crate::notation::tree::Expr;
 use crate::problem::{Problem, Weight, in_source_order};
 use crate::program::library::{FILE, Shelf};
-use crate::program::{Program, compile};
+use crate::program::{BookSource, Program, compile, compile_to_explain};
 use crate::source::Text;
 use crate::workbook::carried::{Carried, File};
 use std::sync::Arc;
@@ -68,6 +68,20 @@ impl Rules {
 /// # Errors
 /// Every mistake of the books.
 pub fn compiled(rules: &Rules, asked: Option<(&Arc<Text>, &Expr)>) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
+    with(rules, |layers| compile(layers, asked, crate::natives()))
+}
+
+/// As [`compiled`], with what it takes to tell how a figure was worked out.
+///
+/// # Errors
+/// As [`compiled`].
+pub fn compiled_to_explain(rules: &Rules) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
+    with(rules, |layers| compile_to_explain(layers, crate::natives()))
+}
+
+type Compiled = Result<(Program, Vec<Problem>), Vec<Problem>>;
+
+fn with(rules: &Rules, compile: impl FnOnce(Vec<BookSource>) -> Compiled) -> Compiled {
     let (layers, mut problems) = match &rules.own {
         None => rules.shelf.layers_of(&rules.top),
         Some(file) => {
@@ -77,7 +91,7 @@ pub fn compiled(rules: &Rules, asked: Option<(&Arc<Text>, &Expr)>) -> Result<(Pr
     };
     // a statement that was not understood leaves a hole: the rest is still checked, so that one run tells all
     let holes = problems.iter().any(|p| p.weight == Weight::Stop);
-    match compile(layers, asked, crate::natives()) {
+    match compile(layers) {
         Ok((program, more)) if !holes => {
             problems.extend(more);
             Ok((program, problems))

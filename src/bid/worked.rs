@@ -2,7 +2,7 @@
 
 use super::ready::Ready;
 use super::sums::{quantities, sums};
-use crate::drawing::{Layouts, Painted, PlanOf, layouts};
+use crate::drawing::{Painted, Painting, layouts};
 use crate::engine::{Engine, Explainer, Inputs};
 use crate::pricing::{OwnEntry, Priced};
 use crate::problem::Problem;
@@ -36,12 +36,6 @@ pub struct Written {
 }
 
 impl Worked<'_> {
-    /// The different layouts of its rooms.
-    #[must_use]
-    pub fn layouts(&self) -> Layouts {
-        layouts(&self.ready.program().schema, self.engine.run(), &self.priced)
-    }
-
     /// All that it was worked out from.
     #[must_use]
     pub fn carried(&self, revision: u32) -> Carried {
@@ -68,34 +62,26 @@ impl Worked<'_> {
         }
     }
 
-    /// Writes the priced workbook, the nth of this bid from 1, with plans of its rooms; pictures that were painted
-    /// before serve again.
+    /// Writes the priced workbook, the nth of this bid from 1, with plans of its rooms.
     ///
     /// # Errors
     /// More columns or rows than a sheet holds; no room for temporary files.
-    pub fn workbook(&self, revision: u32, plans: &[PlanOf<'_>], painted: &Painted) -> Result<Written, Problem> {
+    pub fn workbook(&self, revision: u32, painting: &Painting) -> Result<Written, Problem> {
         let carried = self.carried(revision).rows();
-        let bytes = self.written(revision, carried.as_deref().unwrap_or(&[]), plans, painted)?;
+        let bytes = self.written(revision, carried.as_deref().unwrap_or(&[]), painting)?;
         Ok(Written { bytes, carries: carried.is_some() })
     }
 
-    /// Writes the workbook of a later pricing: as [`Worked::workbook`], with the plans of its rooms.
+    /// Writes the workbook of a later pricing: as [`Worked::workbook`]; pictures that were painted before serve again.
     ///
     /// # Errors
     /// As [`Worked::workbook`].
-    pub fn again(&self, revision: u32, painted: &Painted) -> Result<Written, Problem> {
-        let layouts = self.layouts();
-        let plans = layouts.plans(&self.rooms.name, self.ready.as_of());
-        self.workbook(revision, &plans, painted)
+    pub fn again(&self, revision: u32, painted: Painted) -> Result<Written, Problem> {
+        let layouts = layouts(&self.ready.program().schema, self.engine.run(), &self.priced.rooms);
+        self.workbook(revision, &self.ready.painting(&self.rooms, layouts, painted))
     }
 
-    fn written(
-        &self,
-        revision: u32,
-        carried: &[Row],
-        plans: &[PlanOf<'_>],
-        painted: &Painted,
-    ) -> Result<Vec<u8>, Problem> {
+    fn written(&self, revision: u32, carried: &[Row], painting: &Painting) -> Result<Vec<u8>, Problem> {
         let Self { ready, engine, inputs, priced, .. } = self;
         let program = ready.program();
         let explainer = Explainer::new(engine, inputs);
@@ -114,8 +100,8 @@ impl Worked<'_> {
             input_digest: &self.rooms.digest,
             tool_version: env!("CARGO_PKG_VERSION"),
             job_live: &live,
-            plans,
-            painted,
+            plans: &painting.plans(),
+            painting,
             carried,
             limits: write::Limits::default(),
         })

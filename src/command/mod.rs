@@ -6,14 +6,17 @@ mod audit;
 mod books;
 mod cuts;
 mod impact;
+mod manuals;
 mod moved;
 mod out;
 mod price;
 mod progress;
 mod reprice;
 mod schemes;
+mod shell;
 mod tidy;
 mod try_book;
+mod why;
 mod words;
 mod work;
 
@@ -49,7 +52,7 @@ impl Ended {
     name = "hardlid",
     version,
     about = "Takes off and prices gypsum-board ceilings and soffits on light steel framing, by rules in a small notation of their own.",
-    after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid reprice bids --prices new.xlsx\n  hardlid try house.lid\n  hardlid tidy house.lid\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  hardlid words hanger_count\n\nAn estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.",
+    after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid reprice bids --prices new.xlsx\n  hardlid why rooms.priced.xlsx 102 tees\n  hardlid try house.lid\n  hardlid tidy house.lid\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  hardlid words hanger_count\n\nAn estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.",
     disable_help_subcommand = true
 )]
 struct Arguments {
@@ -71,12 +74,18 @@ enum Command {
     Try(try_book::Arguments),
     /// Lays rule books out in the one standard way.
     Tidy(tidy::Arguments),
+    /// Tells how a number of a room, a line or the bid came about.
+    Why(why::Arguments),
     /// Works one expression out.
     Work(work::Arguments),
     /// Plans the cutting of a list of pieces from stock lengths.
     Cuts(cuts::Arguments),
     /// Lists functions, tables, units and statements, or explains one.
     Words(words::Arguments),
+    /// Prints what lets a shell complete commands and options.
+    Shell(shell::Arguments),
+    /// Writes manual pages into a folder.
+    Manuals(manuals::Arguments),
 }
 
 /// Runs the command that the arguments name.
@@ -100,9 +109,12 @@ where
         Command::Impact(a) => impact::run(&a, outside),
         Command::Try(a) => try_book::run(&a, outside),
         Command::Tidy(a) => tidy::run(&a, outside),
+        Command::Why(a) => why::run(&a, outside),
         Command::Work(a) => work::run(&a, outside),
         Command::Cuts(a) => cuts::run(&a),
         Command::Words(a) => words::run(&a, outside),
+        Command::Shell(a) => shell::run(&a),
+        Command::Manuals(a) => manuals::run(&a, outside),
     }
 }
 

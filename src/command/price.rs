@@ -3,7 +3,7 @@
 use super::progress::Progress;
 use super::{Ended, books, failed, out, schemes};
 use crate::bid::{Ready, Worked, compiled};
-use crate::drawing::{Painted, PlanOf, is_our_plan, plans_to_files};
+use crate::drawing::{PlanOf, is_our_plan, plans_to_files};
 use crate::pricing::own::LINE_GONE;
 use crate::pricing::{OwnEntry, Priced};
 use crate::problem::render::for_programs;
@@ -82,15 +82,13 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     let ready = Ready::of_program(program, &rules, prices.as_ref(), as_of, told)?;
     let inputs = ready.inputs(&rooms)?;
     progress.step("working out");
-    let job = ready.work_out(&rooms, inputs, own);
+    let (job, painting) = ready.work_out_and_paint(&rooms, inputs, own);
     keeps_own_figures(arguments, &job.priced, &target)?;
     progress.step("writing");
-    let layouts = job.layouts();
-    let plans = layouts.plans(&rooms.name, as_of);
-    let written = job.workbook(revision, &plans, &Painted::default()).map_err(one)?;
+    let written = job.workbook(revision, &painting).map_err(one)?;
     outside.write_whole(&target, &written.bytes).map_err(one)?;
     if let Some(folder) = &arguments.plans {
-        write_plans(folder, &plans, arguments.replace, outside).map_err(one)?;
+        write_plans(folder, &painting.plans(), arguments.replace, outside).map_err(one)?;
     }
     progress.end();
     let mut told = ready.told().to_vec();

@@ -5,7 +5,7 @@ use crate::ceiling::layout::Scheme;
 use crate::ceiling::natives::{BOARD, Boarded, Framed, LAYOUT};
 use crate::ceiling::shape::Point;
 use crate::engine::Run;
-use crate::pricing::Priced;
+use crate::pricing::RowResult;
 use crate::program::native::Thing;
 use crate::program::{FieldId, KindId, Schema, Type};
 use crate::quantity::Date;
@@ -33,7 +33,7 @@ pub struct Layouts(Vec<Shared>);
 /// to no others. Rooms laid out alike, with the same control
 /// joints, share one.
 #[must_use]
-pub fn layouts(schema: &Schema, run: &Run, priced: &Priced) -> Layouts {
+pub fn layouts(schema: &Schema, run: &Run, rooms: &[RowResult]) -> Layouts {
     let holds = |f: &&FieldId, ty: Type| {
         let field = schema.field(**f);
         field.ty == ty && run.columns.get(f.0 as usize).is_some_and(Option::is_some)
@@ -44,7 +44,7 @@ pub fn layouts(schema: &Schema, run: &Run, priced: &Priced) -> Layouts {
     let board = schema.kind(kind).fields.iter().copied().find(|f| holds(&f, BOARD));
     let mut shared: IndexMap<(usize, Vec<[Point; 2]>), Shared, FxBuildHasher> = IndexMap::default();
     for row in 0..run.rows_of(kind) {
-        if priced.rooms.get(row).is_none_or(|r| r.stopped) {
+        if rooms.get(row).is_none_or(|r| r.stopped) {
             continue;
         }
         let Ok(thing) = run.thing(field, row) else { continue };

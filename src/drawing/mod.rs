@@ -23,6 +23,7 @@ mod framing;
 mod names;
 mod outline;
 mod painted;
+mod painting;
 mod panel;
 mod paper;
 mod svg_text;
@@ -34,10 +35,12 @@ use crate::quantity::{Date, Number};
 use paper::Paper;
 use rayon::prelude::*;
 use shapes::Drawing;
+use std::sync::Arc;
 
 pub use framed::{Layouts, layouts};
 pub use names::{is_our_plan, plans_to_files};
 pub use painted::Painted;
+pub use painting::{Painting, Pictures};
 pub use panel::CAUTION;
 
 /// What a plan says that its layout does not.
@@ -97,18 +100,27 @@ pub fn plan_png(room: &Room, layout: &Layout, facts: &Facts<'_>) -> Option<Vec<u
 
 /// Plans as PNG files without a date, in the order given, painted side by side; those that were painted before are taken
 /// as they are.
-#[must_use]
-pub fn plans_png(plans: &[PlanOf<'_>], painted: &Painted) -> Vec<Option<Vec<u8>>> {
-    let on = |paper: &mut Option<Paper>, of: &PlanOf<'_>| {
-        let key = painted::key(of);
-        if let Some(png) = painted.of(&key) {
-            return Some(png.to_vec());
+fn plans_png(plans: &[PlanOf<'_>], painted: &Painted) -> Pictures {
+    let keyed: Vec<(&PlanOf<'_>, String)> = plans.iter().map(|of| (of, painted::key(of))).collect();
+    let before = |(_, key): &(&PlanOf<'_>, String)| painted.of(key).map(Arc::clone);
+    if keyed.iter().all(|one| before(one).is_some()) {
+        return keyed.iter().map(before).collect();
+    }
+    let on = |paper: &mut Option<Paper>, one: &(&PlanOf<'_>, String)| {
+        if let Some(png) = before(one) {
+            return Some(png);
         }
+        let (of, key) = one;
         let facts = Facts { as_of: None, ..of.facts };
         let paper = paper.get_or_insert(Paper::new()?);
-        png_bytes::bytes_on(paper, &draw(of.room, of.layout, &facts), Some(key))
+        png_bytes::bytes_on(paper, &draw(of.room, of.layout, &facts), Some(key.clone())).map(Arc::from)
     };
-    plans.par_iter().map_init(|| None, on).collect()
+    let paint = || keyed.par_iter().map_init(|| None, on).collect();
+    // threads of its own: in the shared pool the cutting plan would wait until all is painted
+    match rayon::ThreadPoolBuilder::new().build() {
+        Ok(pool) => pool.install(paint),
+        Err(_) => paint(),
+    }
 }
 
 /// A sentence for people who cannot see the plan.
@@ -157,11 +169,17 @@ fn place(layout: &Layout, along: Ticks, of_wall: Point) -> Point {
     if layout.tees_run == TeesRun::NorthSouth { Point::new(along, of_wall.y) } else { Point::new(of_wall.x, along) }
 }
 
-/// A length as plans state it, to 1/16 in.: inches alone below 4 ft, `24"`, else feet and inches.
+/// A length as plans state it, to 1/16 in.: inches alone below 4 ft, `24"`, else feet and inches. What is something, and
+/// less than half a sixteenth, to 1/64 in.
 #[must_use]
 pub fn length_text(length: Ticks) -> String {
     let sixteenth = Ticks::INCH.0 / 16;
     let rounded = (length.0 + length.0.signum() * sixteenth / 2) / sixteenth;
+    if rounded == 0 && length != Ticks::ZERO {
+        let (sign, size) = if length < Ticks::ZERO { ("-", -length) } else { ("", length) };
+        let least = Ticks::sixty_fourths(1);
+        return if size < least { format!("{sign}less than {least}") } else { length.to_string() };
+    }
     let whole = rounded.abs() / 16;
     if whole >= 48 {
         let mm = Number::from_ints(i128::from(rounded) * i128::from(sixteenth), Ticks::MM.0.into());
@@ -196,7 +214,16 @@ mod tests {
         ] {
             assert_eq!(length_text(Ticks::sixty_fourths(sixteenths * 4)), text);
         }
-        // 1/64 in. is nearer to none than to 1/16 in.
+        // less than half a sixteenth is something
+        for (ticks, text) in [
+            (Ticks::sixty_fourths(1), "1/64\""),
+            (-Ticks::sixty_fourths(1), "-1/64\""),
+            (Ticks::sixty_fourths(2), "1/16\""),
+            (Ticks(1), "less than 1/64\""),
+        ] {
+            assert_eq!(length_text(ticks), text);
+        }
+        // beside whole inches 1/64 in. is nearer to none than to 1/16 in.
         assert_eq!(length_text(Ticks::inches(24) + Ticks::sixty_fourths(1)), "24\"");
     }
 }

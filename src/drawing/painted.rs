@@ -4,6 +4,7 @@ use super::{Facts, PlanOf};
 use crate::source::digest::Digest;
 use rustc_hash::FxHashMap;
 use std::hash::Hash as _;
+use std::sync::Arc;
 
 /// Raised whenever a plan of the same room is drawn otherwise.
 const EDITION: u32 = 1;
@@ -28,20 +29,20 @@ pub fn key(of: &PlanOf<'_>) -> String {
 
 /// Pictures by what they were painted from.
 #[derive(Clone, Debug, Default)]
-pub struct Painted(FxHashMap<String, Vec<u8>>);
+pub struct Painted(FxHashMap<String, Arc<[u8]>>);
 
 impl Painted {
     /// Takes a picture in, if it is one of ours.
     pub fn take(&mut self, png: Vec<u8>) {
         if let Some(key) = key_in(&png) {
-            self.0.insert(key.to_owned(), png);
+            self.0.insert(key.to_owned(), png.into());
         }
     }
 
     /// The picture that is painted from this.
     #[must_use]
-    pub fn of(&self, key: &str) -> Option<&[u8]> {
-        self.0.get(key).map(Vec::as_slice)
+    pub fn of(&self, key: &str) -> Option<&Arc<[u8]>> {
+        self.0.get(key)
     }
 }
 

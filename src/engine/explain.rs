@@ -8,9 +8,7 @@ use crate::problem::Problem;
 use crate::program::native::NativeArgument;
 use crate::program::node::{Cause, Op, Site};
 use crate::program::{FieldId, KindId, Segment, Step, Type};
-use crate::quantity::length::inches;
-use crate::quantity::show::{Style, show};
-use crate::quantity::{Dimension, Number};
+use crate::quantity::show::{Style, show, spoken};
 use crate::source::CellPlace;
 use std::sync::Arc;
 
@@ -81,12 +79,8 @@ impl<'a> Explainer<'a> {
             Type::YesNo => if chunk.yes_no(0) == Some(true) { "yes" } else { "no" }.to_owned(),
             _ => {
                 let n = chunk.number(0).and_then(|n| n.scaled(unit.factor).ok());
-                // a spacing is spoken of in inches, 24" and not 2'-0"
-                let short = |n: &Number| *n <= Number::from(610) && unit.dimension == Dimension::LENGTH;
-                let in_inches = n.as_ref().filter(|n| short(n)).and_then(inches);
                 let style = Style { percent: ty == Type::PERCENT, ..Style::default() };
-                let shown = || n.map_or_else(|| "?".to_owned(), |n| show(&n, unit.dimension, &style).text);
-                in_inches.unwrap_or_else(shown)
+                n.map_or_else(|| "?".to_owned(), |n| spoken(&n, unit.dimension, &style).text)
             }
         }
     }

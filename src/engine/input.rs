@@ -37,6 +37,8 @@ pub struct RawColumn {
     pub field: Option<usize>,
     /// Its cells, a row each.
     pub cells: Vec<RawCell>,
+    /// File and sheet, where they are not the table's: values of the job that the price book gives.
+    pub elsewhere: Option<(Arc<str>, Arc<str>)>,
 }
 
 /// Where a table was read from.
@@ -65,7 +67,9 @@ impl Origin {
         let column = at.map(|i| self.columns[i].column);
         if self.heading_row == Self::LIST {
             let row = at.or(Some(0)).and_then(|i| self.rows.get(i)).copied().unwrap_or(0);
-            return CellPlace { file: Arc::clone(&self.file), sheet: Arc::clone(&self.sheet), row, column };
+            let elsewhere = at.and_then(|i| self.columns[i].elsewhere.as_ref());
+            let (file, sheet) = elsewhere.map_or((&self.file, &self.sheet), |(file, sheet)| (file, sheet));
+            return CellPlace { file: Arc::clone(file), sheet: Arc::clone(sheet), row, column };
         }
         CellPlace {
             file: Arc::clone(&self.file),

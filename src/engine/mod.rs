@@ -12,10 +12,13 @@ pub mod names;
 pub mod options;
 pub mod result;
 pub mod run;
+pub mod steps;
 pub mod things;
 
 pub use column::{Chunk, Column, ColumnBuilder, Data, Fault};
 pub use explain::Explainer;
 pub use input::{InputTable, Inputs, Origin, RawCell, RowProblem, Texts};
+pub use kernel::lookup::Matched;
 pub use result::{Explain, Run};
 pub use run::Engine;
+pub use steps::Steps;

@@ -21,6 +21,14 @@ struct Children {
     rows: Vec<u32>,
 }
 
+impl Children {
+    /// Where those of a parent lie in `rows`.
+    fn of(&self, parent: usize) -> std::ops::Range<usize> {
+        let at = |i: usize| self.starts.get(i).map_or(0, |s| *s as usize);
+        at(parent)..at(parent + 1)
+    }
+}
+
 /// A program with the rows of one job.
 #[derive(Debug)]
 pub struct Engine<'p> {
@@ -73,12 +81,7 @@ impl Context<'_> {
     pub fn children(&self, kind: KindId, row: usize) -> impl Iterator<Item = usize> + '_ {
         let belongs = self.program.schema.kind(kind).parent.is_some();
         let under = &self.children[kind.0 as usize];
-        let range = if belongs {
-            let at = |i: usize| under.starts.get(i).map_or(0, |s| *s as usize);
-            at(row)..at(row + 1)
-        } else {
-            0..self.rows[kind.0 as usize]
-        };
+        let range = if belongs { under.of(row) } else { 0..self.rows[kind.0 as usize] };
         range.map(move |i| if belongs { under.rows[i] as usize } else { i })
     }
 }
@@ -300,6 +303,16 @@ impl<'p> Engine<'p> {
     #[must_use]
     pub fn ancestor(&self, kind: KindId, row: usize, target: KindId) -> usize {
         ancestor(self.program, &self.parents, (kind, row), target)
+    }
+
+    /// The rows of a kind that belong to a row of the kind above it; all of them where it belongs to none.
+    #[must_use]
+    pub fn children(&self, kind: KindId, row: usize) -> Vec<usize> {
+        let under = &self.children[kind.0 as usize];
+        match &self.program.schema.kind(kind).parent {
+            Some(_) => under.rows[under.of(row)].iter().map(|r| *r as usize).collect(),
+            None => (0..self.run.rows_of(kind)).collect(),
+        }
     }
 
     /// The columns so far.

@@ -22,6 +22,8 @@ pub(super) enum Part {
     Thing(u32),
     /// A row begins.
     Row,
+    /// The rows of an argument end; those of another may follow.
+    RowsEnd,
 }
 
 /// What was asked: the function, then its arguments.

@@ -3,6 +3,7 @@
 pub mod parse;
 pub mod reader;
 pub mod split;
+pub mod statements;
 pub mod tidy;
 pub mod tree;
 pub mod words;

@@ -3,7 +3,7 @@
 use super::reader::{P, Reader, Rule, too_deep, unquote};
 use super::split::{Section, split};
 use super::tree::{
-    Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, ExampleRow, ExampleShows, Expr,
+    Accepted, Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, ExampleRow, ExampleShows, Expr,
     FieldClause, FieldLine, ForLine, Formula, ItemLine, LineKind, Literal, Match, Name, NeedClause, Node, OptionPart,
     OptionsLine, Outcome, Parameter, Part, RowsBlock, Shown, SpliceClause, TableBlock, TableColumn, TellingLine,
     TypeName,
@@ -217,6 +217,7 @@ fn field_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<FieldLine>
             _ => match common(reader, part) {
                 Some(Clause::Shown(s)) => FieldClause::Shown(s),
                 Some(Clause::Source(s)) => FieldClause::Source(s),
+                Some(Clause::Accepted(a)) => FieldClause::Accepted(a),
                 Some(Clause::Note(s, _)) => FieldClause::Note(s),
                 None => continue,
             },
@@ -241,6 +242,7 @@ fn type_name(reader: &Reader<'_>, pair: &P<'_>) -> TypeName {
 enum Clause {
     Shown(Shown),
     Source(String),
+    Accepted(Accepted),
     Note(String, Span),
 }
 
@@ -254,6 +256,14 @@ fn common(reader: &mut Reader<'_>, pair: P<'_>) -> Option<Clause> {
     let span = reader.span(&pair);
     match pair.as_rule() {
         Rule::source => Some(Clause::Source(unquote(pair.into_inner().next()?.as_str().trim()))),
+        Rule::accepted => {
+            let reason = unquote(pair.into_inner().next()?.as_str().trim());
+            if reason.trim().is_empty() {
+                let what = "Nothing is said why this is in order.";
+                reader.problem(span, "accepted without a reason", what, "accepted \"…\", with the reason");
+            }
+            Some(Clause::Accepted(Accepted { reason, span }))
+        }
         Rule::note => Some(Clause::Note(unquote(pair.as_str().trim()), span)),
         Rule::shown_to => Some(Clause::Shown(Shown::To(first_expr(reader, pair)))),
         Rule::shown_in => {
@@ -273,6 +283,7 @@ fn table_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize
             name: Name { name: String::new(), span: reader.span(&pair) },
             title: None,
             source: None,
+            accepted: None,
             columns: Vec::new(),
             rows: Vec::new(),
         };
@@ -283,6 +294,7 @@ fn table_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize
                 Rule::text => out.title = Some(unquote(part.as_str())),
                 _ => match common(reader, part) {
                     Some(Clause::Source(s)) => out.source = Some(s),
+                    Some(Clause::Accepted(a)) => out.accepted = Some(a),
                     Some(Clause::Note(n, _)) => out.title = Some(n),
                     _ => {}
                 },
@@ -344,6 +356,7 @@ fn define(reader: &mut Reader<'_>, pair: P<'_>) -> Define {
         body: Expr { node: Node::Literal(Literal::YesNo(false)), span },
         note: None,
         source: None,
+        accepted: None,
         span,
     };
     for part in pair.into_inner() {
@@ -365,6 +378,7 @@ fn define(reader: &mut Reader<'_>, pair: P<'_>) -> Define {
             Rule::expr => out.body = reader.expr(part),
             _ => match common(reader, part) {
                 Some(Clause::Source(s)) => out.source = Some(s),
+                Some(Clause::Accepted(a)) => out.accepted = Some(a),
                 Some(Clause::Note(n, _)) => add_note(&mut out.note, n),
                 _ => {}
             },
@@ -426,7 +440,7 @@ fn formula_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<Formula>
     let pair = reader.statement(Rule::formula_line, line)?;
     let span = reader.span(&pair);
     let (mut name, mut body) = (None, None);
-    let (mut replace, mut label, mut note, mut source) = (false, None, None, None);
+    let (mut replace, mut label, mut note, mut source, mut accepted) = (false, None, None, None, None);
     let mut shown = Vec::new();
     for part in pair.into_inner() {
         match part.as_rule() {
@@ -436,20 +450,22 @@ fn formula_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<Formula>
             Rule::expr => body = Some(reader.expr(part)),
             _ => match common(reader, part) {
                 Some(Clause::Source(s)) => source = Some(s),
+                Some(Clause::Accepted(a)) => accepted = Some(a),
                 Some(Clause::Note(n, _)) => add_note(&mut note, n),
                 Some(Clause::Shown(s)) => shown.push(s),
                 None => {}
             },
         }
     }
-    Some(Formula { replace, name: name?, label, body: body?, shown, note, source, span })
+    Some(Formula { replace, name: name?, label, body: body?, shown, note, source, accepted, span })
 }
 
 fn check_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<CheckLine> {
     let pair = reader.statement(Rule::check_line, line)?;
     let span = reader.span(&pair);
     let (mut name, mut condition) = (None, None);
-    let (mut replace, mut outcome, mut message, mut source) = (false, Outcome::Stops, Vec::new(), None);
+    let (mut replace, mut outcome, mut message) = (false, Outcome::Stops, Vec::new());
+    let (mut source, mut accepted) = (None, None);
     for part in pair.into_inner() {
         match part.as_rule() {
             Rule::replace => replace = true,
@@ -464,12 +480,13 @@ fn check_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<CheckLine>
             }
             _ => match common(reader, part) {
                 Some(Clause::Source(s)) => source = Some(s),
+                Some(Clause::Accepted(a)) => accepted = Some(a),
                 Some(Clause::Note(_, at)) => message.push(at),
                 _ => {}
             },
         }
     }
-    Some(CheckLine { replace, name: name?, condition: condition?, outcome, message, source, span })
+    Some(CheckLine { replace, name: name?, condition: condition?, outcome, message, source, accepted, span })
 }
 
 fn item_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<ItemLine> {
@@ -490,6 +507,7 @@ fn item_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<ItemLine> {
         when: None,
         splice: None,
         source: None,
+        accepted: None,
         span,
     };
     for part in pair.into_inner() {
@@ -516,12 +534,11 @@ fn item_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<ItemLine> {
             Rule::at_difficulty => out.difficulty = Some(first_expr(reader, part)),
             Rule::only_when => out.when = Some(first_expr(reader, part)),
             Rule::spliced => out.splice = Some(splice_clause(reader, part)),
-            Rule::source => {
-                if let Some(Clause::Source(s)) = common(reader, part) {
-                    out.source = Some(s);
-                }
-            }
-            _ => {}
+            _ => match common(reader, part) {
+                Some(Clause::Source(s)) => out.source = Some(s),
+                Some(Clause::Accepted(a)) => out.accepted = Some(a),
+                _ => {}
+            },
         }
     }
     Some(out)
@@ -543,7 +560,16 @@ fn splice_clause(reader: &mut Reader<'_>, pair: P<'_>) -> SpliceClause {
 fn cutting_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<CuttingLine> {
     let pair = reader.statement(Rule::cutting_line, line)?;
     let span = reader.span(&pair);
-    let mut out = CuttingLine { replace: false, by: None, kerf: None, keep: None, note: None, source: None, span };
+    let mut out = CuttingLine {
+        replace: false,
+        by: None,
+        kerf: None,
+        keep: None,
+        note: None,
+        source: None,
+        accepted: None,
+        span,
+    };
     for part in pair.into_inner() {
         match part.as_rule() {
             Rule::replace => out.replace = true,
@@ -552,6 +578,7 @@ fn cutting_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<CuttingL
             Rule::keep => out.keep = Some(first_expr(reader, part)),
             _ => match common(reader, part) {
                 Some(Clause::Source(s)) => out.source = Some(s),
+                Some(Clause::Accepted(a)) => out.accepted = Some(a),
                 Some(Clause::Note(n, _)) => add_note(&mut out.note, n),
                 _ => {}
             },
@@ -652,6 +679,7 @@ fn options_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<OptionsL
         showing: Vec::new(),
         note: None,
         source: None,
+        accepted: None,
         span,
     };
     for part in pair.into_inner() {
@@ -664,6 +692,7 @@ fn options_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<OptionsL
             Rule::showing => out.showing.extend(part.into_inner().map(|p| reader.name(&p))),
             _ => match common(reader, part) {
                 Some(Clause::Source(s)) => out.source = Some(s),
+                Some(Clause::Accepted(a)) => out.accepted = Some(a),
                 Some(Clause::Note(n, _)) => add_note(&mut out.note, n),
                 _ => {}
             },

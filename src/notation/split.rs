@@ -202,6 +202,12 @@ fn lines_of(text: &Text) -> Vec<Line> {
     out
 }
 
+/// How many bytes of a line stand before its remark.
+#[must_use]
+pub fn before_remark(line: &str) -> usize {
+    scan(line).2
+}
+
 /// Bracket balance of a line, its peak, and how many bytes stand before its comment.
 fn scan(line: &str) -> (isize, isize, usize) {
     let (mut depth, mut peak) = (0isize, 0isize);

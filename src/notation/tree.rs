@@ -179,6 +179,41 @@ pub enum Node {
     Choice(Vec<(Expr, Expr)>, Box<Expr>),
 }
 
+impl Expr {
+    /// Calls `f` with each expression that stands directly in this one.
+    pub fn parts<'e>(&'e self, f: &mut impl FnMut(&'e Expr)) {
+        match &self.node {
+            Node::Literal(_) | Node::Name(_) => {}
+            Node::Call { arguments, .. } => arguments.iter().for_each(|a| f(&a.value)),
+            Node::Aggregate { value, condition, .. } => [value, condition].into_iter().flatten().for_each(|e| f(e)),
+            Node::Negate(a) | Node::Not(a) | Node::Power(a, _) => f(a),
+            Node::Given { value, .. } | Node::OneOf { value, .. } => f(value),
+            Node::Binary(_, a, b) => {
+                f(a);
+                f(b);
+            }
+            Node::Compare(first, rest) => {
+                f(first);
+                rest.iter().for_each(|(_, e)| f(e));
+            }
+            Node::Choice(arms, otherwise) => {
+                for (value, condition) in arms {
+                    f(value);
+                    f(condition);
+                }
+                f(otherwise);
+            }
+        }
+    }
+
+    /// Whether something holds of it or of any expression in it.
+    pub fn any(&self, holds: &impl Fn(&Expr) -> bool) -> bool {
+        let mut found = holds(self);
+        self.parts(&mut |e| found = found || e.any(holds));
+        found
+    }
+}
+
 /// How a column of a table is matched.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Match {
@@ -229,6 +264,8 @@ pub enum FieldClause {
     Shown(Shown),
     /// Where it comes from.
     Source(String),
+    /// Why hints about it are in order.
+    Accepted(Accepted),
     /// What it is.
     Note(String),
 }
@@ -240,6 +277,15 @@ pub enum Shown {
     To(Expr),
     /// In a unit.
     In(String, Span),
+}
+
+/// `accepted "…"`: why the hints about a statement are in order.
+#[derive(Clone, Debug)]
+pub struct Accepted {
+    /// The reason.
+    pub reason: String,
+    /// The clause.
+    pub span: Span,
 }
 
 /// An input field.
@@ -292,6 +338,8 @@ pub struct TableBlock {
     pub title: Option<String>,
     /// Where its figures come from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// Its columns.
     pub columns: Vec<TableColumn>,
     /// Its rows.
@@ -326,6 +374,8 @@ pub struct Define {
     pub note: Option<String>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }
@@ -347,6 +397,8 @@ pub struct Formula {
     pub note: Option<String>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }
@@ -366,6 +418,8 @@ pub struct CheckLine {
     pub message: Vec<Span>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }
@@ -411,6 +465,8 @@ pub struct CuttingLine {
     pub note: Option<String>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }
@@ -505,6 +561,8 @@ pub struct ItemLine {
     pub splice: Option<SpliceClause>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }
@@ -539,6 +597,8 @@ pub struct OptionsLine {
     pub note: Option<String>,
     /// Where it comes from.
     pub source: Option<String>,
+    /// Why hints about it are in order.
+    pub accepted: Option<Accepted>,
     /// The whole statement.
     pub span: Span,
 }

@@ -60,6 +60,7 @@ fn word_for(rule: Rule) -> Option<&'static str> {
         Rule::kerf => "'kerf …'",
         Rule::keep => "'keep …'",
         Rule::source => "'source …'",
+        Rule::accepted => "'accepted \"…\"'",
         Rule::shown_to => "'shown to …'",
         Rule::belongs => "'belong to … by \"…\"'",
         Rule::parameter => "a parameter (name type)",

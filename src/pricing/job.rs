@@ -8,12 +8,12 @@ use super::lines::{add_up, late_checks, price_job, price_lines};
 use super::options::{compare_options, none_passes};
 use super::order::order_and_cuts;
 use super::own::{OwnEntry, carry_over};
-use super::priced::{Figures, Finding, JobFigure, Line, Priced};
+use super::priced::{Compared, Figures, Finding, JobFigure, Line, Priced, RowResult};
 use super::used::add_bought;
 use super::whole::{add_line, settle_line};
 use crate::engine::column::Holds;
 use crate::engine::examples::value_at;
-use crate::engine::{Column, ColumnBuilder, Engine, Explain as _, Explainer, Inputs};
+use crate::engine::{Column, ColumnBuilder, Engine, Explain as _, Explainer, Inputs, Run};
 use crate::problem::Problem;
 use crate::program::{LineKind, Program, Type, Value};
 use crate::quantity::{Decimal, Dimension, Number, NumberError};
@@ -30,11 +30,27 @@ pub fn price_rows<'p>(
     book: Option<&PriceBook>,
     own: &[OwnEntry],
 ) -> (Engine<'p>, Priced) {
-    let mut engine = Engine::start(program, inputs);
-    engine.rows_alone();
-    let compared = compare_options(&mut engine, inputs, book);
-    let whole = BuyRule::of(&program.schema, engine.run()).charges_bought.filter(|_| book.is_some());
-    let mut priced = {
+    Lined::new(program, inputs, book, own).priced(inputs, book, own)
+}
+
+/// Rows worked out and their lines priced, before anything is ordered and cut.
+#[derive(Debug)]
+pub struct Lined<'p> {
+    engine: Engine<'p>,
+    priced: Priced,
+    compared: Vec<Compared>,
+    /// The item that takes what is bought beyond what is used, where the bid charges what is bought.
+    whole: Option<u32>,
+}
+
+impl<'p> Lined<'p> {
+    /// Works the rows out; the arguments are those of [`price_rows`].
+    #[must_use]
+    pub fn new(program: &'p Program, inputs: &mut Inputs, book: Option<&PriceBook>, own: &[OwnEntry]) -> Self {
+        let mut engine = Engine::start(program, inputs);
+        engine.rows_alone();
+        let compared = compare_options(&mut engine, inputs, book);
+        let whole = BuyRule::of(&program.schema, engine.run()).charges_bought.filter(|_| book.is_some());
         let explainer = Explainer::new(&engine, inputs);
         let mut priced = price_lines(&program.schema, engine.run(), inputs, book, &explainer);
         none_passes(&engine, inputs, &compared, &mut priced);
@@ -47,38 +63,57 @@ pub fn price_rows<'p>(
         carry_over(&program.schema, engine.run(), inputs, &mut priced, own);
         let division = Division::of(&program.schema, engine.run(), &mut priced.findings);
         division.mark(&mut priced);
-        priced
-    };
-    let at_break = match book.map(|book| at_breaks(&program.schema, engine.run(), &mut priced, book)) {
-        Some(Ok(at_break)) => at_break,
-        Some(Err(_)) => {
-            too_large(&mut priced, "The costs at the breaks of quantity are too large to work with.");
-            None
+        Self { engine, priced, compared, whole }
+    }
+
+    /// The columns worked out so far.
+    #[must_use]
+    pub fn run(&self) -> &Run {
+        self.engine.run()
+    }
+
+    /// What became of each room.
+    #[must_use]
+    pub fn rooms(&self) -> &[RowResult] {
+        &self.priced.rooms
+    }
+
+    /// Orders and cuts what the lines need, and works out the job's figures; the arguments are those of [`Lined::new`].
+    #[must_use]
+    pub fn priced(self, inputs: &Inputs, book: Option<&PriceBook>, own: &[OwnEntry]) -> (Engine<'p>, Priced) {
+        let Self { mut engine, mut priced, compared, whole } = self;
+        let program = engine.program();
+        let at_break = match book.map(|book| at_breaks(&program.schema, engine.run(), &mut priced, book)) {
+            Some(Ok(at_break)) => at_break,
+            Some(Err(_)) => {
+                too_large(&mut priced, "The costs at the breaks of quantity are too large to work with.");
+                None
+            }
+            None => None,
+        };
+        let book = at_break.as_ref().or(book);
+        (priced.order, priced.cuts) = order_and_cuts(&program.schema, engine.run(), &priced, book);
+        scraps_without_screws(&mut priced);
+        if let Some(book) = book {
+            add_bought(&mut priced, book);
         }
-        None => None,
-    };
-    let book = at_break.as_ref().or(book);
-    (priced.order, priced.cuts) = order_and_cuts(&program.schema, engine.run(), &priced, book);
-    scraps_without_screws(&mut priced);
-    if let Some(book) = book {
-        add_bought(&mut priced, book);
+        if whole.is_some_and(|item| settle_line(&mut priced, item).is_err()) {
+            too_large(&mut priced, "What is bought comes to more than can be worked with.");
+        }
+        let changed = !own.is_empty() || at_break.is_some() || whole.is_some() || !priced.alternates.is_empty();
+        if changed && add_up(&mut priced).is_err() {
+            too_large(&mut priced, "The sum of the lines is too large to work with.");
+        }
+        let in_bid: Vec<&Line> = priced.lines.iter().filter(|l| !l.apart).collect();
+        worked_out(program, &mut engine, &in_bid);
+        let explainer = Explainer::new(&engine, inputs);
+        figures(program, &engine, &explainer, &mut priced);
+        if divided(program, &mut engine, &mut priced).is_err() {
+            too_large(&mut priced, "The parts of the bid come to more than can be worked with.");
+        }
+        priced.compared = compared;
+        (engine, priced)
     }
-    if whole.is_some_and(|item| settle_line(&mut priced, item).is_err()) {
-        too_large(&mut priced, "What is bought comes to more than can be worked with.");
-    }
-    let changed = !own.is_empty() || at_break.is_some() || whole.is_some() || !priced.alternates.is_empty();
-    if changed && add_up(&mut priced).is_err() {
-        too_large(&mut priced, "The sum of the lines is too large to work with.");
-    }
-    let in_bid: Vec<&Line> = priced.lines.iter().filter(|l| !l.apart).collect();
-    worked_out(program, &mut engine, &in_bid);
-    let explainer = Explainer::new(&engine, inputs);
-    figures(program, &engine, &explainer, &mut priced);
-    if divided(program, &mut engine, &mut priced).is_err() {
-        too_large(&mut priced, "The parts of the bid come to more than can be worked with.");
-    }
-    priced.compared = compared;
-    (engine, priced)
 }
 
 /// Says of splices that only the cutting plan makes that nobody counted what joins them: a layout that knows the stock

@@ -28,7 +28,7 @@ mod work;
 
 pub use book::{Break, Crew, Flaw, Found, LaborRate, LaborRow, Overtime, Pack, PriceBook, PriceRow, StatedWaste};
 pub use buying::BuyRule;
-pub use job::price_rows;
+pub use job::{Lined, price_rows};
 pub use lines::{late_checks, price_job, price_lines};
 pub use order::{order_and_cuts, order_list};
 pub use own::{Own, OwnEntry};

@@ -77,7 +77,7 @@ fn one_line_of(source: &str) -> String {
 /// The problem as JSON.
 #[must_use]
 pub fn for_programs(problem: &Problem) -> Value {
-    let places: Vec<Value> = problem.places.iter().map(place_json).collect();
+    let places: Vec<Value> = problem.places.iter().map(place_for_programs).collect();
     json!({
         "kind": problem.kind,
         "weight": problem.weight.to_string(),
@@ -88,7 +88,9 @@ pub fn for_programs(problem: &Problem) -> Value {
     })
 }
 
-fn place_json(place: &Place) -> Value {
+/// A place as JSON.
+#[must_use]
+pub fn place_for_programs(place: &Place) -> Value {
     match place {
         Place::Book { text, span } => {
             let line = text.line(span.start as usize);

@@ -317,13 +317,16 @@ impl Resolver {
             locals.insert(parameter.name.name.clone(), reg);
         }
         let key = (scope.kind, name.name.clone(), key);
+        let locals = Arc::new(locals);
+        if let Some(noted) = &mut self.noted {
+            noted.call(scope, span, &key, &locals);
+        }
         if let Some(done) = self.called.get(&key) {
             return *done;
         }
         self.worked_in += 1;
         self.calling.push(name.name.clone());
-        let inner =
-            Scope { kind: scope.kind, text: Arc::clone(&declared.text), locals: Some(Arc::new(locals)), quiet: true };
+        let inner = Scope { kind: scope.kind, text: Arc::clone(&declared.text), locals: Some(locals), quiet: true };
         let body = self.expr(&inner, &define.body);
         let wanted = read_type(&define.ty.text).map_or(Type::Text, |t| t.0);
         let made = body.and_then(|reg| self.fitted(&inner, reg, wanted, define.body.span));

@@ -1,7 +1,7 @@
 //! Rules that a job has once: of cutting, with what may be spliced, of buying, and of dividing the bid, and of
 //! what it tells.
 
-use super::declare::{Declarations, Declared, plain_words};
+use super::declare::{Declarations, Declared, Stand, plain_words};
 use super::literals::literal_value;
 use super::node::Phase;
 use super::resolve::{Resolver, Scope};
@@ -20,7 +20,7 @@ const WHOLE_CODE: &str = "WHOLE";
 impl Declarations {
     /// Declares the rule of cutting, or replaces a lower book's.
     pub(super) fn cutting(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &CuttingLine) {
-        let old = self.cutting.as_ref().map(|c| c.layer);
+        let old = self.cutting.as_ref().map(|c| c.stand(|line| line.span));
         if self.rule_of_job(text, layer, kind, old, ("cutting", line.replace, line.span)) {
             self.cutting = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
         }
@@ -28,7 +28,7 @@ impl Declarations {
 
     /// Declares the rule of buying, or replaces a lower book's.
     pub(super) fn buying(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &BuyingLine) {
-        let old = self.buying.as_ref().map(|c| c.layer);
+        let old = self.buying.as_ref().map(|c| c.stand(|line| line.span));
         if self.rule_of_job(text, layer, kind, old, ("buying", line.replace, line.span)) {
             self.buying = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
         }
@@ -36,7 +36,7 @@ impl Declarations {
 
     /// Declares the rule of dividing, or replaces a lower book's.
     pub(super) fn dividing(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &DividingLine) {
-        let old = self.dividing.as_ref().map(|c| c.layer);
+        let old = self.dividing.as_ref().map(|c| c.stand(|line| line.span));
         if self.rule_of_job(text, layer, kind, old, ("dividing", line.replace, line.span)) {
             self.dividing = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
         }
@@ -44,7 +44,7 @@ impl Declarations {
 
     /// Declares what the bid tells, or replaces a lower book's.
     pub(super) fn telling(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &TellingLine) {
-        let old = self.telling.as_ref().map(|c| c.layer);
+        let old = self.telling.as_ref().map(|c| c.stand(|line| line.span));
         if self.rule_of_job(text, layer, kind, old, ("telling", line.replace, line.span)) {
             self.telling = Some(Declared { what: line.clone(), text: Arc::clone(text), layer });
         }
@@ -56,7 +56,7 @@ impl Declarations {
         text: &Arc<Text>,
         layer: usize,
         kind: KindId,
-        old: Option<usize>,
+        old: Option<Stand>,
         (word, replace, span): (&str, bool, Span),
     ) -> bool {
         if kind != self.job {
@@ -66,8 +66,9 @@ impl Declarations {
         }
         match (old, replace) {
             (None, false) => true,
-            (Some(old), true) if old < layer => {
-                self.note_replaced(&format!("{word} of job"), old, layer);
+            (Some(old), true) if old.layer < layer => {
+                let now = Stand { layer, text: Arc::clone(text), span };
+                self.note_replaced(&format!("{word} of job"), old, now);
                 true
             }
             (Some(_), _) => {

@@ -34,6 +34,21 @@ pub struct Declared<T> {
     pub layer: usize,
 }
 
+/// Where something is declared: in which layer, and its name in that book.
+#[derive(Clone, Debug)]
+pub(in crate::program) struct Stand {
+    pub layer: usize,
+    pub text: Arc<Text>,
+    pub span: Span,
+}
+
+impl<T> Declared<T> {
+    /// Where it is declared, by the place of its name.
+    pub(in crate::program) fn stand(&self, span: impl Fn(&T) -> Span) -> Stand {
+        Stand { layer: self.layer, text: Arc::clone(&self.text), span: span(&self.what) }
+    }
+}
+
 /// All that the books declare.
 #[derive(Debug, Default)]
 pub struct Declarations {

@@ -5,6 +5,7 @@ use super::scalar;
 use super::schema::{Field, FieldId, Flavor, KindId, SiteId, Type};
 use crate::notation::tree::Comparison;
 use crate::quantity::number::Rounding;
+use crate::quantity::show::usual_unit;
 use crate::quantity::unit::common;
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::texts::Texts;
@@ -293,7 +294,7 @@ impl Emit {
         } else if na.unit.dimension.is_none() {
             nb.shown.clone().filter(|s| !for_each_piece(s, na))
         } else {
-            None
+            spread(na, nb).or_else(|| spread(nb, na))
         };
         let flavor = match (self.flavor(a), self.flavor(b)) {
             (Flavor::Count, Flavor::Count) => Flavor::Count,
@@ -313,7 +314,7 @@ impl Emit {
     pub fn divide(&mut self, here: &Here, a: Reg, b: Reg) -> Result<Reg, Refused> {
         let (na, nb) = (self.node(a), self.node(b));
         let unit = na.unit.per(nb.unit).ok_or_else(units_too_large)?;
-        let shown = if nb.unit.dimension.is_none() { na.shown.clone() } else { None };
+        let shown = if nb.unit.dimension.is_none() { na.shown.clone() } else { spread_over(na, nb) };
         let reg = self.push(here, Op::Divide(a, b), Type::of(unit.dimension), unit, Some(Cause::DivideByZero))?;
         self.keep_shown(reg, shown);
         Ok(reg)
@@ -431,6 +432,27 @@ impl Emit {
             node.shown = shown;
         }
     }
+}
+
+/// The unit of gallons or liters spread over an area or along a length, `gal/sf`: by its dimension a length or an area,
+/// in which nobody states compound.
+fn spread_over(volume: &Node, over: &Node) -> Option<(String, Unit)> {
+    let (liquid, _) = volume.shown.as_ref().filter(|(name, _)| matches!(name.as_str(), "gal" | "L"))?;
+    if !matches!(over.unit.dimension, Dimension::AREA | Dimension::LENGTH) {
+        return None;
+    }
+    let over = over.shown.clone().map_or_else(|| usual_unit(over.unit.dimension, liquid == "L").0, |s| s.0);
+    let name = format!("{liquid}/{over}");
+    Unit::read(&name).ok().map(|unit| (name, unit))
+}
+
+/// The unit of the volume that a rate of volume makes with what it was stated for.
+fn spread(size: &Node, rate: &Node) -> Option<(String, Unit)> {
+    let (volume, over) = rate.shown.as_ref()?.0.split_once('/')?;
+    let (volume, over) = (volume, Unit::read(over).ok()?);
+    let unit = Unit::read(volume).ok()?;
+    let fits = unit.dimension == Dimension::VOLUME && over.dimension == size.unit.dimension;
+    fits.then(|| (volume.to_owned(), unit))
 }
 
 /// Whether a rate for each piece (`hr/ea`) meets pieces, and so is a rate no more.

@@ -15,6 +15,7 @@ mod native_calls;
 pub mod node;
 mod operators;
 mod options;
+pub mod reference;
 pub mod resolve;
 mod rules;
 pub mod scalar;
@@ -22,6 +23,7 @@ pub mod schema;
 mod segments;
 mod tables;
 pub mod types;
+pub mod workings;
 
 pub use rules::{ExampleProgram, Shows};
 pub use schema::*;
@@ -64,6 +66,8 @@ pub struct Program {
     pub natives: native::Natives,
     /// The syntax trees, lowest layer first.
     pub books: Vec<Book>,
+    /// Which step each part of an expression became; kept by [`compile_to_explain`] alone.
+    pub workings: Option<workings::Workings>,
 }
 
 /// A book to compile: its tree, the name of its file (or "built in"), and the digest of its text.
@@ -87,11 +91,31 @@ pub fn compile(
     asked: Option<(&Arc<Text>, &Expr)>,
     natives: native::Natives,
 ) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
+    compile_aside(books, asked, natives, false)
+}
+
+/// As [`compile`], with what it takes to tell how a figure was worked out.
+///
+/// # Errors
+/// As [`compile`].
+pub fn compile_to_explain(
+    books: Vec<BookSource>,
+    natives: native::Natives,
+) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
+    compile_aside(books, None, natives, true)
+}
+
+fn compile_aside(
+    books: Vec<BookSource>,
+    asked: Option<(&Arc<Text>, &Expr)>,
+    natives: native::Natives,
+    noting: bool,
+) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
     // deep chains of formulas are followed by recursion: a stack of its own keeps any book within bounds
     std::thread::scope(|scope| {
         let work = std::thread::Builder::new()
             .stack_size(256 * 1024 * 1024)
-            .spawn_scoped(scope, || compile_here(books, asked, natives));
+            .spawn_scoped(scope, || compile_here(books, asked, natives, noting));
         match work.map(std::thread::ScopedJoinHandle::join) {
             Ok(Ok(result)) => result,
             _ => Err(vec![Problem::stop(
@@ -106,10 +130,12 @@ fn compile_here(
     books: Vec<BookSource>,
     asked: Option<(&Arc<Text>, &Expr)>,
     natives: native::Natives,
+    noting: bool,
 ) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
     let digests: Vec<(String, String)> = books.iter().map(|b| (b.file.clone(), b.digest.clone())).collect();
     let books: Vec<Book> = books.into_iter().map(|b| b.book).collect();
     let mut r = resolve::Resolver::new(declare::declare(&books, &digests, natives));
+    r.noted = noting.then(workings::Noted::default);
     r.all_tables();
     r.all_defines();
     r.all_formulas();
@@ -143,8 +169,9 @@ fn compile_here(
     for name in names.iter().map(String::as_str).chain(["material", "labor"]) {
         r.d.emit.texts.intern(name);
     }
-    let resolve::Resolver { mut d, tables, .. } = r;
+    let resolve::Resolver { mut d, tables, noted, .. } = r;
     let outgrown = d.outgrown_sites();
+    let nodes = std::mem::take(&mut d.emit.nodes);
     let program = Program {
         schema: d.schema,
         constants: d.emit.constants,
@@ -159,6 +186,7 @@ fn compile_here(
         lines: d.lines,
         natives,
         books,
+        workings: noted.map(|noted| noted.workings(nodes)),
     };
     Ok((program, problems))
 }

@@ -261,27 +261,35 @@ pub enum NativeArgument {
     Rows(KindId, Vec<Option<FieldId>>),
 }
 
+impl NativeParameter {
+    /// What it takes, in words.
+    #[must_use]
+    pub fn words(&self) -> String {
+        match self.takes {
+            Takes::Value(ty) => type_name(ty),
+            Takes::Word(words) => words.iter().map(|w| format!("\"{w}\"")).collect::<Vec<_>>().join(" or "),
+            Takes::Rows(fields) => {
+                let names: Vec<&str> = fields.iter().map(|(n, ..)| *n).collect();
+                format!("rows with {}", names.join(", "))
+            }
+        }
+    }
+}
+
 impl Native {
     /// Its signature as `words` shows it.
     #[must_use]
     pub fn signature(&self) -> String {
         let one = |p: &NativeParameter| {
-            let takes = match p.takes {
-                Takes::Value(ty) => type_name(ty),
-                Takes::Word(words) => words.iter().map(|w| format!("\"{w}\"")).collect::<Vec<_>>().join(" or "),
-                Takes::Rows(fields) => {
-                    let names: Vec<&str> = fields.iter().map(|(n, ..)| *n).collect();
-                    format!("rows with {}", names.join(", "))
-                }
-            };
-            format!("{}: {takes}{}", p.name, if p.optional { " (may be left out)" } else { "" })
+            format!("{}: {}{}", p.name, p.words(), if p.optional { " (may be left out)" } else { "" })
         };
         let parameters: Vec<String> = self.parameters.iter().map(one).collect();
         format!("{}({}) {}", self.name, parameters.join(", "), type_name(self.result))
     }
 }
 
-fn type_name(ty: Type) -> String {
+/// A type as the notation writes it.
+pub(super) fn type_name(ty: Type) -> String {
     match ty {
         Type::Thing(kind) => kind.0.to_owned(),
         _ => super::types::TYPES

@@ -23,13 +23,14 @@ impl Declarations {
             let what = format!("Options stand for rows that belong to no others; {the}{} {are} not such.", rows.name);
             return self.problem(text, line.name.span, "options misplaced", what, "options in 'for rooms'".to_owned());
         }
-        let before = self.options.as_ref().map(|o| (o.layer, o.what.name.name.clone()));
-        if let Some((_, name)) = before.as_ref().filter(|(_, name)| *name != line.name.name) {
+        let before = self.options.as_ref().map(|o| o.what.name.name.clone());
+        if let Some(name) = before.filter(|name| *name != line.name.name) {
             let what = format!("There are already options called '{name}'; a job has one set of them.");
             let fix = format!("replace options {name}");
             return self.problem(text, line.name.span, "name already used", what, fix);
         }
-        let old = before.map(|(layer, _)| layer);
+        let old = self.options.as_ref().map(|o| o.stand(|line| line.name.span));
+        let again = old.is_some();
         if !self.may_declare(text, layer, kind, &line.name, line.replace, "options", old) {
             return;
         }
@@ -43,7 +44,7 @@ impl Declarations {
                 self.problem(text, option.name.span, "name already used", what, "take one of them out".to_owned());
             }
         }
-        let Some(field) = self.option_field(text, kind, line, old.is_some()) else { return };
+        let Some(field) = self.option_field(text, kind, line, again) else { return };
         let choices = line.options.iter().map(|o| Choice {
             name: o.name.name.clone(),
             label: o.label.clone().unwrap_or_else(|| plain_words(&o.name.name)),

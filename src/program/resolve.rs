@@ -4,6 +4,7 @@ use super::declare::{Declarations, nowhere};
 use super::emit::Here;
 use super::node::{Constant, Op, Phase, Reg, Table};
 use super::schema::{FieldId, Flavor, KindId, Type};
+use super::workings::Noted;
 use crate::notation::tree::{Expr, Literal, Node};
 use crate::problem::nearest::nearest;
 use crate::quantity::{Dimension, Number, Unit};
@@ -63,6 +64,8 @@ pub struct Resolver {
     pub tables: Vec<Table>,
     /// Index of each table.
     pub(super) table_index: FxHashMap<String, Option<u32>>,
+    /// Which step each part of an expression became, where somebody will ask.
+    pub(super) noted: Option<Noted>,
 }
 
 impl Scope {
@@ -90,6 +93,7 @@ impl Resolver {
             hints: MAX_HINTS,
             tables: Vec::new(),
             table_index: FxHashMap::default(),
+            noted: None,
         }
     }
 
@@ -207,9 +211,13 @@ impl Resolver {
         // nobody reads a thing off a sheet
         field.hidden |= matches!(ty, Type::Thing(_));
         if field.style.unit.is_none() {
-            // plain lengths and money are shown as the trade writes them, whatever unit a literal had
-            field.style.unit =
-                shown.filter(|(_, u)| !matches!(u.dimension, Dimension::LENGTH | Dimension::MONEY | Dimension::NONE));
+            // plain lengths and money are shown as the trade writes them, whatever unit a literal had; gallons for an area
+            // are no plain length
+            let plain = |(name, unit): &(String, Unit)| {
+                matches!(unit.dimension, Dimension::MONEY | Dimension::NONE)
+                    || unit.dimension == Dimension::LENGTH && !name.contains('/')
+            };
+            field.style.unit = shown.filter(|s| !plain(s));
         }
     }
 
@@ -262,6 +270,14 @@ impl Resolver {
 
     /// An expression's node; nothing when a problem was told, here or where its cause stands.
     pub fn expr(&mut self, scope: &Scope, e: &Expr) -> Option<Reg> {
+        let made = self.part(scope, e);
+        if let (Some(noted), Some(reg)) = (&mut self.noted, made) {
+            noted.part(scope, e.span, reg);
+        }
+        made
+    }
+
+    fn part(&mut self, scope: &Scope, e: &Expr) -> Option<Reg> {
         match &e.node {
             Node::Literal(literal) => Some(self.literal(literal)),
             Node::Name(name) => self.name(scope, name, e.span),

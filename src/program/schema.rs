@@ -379,6 +379,10 @@ pub struct Replaced {
     pub from: String,
     /// Title and edition of the book that replaced it.
     pub by: String,
+    /// Where it stood.
+    pub was: (Arc<Text>, Span),
+    /// Where what replaced it stands.
+    pub now: (Arc<Text>, Span),
 }
 
 /// A table or a definition with a source, as it is in force.

@@ -25,6 +25,17 @@ pub fn function_names(table: &TableBlock) -> Vec<String> {
     }
 }
 
+/// How a column is matched, as the notation writes it.
+#[must_use]
+pub fn match_words(how: Match) -> &'static str {
+    match how {
+        Match::Exact => "exact",
+        Match::UpTo => "up to",
+        Match::From => "from",
+        Match::Between => "between",
+    }
+}
+
 fn results_of(table: &TableBlock) -> Vec<&TableColumn> {
     table.columns.iter().filter(|c| c.how.is_none()).collect()
 }

@@ -153,6 +153,14 @@ pub fn show(value: &Number, dimension: Dimension, style: &Style) -> Shown {
     Shown { text, rounded: digits.rounded || hidden }
 }
 
+/// As [`show`], in a sentence: a spacing is spoken of in inches, 24" and not 2'-0".
+#[must_use]
+pub fn spoken(value: &Number, dimension: Dimension, style: &Style) -> Shown {
+    let short = dimension == Dimension::LENGTH && !style.metric && style.unit.is_none() && *value <= Number::from(610);
+    let inches = if short { super::length::inches(value) } else { None };
+    inches.map_or_else(|| show(value, dimension, style), |text| Shown { text, rounded: false })
+}
+
 /// How many decimals say a value: six, and more for a rate so small that six would say nothing true of it, to four digits.
 fn places_of(value: &Number) -> u32 {
     const MOST: u32 = 15;

@@ -31,6 +31,8 @@ pub struct UnitRecord {
     pub factor: (i128, i128),
     /// One sentence for `words`.
     pub summary: &'static str,
+    /// A comparison that holds by the unit's definition.
+    pub example: &'static str,
 }
 
 const L: Dimension = Dimension::LENGTH;
@@ -47,52 +49,52 @@ const PCF: Dimension = Dimension::of(-3, 1, 0, 0);
 const N_TO_LB: (i128, i128) = (10_000_000_000_000, 44_482_216_152_605);
 
 macro_rules! unit {
-    ([$($n:literal),+], $d:expr, $f:expr, $s:literal) => {
-        UnitRecord { names: &[$($n),+], dimension: $d, factor: $f, summary: $s }
+    ([$($n:literal),+], $d:expr, $f:expr, $s:literal, $e:literal) => {
+        UnitRecord { names: &[$($n),+], dimension: $d, factor: $f, summary: $s, example: $e }
     };
 }
 
 /// Every unit of the notation, the price book and the headings, except money, percent and gauges.
 pub const UNITS: &[UnitRecord] = &[
-    unit!(["ft", "lf", "LF", "feet", "foot"], L, (1524, 5), "Feet; `lf` for linear feet."),
-    unit!(["in", "in.", "inch", "inches"], L, (127, 5), "Inches, 25.4 mm exactly."),
-    unit!(["mm"], L, (1, 1), "Millimeters."),
-    unit!(["cm"], L, (10, 1), "Centimeters."),
-    unit!(["m"], L, (1000, 1), "Meters; the capital letter is a thousand."),
-    unit!(["yd"], L, (4572, 5), "Yards."),
-    unit!(["mil"], L, (127, 5000), "Thousandths of an inch, for sheet thickness."),
-    unit!(["CLF"], L, (30480, 1), "A hundred linear feet."),
-    unit!(["MLF"], L, (304_800, 1), "A thousand linear feet."),
-    unit!(["sf", "SF", "sqft"], A, (2_322_576, 25), "Square feet."),
-    unit!(["sy", "SY"], A, (20_903_184, 25), "Square yards."),
-    unit!(["CSF"], A, (9_290_304, 1), "A hundred square feet."),
-    unit!(["MSF"], A, (92_903_040, 1), "A thousand square feet."),
-    unit!(["sqm"], A, (1_000_000, 1), "Square meters."),
-    unit!(["cf", "CF"], V, (3_539_605_824, 125), "Cubic feet."),
-    unit!(["cy", "CY"], V, (95_569_357_248, 125), "Cubic yards."),
-    unit!(["gal"], V, (473_176_473, 125), "Gallons, 231 cubic inches."),
-    unit!(["L"], V, (1_000_000, 1), "Liters."),
-    unit!(["lb", "lbs", "lbf"], F, (1, 1), "Pounds, as a weight or a force."),
-    unit!(["kip", "kips"], F, (1000, 1), "A thousand pounds."),
-    unit!(["ton"], F, (2000, 1), "Short tons, 2,000 lb."),
-    unit!(["N"], F, N_TO_LB, "Newtons."),
-    unit!(["kN"], F, (N_TO_LB.0 * 1000, N_TO_LB.1), "Kilonewtons."),
-    unit!(["ftlb"], M, (1524, 5), "Foot-pounds, a moment."),
-    unit!(["inlb"], M, (127, 5), "Inch-pounds, a moment."),
-    unit!(["inkip"], M, (25400, 1), "Inch-kips, a moment: a thousand inch-pounds."),
-    unit!(["plf"], PLF, (5, 1524), "Pounds per linear foot."),
-    unit!(["psf"], PSF, (25, 2_322_576), "Pounds per square foot."),
-    unit!(["psi"], PSF, (25, 16_129), "Pounds per square inch."),
-    unit!(["ksi"], PSF, (25_000, 16_129), "Thousands of pounds per square inch."),
-    unit!(["pcf"], PCF, (125, 3_539_605_824), "Pounds per cubic foot."),
-    unit!(["Pa"], PSF, (N_TO_LB.0, N_TO_LB.1 * 1_000_000), "Pascals, newtons per square meter."),
-    unit!(["kPa"], PSF, (N_TO_LB.0, N_TO_LB.1 * 1000), "Kilopascals."),
-    unit!(["MPa"], PSF, N_TO_LB, "Megapascals, newtons per square millimeter."),
-    unit!(["hr", "hrs", "h", "hours"], T, (1, 1), "Hours of labor."),
-    unit!(["min"], T, (1, 60), "Minutes."),
-    unit!(["ea", "each", "pc", "pcs"], N, (1, 1), "Each: a count of pieces."),
-    unit!(["C"], N, (100, 1), "A hundred pieces, as the yard prices screws."),
-    unit!(["M"], N, (1000, 1), "A thousand pieces; the small letter is a meter."),
+    unit!(["ft", "lf", "LF", "feet", "foot"], L, (1524, 5), "Feet; `lf` for linear feet.", "1 ft = 12 in"),
+    unit!(["in", "in.", "inch", "inches"], L, (127, 5), "Inches, 25.4 mm exactly.", "1 in = 25.4 mm"),
+    unit!(["mm"], L, (1, 1), "Millimeters.", "304.8 mm = 1 ft"),
+    unit!(["cm"], L, (10, 1), "Centimeters.", "2.54 cm = 1 in"),
+    unit!(["m"], L, (1000, 1), "Meters; the capital letter is a thousand.", "0.3048 m = 1 ft"),
+    unit!(["yd"], L, (4572, 5), "Yards.", "1 yd = 3 ft"),
+    unit!(["mil"], L, (127, 5000), "Thousandths of an inch, for sheet thickness.", "1000 mil = 1 in"),
+    unit!(["CLF"], L, (30480, 1), "A hundred linear feet.", "1 CLF = 100 lf"),
+    unit!(["MLF"], L, (304_800, 1), "A thousand linear feet.", "$312/MLF = $0.312/ft"),
+    unit!(["sf", "SF", "sqft"], A, (2_322_576, 25), "Square feet.", "1 sf = 144 in^2"),
+    unit!(["sy", "SY"], A, (20_903_184, 25), "Square yards.", "1 sy = 9 sf"),
+    unit!(["CSF"], A, (9_290_304, 1), "A hundred square feet.", "1 CSF = 100 sf"),
+    unit!(["MSF"], A, (92_903_040, 1), "A thousand square feet.", "1 MSF = 1000 sf"),
+    unit!(["sqm"], A, (1_000_000, 1), "Square meters.", "1 sqm = 1 m^2"),
+    unit!(["cf", "CF"], V, (3_539_605_824, 125), "Cubic feet.", "1 cf = 1728 in^3"),
+    unit!(["cy", "CY"], V, (95_569_357_248, 125), "Cubic yards.", "1 cy = 27 cf"),
+    unit!(["gal"], V, (473_176_473, 125), "Gallons, 231 cubic inches.", "1 gal = 231 in^3"),
+    unit!(["L"], V, (1_000_000, 1), "Liters.", "1 L = 1000 cm^3"),
+    unit!(["lb", "lbs", "lbf"], F, (1, 1), "Pounds, as a weight or a force.", "1000 lb = 1 kip"),
+    unit!(["kip", "kips"], F, (1000, 1), "A thousand pounds.", "1 kip = 1000 lb"),
+    unit!(["ton"], F, (2000, 1), "Short tons, 2,000 lb.", "1 ton = 2000 lb"),
+    unit!(["N"], F, N_TO_LB, "Newtons.", "4.4482216152605 N = 1 lb"),
+    unit!(["kN"], F, (N_TO_LB.0 * 1000, N_TO_LB.1), "Kilonewtons.", "1 kN = 1000 N"),
+    unit!(["ftlb"], M, (1524, 5), "Foot-pounds, a moment.", "1 ftlb = 1 ft * 1 lb"),
+    unit!(["inlb"], M, (127, 5), "Inch-pounds, a moment.", "12 inlb = 1 ftlb"),
+    unit!(["inkip"], M, (25400, 1), "Inch-kips, a moment: a thousand inch-pounds.", "1 inkip = 1000 inlb"),
+    unit!(["plf"], PLF, (5, 1524), "Pounds per linear foot.", "1 plf = 1 lb / 1 ft"),
+    unit!(["psf"], PSF, (25, 2_322_576), "Pounds per square foot.", "2.75 psf * 24 in = 5.5 plf"),
+    unit!(["psi"], PSF, (25, 16_129), "Pounds per square inch.", "1 psi = 144 psf"),
+    unit!(["ksi"], PSF, (25_000, 16_129), "Thousands of pounds per square inch.", "1 ksi = 1000 psi"),
+    unit!(["pcf"], PCF, (125, 3_539_605_824), "Pounds per cubic foot.", "1 pcf * 1 ft = 1 psf"),
+    unit!(["Pa"], PSF, (N_TO_LB.0, N_TO_LB.1 * 1_000_000), "Pascals, newtons per square meter.", "1 Pa = 1 N / 1 m^2"),
+    unit!(["kPa"], PSF, (N_TO_LB.0, N_TO_LB.1 * 1000), "Kilopascals.", "1 kPa = 1000 Pa"),
+    unit!(["MPa"], PSF, N_TO_LB, "Megapascals, newtons per square millimeter.", "1 MPa = 1 N / 1 mm^2"),
+    unit!(["hr", "hrs", "h", "hours"], T, (1, 1), "Hours of labor.", "1 hr = 60 min"),
+    unit!(["min"], T, (1, 60), "Minutes.", "45 min = 0.75 hr"),
+    unit!(["ea", "each", "pc", "pcs"], N, (1, 1), "Each: a count of pieces.", "12 ea = 12"),
+    unit!(["C"], N, (100, 1), "A hundred pieces, as the yard prices screws.", "2 C = 200 ea"),
+    unit!(["M"], N, (1000, 1), "A thousand pieces; the small letter is a meter.", "1 M = 1000 ea"),
 ];
 
 impl Unit {

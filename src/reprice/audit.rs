@@ -72,8 +72,8 @@ pub fn audit(name: &str, bytes: &[u8]) -> Result<Audit, Vec<Problem>> {
     let as_written = ready.work_out(&carried.rooms, inputs()?, carried.own.clone());
     let with_own = ready.work_out(&carried.rooms, inputs()?, own.clone());
     let (again, with) = (
-        as_written.again(carried.revision, &painted).map_err(one)?,
-        with_own.again(carried.revision, &painted).map_err(one)?,
+        as_written.again(carried.revision, painted.clone()).map_err(one)?,
+        with_own.again(carried.revision, painted).map_err(one)?,
     );
     let differences = differences_by_hand(name, bytes, &again.bytes, &with.bytes).map_err(one)?;
     let schema = &ready.program().schema;

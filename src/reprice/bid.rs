@@ -275,7 +275,7 @@ impl Way<'_> {
             let added = additions(
                 &path.display().to_string(),
                 &last.bytes,
-                &as_written.again(last.carried.revision, &last.painted())?.bytes,
+                &as_written.again(last.carried.revision, last.painted())?.bytes,
             )?;
             if !added.is_empty() && !self.asked.without_additions {
                 return Err(Left::Added(added));
@@ -401,7 +401,7 @@ impl Way<'_> {
 
     fn write(&self, target: &Path, worked: &Worked<'_>, last: &Last) -> Result<(), Left> {
         let revision = revision_of(target).map_or(1, |(_, revision)| revision);
-        let written = worked.again(revision, &last.painted())?;
+        let written = worked.again(revision, last.painted())?;
         if !written.carries {
             let what = "The rooms workbook and the price book are larger together than a priced workbook carries.";
             return Err(Problem::stop("nothing carried", what).fix("price it from the rooms workbook").into());

@@ -6,6 +6,8 @@ mod table;
 mod tally;
 mod words;
 
+pub use cell::cell_text;
+
 use super::headings::quoted;
 use super::open::Book;
 use crate::engine::{InputTable, Inputs, Origin, RowProblem, Texts};

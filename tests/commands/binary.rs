@@ -104,7 +104,7 @@ fn an_expression_is_worked_out_on_the_command_line() {
 #[test]
 fn help_shows_an_example_of_every_command() {
     let folder = demo();
-    for command in ["price", "try", "work", "words"] {
+    for command in ["price", "try", "work", "words", "shell", "manuals"] {
         let ran = in_folder(folder.path(), &[command, "--help"]);
         assert!(code(&ran) == 0 && out(&ran).contains("Example"), "{command}: {}", out(&ran));
     }

@@ -72,6 +72,8 @@ const ROOMS: &[[&str; 6]] = &[
     ["L with column", "", "", "16' E, 4' N, 6'-8\" W, 3' N, 9'-4\" W, 7' S", "wall to wall", ""],
     ["light", "12'", "7'", "", "wall to wall", ""],
     ["soffit", "12'", "7'", "", "wall to wall", ""],
+    ["soffit west", "12'", "7'", "", "wall to wall", ""],
+    ["near the deck", "16'", "12'", "", "strongbacks", "4\""],
 ];
 
 /// Room, wall, offset, width, depth: a column 16 in. wide that stands 12 in. into the room.
@@ -80,8 +82,9 @@ const JOGS: &[[&str; 5]] = &[["L with column", "south", "5'", "16\"", "12\""]];
 /// Room, long (east and west), wide, from west, from south.
 const OPENINGS: &[[&str; 5]] = &[["light", "4'", "2'", "3'", "2'-6\""]];
 
-/// Room, run, drop, return, other end.
-const SOFFITS: &[[&str; 5]] = &[["soffit", "10'", "12\"", "18\"", "free"]];
+/// Room, run, drop, return, other end, the wall along which it takes its place from the ceiling.
+const SOFFITS: &[[&str; 6]] =
+    &[["soffit", "10'", "12\"", "18\"", "free", ""], ["soffit west", "7'", "12\"", "2'", "wall", "west"]];
 
 /// A line: what it is, how it comes about, its quantity in feet, square feet, gallons or pieces, its cost.
 type Line = (&'static str, &'static str, f64, &'static str);
@@ -122,7 +125,7 @@ fn machine() -> Memory {
         ("Rooms", table(heads, ROOMS)),
         ("Jogs", table(["Room", "Wall", "Offset", "Width", "Depth"], JOGS)),
         ("Openings", table(["Room", "Long", "Wide", "From west", "From south"], OPENINGS)),
-        ("Soffits", table(["Room", "Run", "Drop", "Return", "Other end"], SOFFITS)),
+        ("Soffits", table(["Room", "Run", "Drop", "Return", "Other end", "Along wall"], SOFFITS)),
     ]);
     let spliced = workbook(&[
         (
@@ -147,6 +150,7 @@ fn machine() -> Memory {
                     ["lights", "20'", "14'", "", "strongbacks", "30\"", "D", "fixed", "concrete", "metal"],
                     ["corridor", "46'-6\"", "6'", "", "wall to wall", "", "", "", "", ""],
                     ["L", "", "", "20' E, 8' N, 7'-8\" W, 6' N, 12'-4\" W, 14' S", "strongbacks", "", "", "", "", ""],
+                    ["leg", "", "", "40' E, 30' N, 6' W, 24' S, 34' W, 6' S", "strongbacks", "", "", "", "", ""],
                 ],
             ),
         ),
@@ -228,6 +232,8 @@ fn every_line_of_a_room_under_each_scheme_is_as_by_hand() {
         ("L with column", L_WITH_COLUMN),
         ("light", LIGHT),
         ("soffit", SOFFIT),
+        ("soffit west", SOFFIT_WEST),
+        ("near the deck", NEAR_THE_DECK),
     ];
     assert_eq!(rooms.len(), ROOMS.len());
     let wrong: Vec<String> = rooms.iter().flat_map(|(room, by_hand)| differences(&bytes, room, by_hand)).collect();
@@ -266,4 +272,34 @@ fn openings_in_their_places_control_joints_and_an_l_are_as_by_hand() {
     let rooms = [("lights", LIGHTS), ("corridor", CORRIDOR), ("L", L_OVER_STRONGBACK)];
     let wrong: Vec<String> = rooms.iter().flat_map(|(room, by_hand)| differences(&bytes, room, by_hand)).collect();
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// An L of 40 by 6 ft with a leg 6 ft wide and 24 ft long. Its tees run north and south, 30 ft in the leg: strongbacks at
+/// 7'-6", 15' and 22'-6" lie there alone, 6 ft each, and are hung and paid for as long as they are. That the leg could be
+/// framed across is said; where the row says which way tees run, it is not.
+#[test]
+fn strongbacks_of_an_l_are_as_long_as_they_lie() {
+    let machine = machine();
+    assert_eq!(hardlid(&machine, "price more.xlsx --prices yard.xlsx"), Ended::Done);
+    let bytes = machine.bytes("more.priced.xlsx").unwrap();
+    let lines = lines_of(&bytes, "leg");
+    for (item, quantity, cost) in [
+        ("Strongback", 18.0, "18.00"),
+        ("Hang strongbacks", 18.0, "18.00"),
+        // two wires of 18 in. on each: 2 ft off both walls of the leg, 2 ft apart
+        ("Hanger wire", 9.0, "0.45"),
+    ] {
+        assert!(lines.contains(&(item.to_owned(), quantity, cost.to_owned())), "{item}: {lines:?}");
+    }
+    let told = |bytes: &[u8]| {
+        let checks = sheet(bytes, "Checks");
+        // the lines at 36 and 38 ft
+        let told = |row: &&[Data]| row.iter().any(|c| c.to_string().starts_with("2 lines of tees run the long way"));
+        checks.rows().filter(told).count()
+    };
+    assert_eq!(told(&bytes), 1);
+    let north = "Room,Perimeter,Tees run\nleg,\"40' E, 30' N, 6' W, 24' S, 34' W, 6' S\",north\n";
+    let machine = machine.with("north.csv", north);
+    assert_eq!(hardlid(&machine, "price north.csv --prices yard.xlsx"), Ended::Done);
+    assert_eq!(told(&machine.bytes("north.priced.xlsx").unwrap()), 0);
 }

@@ -23,7 +23,7 @@ const BOOK: &str = include_str!("../pricing/ways.lid");
 
 /// Runs of 8, 10, 12 and 8 ft: $80.00 wall to wall; $152.00 over strongbacks; $164.00 a hung grid; and a hung grid because
 /// the room says so, $144.00. Together $540.00.
-fn rooms() -> Vec<u8> {
+pub(super) fn rooms() -> Vec<u8> {
     let rows: [&[&str]; 5] = [
         &["Room", "Length", "Width", "Scheme wanted"],
         &["101", "20'", "8'", ""],
@@ -35,7 +35,7 @@ fn rooms() -> Vec<u8> {
 }
 
 /// Tees at so much a foot, light ones at $0.50, wires at $3, half an hour at $40 for each support.
-fn yard(tee: &str) -> Vec<u8> {
+pub(super) fn yard(tee: &str) -> Vec<u8> {
     let prices: [&[&str]; 4] = [
         &["Code", "Item", "Sold by", "Cost", "From", "Group"],
         &["T", "Tee", "lf", tee, "2025-06-01", "Steel"],
@@ -53,7 +53,7 @@ fn yard(tee: &str) -> Vec<u8> {
 }
 
 /// A folder with one bid, priced on 2 March 2026 with tees at $1.
-fn priced() -> Memory {
+pub(super) fn priced() -> Memory {
     let machine = Memory::new(Date::constant(2026, 3, 2))
         .with("bids/a.xlsx", rooms())
         .with("yard.xlsx", yard("1"))
@@ -64,7 +64,7 @@ fn priced() -> Memory {
     machine
 }
 
-const FIRST: &str = "bids/a.priced.xlsx";
+pub(super) const FIRST: &str = "bids/a.priced.xlsx";
 const SECOND: &str = "bids/a.priced.rev-2.xlsx";
 
 fn total(machine: &Memory, path: &str) -> f64 {
@@ -159,7 +159,7 @@ fn with_cell(part: &str, cell: &str, value: &str) -> String {
 }
 
 /// Types an own figure beside the line of an item in a room.
-fn own(bytes: &[u8], room: &str, item: &str, heading: &str, value: &str) -> Vec<u8> {
+pub(super) fn own(bytes: &[u8], room: &str, item: &str, heading: &str, value: &str) -> Vec<u8> {
     let lines = sheet(bytes, "Lines");
     let (first_row, first_column) = lines.start().unwrap();
     let head = lines.rows().position(|r| r.iter().any(|c| is(c, "Item or work"))).unwrap();

@@ -217,7 +217,7 @@ fn a_sheet_that_is_full_says_so() {
             input_digest: "",
             tool_version: "0",
             plans: &[],
-            painted: &hardlid::drawing::Painted::default(),
+            painting: &hardlid::drawing::Painting::default(),
             carried: &[],
             job_live: &[],
             limits: Limits { sheet_rows, ..Limits::default() },

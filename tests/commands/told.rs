@@ -45,6 +45,10 @@ fn the_job_sheet_and_the_house_book_are_printed() {
     assert_eq!(beside(&bytes, "Excludes").as_deref(), Some("Painting"));
     assert_eq!(beside(&bytes, "Clean-up").as_deref(), Some("By others"));
     assert_eq!(beside(&bytes, "Addenda").as_deref(), Some("1 to 3"));
+    // GA, read: framing within 1/8 in. of plane; a Job sheet may say otherwise
+    assert_eq!(beside(&bytes, "Flatness").as_deref(), Some("Framing within 1/8 in. of plane"));
+    let stricter = priced(&[&["Flatness", "1/16 in."]], Ended::Done);
+    assert_eq!(beside(&stricter, "Flatness").as_deref(), Some("1/16 in."));
     // nothing was said of stocking
     assert_eq!(beside(&bytes, "Stocking"), None);
     // as scheduled: what differs in case alone is one

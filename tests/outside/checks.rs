@@ -96,6 +96,29 @@ end
     assert_eq!(run(["hardlid", "try", "house.lid"], &machine), Ended::Done);
 }
 
+/// A word that is none is told once, with its cell, and stops its own room.
+#[test]
+fn an_unknown_way_of_the_tees_is_told_once() {
+    let (ended, lines) = checks(HOUSE, "Room,Length,Width,Tees run\nhall,12',7',sideways\nden,12',7',North\n");
+    assert_eq!(ended, Ended::WithStops);
+    let told: Vec<&String> = lines.iter().filter(|l| l.contains("sideways")).collect();
+    assert_eq!(told.len(), 1, "{lines:#?}");
+    assert!(told[0].contains("| D2 |") && told[0].contains("“north”"), "{told:?}");
+    assert_eq!(of(&lines, "den"), Vec::<&str>::new());
+}
+
+/// Common practice: from flush with the deck down to 5-1/2 in. clips hold, and no wire is tied. A hung grid that is asked for
+/// there by name is priced, with a warning.
+#[test]
+fn wires_too_short_to_be_tied_are_told() {
+    let rooms = "Room,Length,Width,Drop,Scheme wanted\nlow,20',14',5.5\",hung grid\nclips,20',14',5.5\",strongbacks\n\
+                 wires,20',14',5-9/16\",hung grid\n";
+    let (ended, lines) = checks(HOUSE, rooms);
+    assert_eq!(ended, Ended::Done);
+    assert!(says(&of(&lines, "low"), &["Wires 5 1/2\" long are too short to be tied"]), "{lines:#?}");
+    assert_eq!((of(&lines, "clips"), of(&lines, "wires")), (vec![], vec![]));
+}
+
 /// A section that no table holds stops the rooms and names the table.
 #[test]
 fn an_unknown_section_is_named() {

@@ -219,6 +219,7 @@ impl Draw<'_> {
                     "shown in in",
                     "T",
                     "source practice",
+                    "accepted T",
                 ];
                 let ty = self.word(&["N length", "N text", "a_rather_long_name count", "N yes/no", "N $/ft"]);
                 self.clauses(&ty, &all)
@@ -239,6 +240,7 @@ impl Draw<'_> {
                         "difficulty N",
                         "only when V",
                         "spliced lap L least 5\"",
+                        "accepted T",
                         "source T",
                     ];
                     let word = self.word(&[
@@ -473,5 +475,5 @@ fn damaged_books_that_are_sound_keep_their_tree() {
             Ok(())
         })
         .unwrap();
-    assert!(sound.get() > 300, "{}", sound.get());
+    assert!(sound.get() > 100, "{}", sound.get());
 }

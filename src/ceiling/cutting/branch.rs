@@ -37,6 +37,8 @@ struct Search<'a> {
     short: bool,
     /// States that led to nothing, with the budget that was not enough.
     failed: FxHashMap<Box<[i64]>, i128>,
+    /// The state looked up among them.
+    key: Vec<i64>,
     path: Vec<(usize, Cut)>,
 }
 
@@ -65,14 +67,15 @@ pub(super) fn search(shop: &Shop, worths: &[Worth], bags: &[Bag<'_>], budget: i1
     if budget / cheapest.max(1) > DEEPEST {
         return Outcome::Stopped;
     }
-    let state = State {
+    let mut state = State {
         left: shop.counts.clone(),
         stock: shop.bins.iter().map(|b| b.limit).collect(),
         budget,
         worth: worths.iter().map(|w| total(&w.of, &shop.counts)).collect(),
     };
-    let mut search = Search { shop, worths, bags, steps, short: false, failed: FxHashMap::default(), path: Vec::new() };
-    if search.go(&state) {
+    let (failed, key, path) = (FxHashMap::default(), Vec::new(), Vec::new());
+    let mut search = Search { shop, worths, bags, steps, short: false, failed, key, path };
+    if search.go(&mut state) {
         let uses = search.path.into_iter().map(|(bin, cut)| Use { bin, cut, times: 1 });
         return Outcome::Found(uses.collect());
     }
@@ -80,15 +83,16 @@ pub(super) fn search(shop: &Shop, worths: &[Worth], bags: &[Bag<'_>], budget: i1
 }
 
 impl Search<'_> {
-    /// Whether what is left can be cut within the budget; the way is in `path`.
-    fn go(&mut self, state: &State) -> bool {
+    /// Whether what is left can be cut within the budget; the way is in `path`. Leaves the state as it was.
+    fn go(&mut self, state: &mut State) -> bool {
         let Some(first) = state.left.iter().position(|n| *n > 0) else { return state.budget >= 0 };
         let over = |(worth, of): (&i128, &Worth)| *worth > state.budget * of.one;
         if state.budget <= 0 || state.worth.iter().zip(self.worths).any(over) {
             return false;
         }
-        let key: Box<[i64]> = state.left.iter().chain(&state.stock).copied().collect();
-        if self.failed.get(&key).is_some_and(|budget| *budget >= state.budget) {
+        self.key.clear();
+        self.key.extend(state.left.iter().chain(&state.stock));
+        if self.failed.get(self.key.as_slice()).is_some_and(|budget| *budget >= state.budget) {
             return false;
         }
         if *self.steps == 0 {
@@ -97,35 +101,50 @@ impl Search<'_> {
         }
         *self.steps -= 1;
         for (_, bin, cut) in self.patterns(state, first) {
-            let next = self.after(state, bin, &cut);
+            let before = self.take(state, bin, &cut);
             self.path.push((bin, cut));
-            if self.go(&next) {
+            if self.go(state) {
                 return true;
             }
-            self.path.pop();
+            if let Some((_, cut)) = self.path.pop() {
+                self.give_back(state, bin, &cut, before);
+            }
             if *self.steps == 0 {
                 self.short = true;
                 return false;
             }
         }
         if !self.short && self.failed.len() < REMEMBERED {
+            let key: Box<[i64]> = state.left.iter().chain(&state.stock).copied().collect();
             self.failed.insert(key, state.budget);
         }
         false
     }
 
-    fn after(&self, state: &State, bin: usize, cut: &Cut) -> State {
-        let mut left = state.left.clone();
-        let mut stock = state.stock.clone();
-        let mut worth = state.worth.clone();
+    /// Cuts a pattern from the pieces left; what there was of its stock before.
+    fn take(&self, state: &mut State, bin: usize, cut: &Cut) -> i64 {
+        self.count(state, cut, -1);
+        state.budget -= i128::from(self.shop.bins[bin].cost);
+        let before = state.stock[bin];
+        state.stock[bin] = less(before, 1);
+        before
+    }
+
+    /// Undoes [`Search::take`].
+    fn give_back(&self, state: &mut State, bin: usize, cut: &Cut, before: i64) {
+        self.count(state, cut, 1);
+        state.budget += i128::from(self.shop.bins[bin].cost);
+        state.stock[bin] = before;
+    }
+
+    fn count(&self, state: &mut State, cut: &Cut, sign: i64) {
         for (size, n) in cut {
-            left[*size as usize] -= n;
-            for (sum, of) in worth.iter_mut().zip(self.worths) {
-                *sum -= i128::from(of.of[*size as usize]) * i128::from(*n);
+            let at = *size as usize;
+            state.left[at] += sign * n;
+            for (sum, of) in state.worth.iter_mut().zip(self.worths) {
+                *sum += i128::from(of.of[at]) * i128::from(sign * n);
             }
         }
-        stock[bin] = less(stock[bin], 1);
-        State { left, stock, budget: state.budget - i128::from(self.shop.bins[bin].cost), worth }
     }
 
     /// Patterns that take the first piece, to which nothing that is left can be added and after which the budget can

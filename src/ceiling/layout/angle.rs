@@ -14,8 +14,8 @@ impl Builder<'_> {
         let walls: Vec<Wall> = self.room.walls().collect();
         let mut slanted = 0;
         for wall in walls {
-            let angle = self.angle_of(&wall);
             let length = wall.length();
+            let angle = self.angle_of(&wall).filter(|_| length >= self.framing.least_angle || self.has_tab(&wall));
             let fasteners = if angle.is_some() { length.steps_up(self.framing.fasten_every) + 1 } else { 0 };
             self.out.walls.push(WallFit {
                 from: wall.from,
@@ -41,6 +41,12 @@ impl Builder<'_> {
             self.note(Weight::Note, "slanted wall", text);
         }
         Ok(())
+    }
+
+    /// Whether a tab that could serve falls on a bearing wall.
+    fn has_tab(&self, wall: &Wall) -> bool {
+        let ((a, _), (b, _)) = (self.frame.place(wall.from), self.frame.place(wall.to));
+        wall.side.is_some_and(|side| self.frame.bears(side)) && tabs(a.min(b), a.max(b), self.framing.pitch) > 0
     }
 
     /// What angle a wall has.
@@ -71,8 +77,7 @@ impl Builder<'_> {
         let mut from = begin;
         while from < end {
             let to = (from + usable - cut_off).min(end);
-            let tabs = over_up(to, pitch) - 1 - from.0.div_euclid(pitch.0);
-            let tabs = usize::try_from(tabs).unwrap_or(0);
+            let tabs = tabs(from, to, pitch);
             self.angle(AnglePiece {
                 kind: if tabs == 0 { AngleKind::Closing } else { AngleKind::Tabbed },
                 wall: self.out.walls.len() - 1,
@@ -112,6 +117,11 @@ impl Builder<'_> {
         self.out.angles.push(piece);
         parts(self.out.angles.len(), "pieces of angle")
     }
+}
+
+/// How many tabs fall strictly between two places.
+fn tabs(from: Ticks, to: Ticks, pitch: Ticks) -> usize {
+    usize::try_from(over_up(to, pitch) - 1 - from.0.div_euclid(pitch.0)).unwrap_or(0)
 }
 
 /// A point so far along a wall.

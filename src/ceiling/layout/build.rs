@@ -88,7 +88,7 @@ impl<'a> Builder<'a> {
                         lap: f.laps.strongback,
                         clearance: Ticks::ZERO,
                         joint: SpliceKind::Lap,
-                        hang: HangKind::Wire,
+                        hang: if f.clipped { HangKind::Clip } else { HangKind::Wire },
                         held: &held,
                     },
                 )?;

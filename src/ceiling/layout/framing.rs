@@ -156,11 +156,14 @@ pub struct Framing {
     pub wire_every: Ticks,
     /// The strongback's end at the starting wall, and the one at the far wall.
     pub ends: [End; 2],
+    /// Whether strongbacks, and tees tied at mid-span, are held to the deck by clips: where they hang too near for wires.
+    pub clipped: bool,
     /// The tested span, where it is known: longer parts are noted, and ties go only on tees that need them.
     pub span_limit: Option<Ticks>,
     /// Fasteners of angle to a wall, center to center: 16 in.
     pub fasten_every: Ticks,
-    /// Plain angle along a wall may stop short of its end by less than this: no piece so short is cut to close it.
+    /// Plain angle along a wall may stop short of its end by less than this: no piece so short is cut to close it. A
+    /// face that is shorter, and has no tab, takes no angle.
     pub least_angle: Ticks,
     /// Stock lengths.
     pub stock: Stock,
@@ -179,6 +182,7 @@ impl Default for Framing {
             start: None,
             wire_every: Ticks::feet(4),
             ends: [End::Free, End::Free],
+            clipped: false,
             span_limit: None,
             fasten_every: Ticks::inches(16),
             least_angle: Ticks::sixty_fourths(32),

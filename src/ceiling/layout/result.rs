@@ -107,7 +107,7 @@ pub struct WallFit {
     pub side: Option<Side>,
     /// Whether it is the face of a free column.
     pub column: bool,
-    /// What angle it has; `None` under a scheme without angle.
+    /// What angle it has; `None` under a scheme without angle, and on a face too short for a piece.
     pub angle: Option<AngleKind>,
     /// Its length.
     pub length: Ticks,

@@ -132,7 +132,8 @@ impl Builder<'_> {
                 self.out.longest_part = self.out.longest_part.max(longest);
                 for (&place, share) in places.iter().zip(shares(&places, length)) {
                     let at = frame.point(a, clear.from + place);
-                    self.out.hangs.push(Hang { kind: HangKind::Tie, at, on, share });
+                    let kind = if f.clipped { HangKind::Clip } else { HangKind::Tie };
+                    self.out.hangs.push(Hang { kind, at, on, share });
                 }
                 parts(self.out.hangs.len(), "ties")?;
             }

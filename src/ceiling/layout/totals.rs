@@ -4,8 +4,10 @@ use super::build::Builder;
 
 use super::framing::Scheme;
 use super::result::{AngleKind, HangKind, Kind, Layout, SpliceKind, Weight};
+use super::scan::{Clear, Scanner};
 use super::stations::multiples;
 use crate::ceiling::shape::{Side, Ticks};
+use std::collections::BTreeMap;
 
 /// Half the face of a tee, which is 1-1/4 in. wide.
 pub const HALF_FACE: Ticks = Ticks::sixty_fourths(40);
@@ -152,6 +154,39 @@ impl Builder<'_> {
         if !channel {
             self.near_walls();
             self.at_corners();
+            self.long_way();
+        }
+    }
+
+    /// Tees that run the long way of a leg of the room, which could be framed across it with none over the tested span.
+    fn long_way(&mut self) {
+        let (f, frame) = (self.framing, self.frame);
+        let Some(limit) = f.span_limit.filter(|_| f.tees_run.is_none() && !self.room.is_rectangle()) else { return };
+        let mut long: Vec<(Ticks, Ticks)> = Vec::new();
+        let mut lines = Scanner::new(self.room, |p| frame.place(p));
+        for a in multiples(frame.first, frame.last, f.spacing, Ticks::ZERO) {
+            let over = lines.clear(a).iter().filter(|c| c.length() > limit);
+            long.extend(over.flat_map(|c| [1, 2, 3].map(|quarter| (c.from + Ticks(c.length().0 * quarter / 4), a))));
+        }
+        long.sort_unstable();
+        let mut across = Scanner::new(self.room, |p| {
+            let (a, r) = frame.place(p);
+            (r, a)
+        });
+        let mut narrow: BTreeMap<Ticks, u32> = BTreeMap::new();
+        for (r, a) in long {
+            let width = across.clear(r).iter().find(|c| c.from <= a && a <= c.to).map(Clear::length);
+            *narrow.entry(a).or_default() += u32::from(width.is_some_and(|w| w <= limit));
+        }
+        // a column beside a tee narrows it in one place
+        let count = narrow.values().filter(|places| **places >= 2).count();
+        if count > 0 {
+            let text = format!(
+                "{count} {} the long way of a part of the room that is narrow enough to be framed across. Make that part \
+                 a room of its own, or say in Tees run which way they go.",
+                if count == 1 { "line of tees runs" } else { "lines of tees run" },
+            );
+            self.note(Weight::Warning, "tees the long way", text);
         }
     }
 

@@ -71,7 +71,7 @@ pub(super) const RECORDS: &[Native] = &[
         summary: "A room framed piece by piece: tees, angle, strongbacks, wires, splices and what openings take.",
         details: "The scheme is one of wall to wall, strongbacks, mid-span ties, hung grid, channel, tight to deck. \
                   'supports' is how many strongbacks, ties a tee, or tabbed mains part the run. Ends of strongbacks are \
-                  free or fixed. Stock lengths left out are as long as they need to be. Openings without a position \
+                  free or fixed; 'clipped' holds strongbacks and ties to the deck by clips. Stock lengths left out are as long as they need to be. Openings without a position \
                   (from_west and from_south, the south-west corner) are counted by their size.",
         examples: &[
             (
@@ -119,6 +119,7 @@ const PARAMETERS: &[NativeParameter] = &[
     optional("channel_stock", LENGTH),
     optional("furring_stock", LENGTH),
     optional("least_angle", LENGTH),
+    optional("clipped", Type::YesNo),
     NativeParameter {
         name: "openings",
         takes: Takes::Rows(&[
@@ -135,7 +136,7 @@ const PARAMETERS: &[NativeParameter] = &[
 ];
 
 /// Which parameter the openings are.
-const OPENINGS: usize = 23;
+const OPENINGS: usize = 24;
 
 /// Extent along the bearing walls, and of the run.
 fn extents(given: Given<'_>) -> Result<(Ticks, Ticks), NativeFault> {
@@ -225,6 +226,7 @@ fn framing(given: Given<'_>, room: &Room) -> Result<Framing, NativeFault> {
         ends: [end(given.text(5))?, end(given.text(6))?],
         span_limit: given.length(9, "The tested span")?,
         least_angle: given.length_or(22, "The least piece of angle", usual.least_angle)?,
+        clipped: given.yes(23),
         fasten_every: given.length_or(14, "The spacing of fasteners", usual.fasten_every)?,
         stock,
         ..usual

@@ -43,6 +43,16 @@ pub(super) const RECORDS: &[Native] = &[
                 ]),
                 optional: true,
             },
+            NativeParameter {
+                name: "soffits",
+                takes: Takes::Rows(&[
+                    ("along_wall", Type::Text, true),
+                    ("offset", LENGTH, true),
+                    ("reach", LENGTH, false),
+                    ("return", LENGTH, false),
+                ]),
+                optional: true,
+            },
         ],
         result: SHAPE,
         summary: "The shape of a room: a rectangle of length and width, or a perimeter, with its jogs and columns.",
@@ -50,7 +60,7 @@ pub(super) const RECORDS: &[Native] = &[
                   20' W, 14' S\", or lists corner points, \"0,0; 20',0; 20',14'; 0,14'\"; it wins over length and width. \
                   A jog stands on a wall (south, east, north, west, or the number of a side) so far from its west or \
                   south end, or in a corner (NE); its way is in, a column or chase, or out, an alcove; off_wall sets \
-                  a free column off its wall.",
+                  a free column off its wall. The ceiling ends at a soffit that names the wall along which it runs.",
         examples: &[
             ("shape_area(room_shape(length: 20', width: 14'))", "280 sf"),
             ("shape_area(room_shape(perimeter: \"20' E, 14' N, 8' W, 4' S, 12' W, 10' S\"))", "232 sf"),
@@ -105,6 +115,8 @@ pub fn room(given: Given<'_>) -> Result<&Room, NativeFault> {
 
 /// Which parameter the jogs are.
 const JOGS: usize = 3;
+/// Which parameter the soffits are.
+const SOFFITS: usize = 4;
 
 fn make(given: Given<'_>) -> Result<Room, NativeFault> {
     let told = |fault: crate::ceiling::shape::ShapeFault| NativeFault::new(fault.to_string());
@@ -120,8 +132,16 @@ fn make(given: Given<'_>) -> Result<Room, NativeFault> {
         }
     };
     let mut jogs = Vec::new();
+    let mut rows = Vec::new();
     for (at, row) in given.rows(JOGS).enumerate() {
         jogs.push(jog(row, at).map_err(|fault| NativeFault { row: Some((JOGS, at)), ..fault })?);
+        rows.push((JOGS, at));
+    }
+    for (at, row) in given.rows(SOFFITS).enumerate() {
+        if let Some(soffit) = soffit(row, at).map_err(|fault| NativeFault { row: Some((SOFFITS, at)), ..fault })? {
+            jogs.push(soffit);
+            rows.push((SOFFITS, at));
+        }
     }
     if jogs.is_empty() {
         return Ok(room);
@@ -130,8 +150,23 @@ fn make(given: Given<'_>) -> Result<Room, NativeFault> {
     let whole = room.clone().with_jogs(&jogs);
     whole.map_err(|fault| {
         let first = (1..=jogs.len()).find(|n| room.clone().with_jogs(&jogs[..*n]).is_err());
-        NativeFault { row: first.map(|n| (JOGS, n - 1)), ..told(fault) }
+        NativeFault { row: first.and_then(|n| rows.get(n - 1).copied()), ..told(fault) }
     })
+}
+
+/// A soffit that names its wall, as what it takes of the ceiling.
+fn soffit(row: Given<'_>, at: usize) -> Result<Option<Jog>, NativeFault> {
+    let Some(wall) = row.text(0) else { return Ok(None) };
+    let name = format!("soffit {}", at + 1);
+    let offset = row.length_or(1, "The offset of a soffit", Ticks::ZERO)?;
+    let place = Place::read(wall, offset).filter(|p| !matches!(p, Place::Corner(_))).ok_or_else(|| NativeFault {
+        what: format!("“{wall}” of {name} is no wall of the room"),
+        fix: "south, east, north, west, or the number of a side".to_owned(),
+        row: None,
+    })?;
+    let size = |at, what: &str| row.length(at, what).map(|t| t.unwrap_or(Ticks::ZERO));
+    let (width, depth) = (size(2, "The run of a soffit")?, size(3, "The return of a soffit")?);
+    Ok(Some(Jog { place, off: Ticks::ZERO, width, depth, way: Way::Soffit, name }))
 }
 
 fn jog(row: Given<'_>, at: usize) -> Result<Jog, NativeFault> {

@@ -55,6 +55,8 @@ impl Place {
 pub enum Way {
     /// Into the room: a column, a pilaster, a chase.
     In,
+    /// Into the room, along the whole of a wall if need be: a soffit, at which the ceiling ends.
+    Soffit,
     /// Out of the room: an alcove.
     Out,
 }
@@ -90,7 +92,7 @@ pub fn apply(room: &Room, jogs: &[Jog]) -> Result<Part, ShapeFault> {
         }
         placed.push(taken);
         match jog.way {
-            Way::In => cut.push(taken),
+            Way::In | Way::Soffit => cut.push(taken),
             Way::Out => add.push(taken),
         }
     }
@@ -127,7 +129,9 @@ fn placed_at(room: &Room, jog: &Jog) -> Result<Rectangle, ShapeFault> {
         return Ok(taken);
     }
     match jog.way {
-        Way::In if !clip::is_within(room.rings(), taken) => Err(ShapeFault::OutsideRoom { jog: jog.name.clone() }),
+        Way::In | Way::Soffit if !clip::is_within(room.rings(), taken) => {
+            Err(ShapeFault::OutsideRoom { jog: jog.name.clone() })
+        }
         Way::Out if clip::takes_some(room.rings(), taken) => {
             Err(ShapeFault::Overlap { jog: jog.name.clone(), other: "another part of the room".to_owned() })
         }
@@ -190,8 +194,10 @@ fn on_wall(room: &Room, jog: &Jog, wall: &BaseSide, offset: Ticks) -> Result<Rec
     let [low, high] = room.extent();
     let flat = matches!(side, Side::South | Side::North);
     let (along, across) = if flat { (high.x - low.x, high.y - low.y) } else { (high.y - low.y, high.x - low.x) };
-    if jog.way == Way::In {
-        fits(jog, jog.width, along, "wide")?;
+    if jog.way != Way::Out {
+        if jog.way == Way::In || jog.width > along {
+            fits(jog, jog.width, along, "wide")?;
+        }
         fits(jog, jog.off + jog.depth, across, "deep")?;
     } else if jog.off != Ticks::ZERO {
         let why = "goes out of the room, so it cannot stand off its wall";
@@ -210,7 +216,7 @@ fn on_wall(room: &Room, jog: &Jog, wall: &BaseSide, offset: Ticks) -> Result<Rec
     }
     let (a, b) = (start + offset, start + offset + jog.width);
     let (near, far) = match jog.way {
-        Way::In => (jog.off, jog.off + jog.depth),
+        Way::In | Way::Soffit => (jog.off, jog.off + jog.depth),
         Way::Out => (-jog.depth, Ticks::ZERO),
     };
     let p = Point::new;

@@ -163,6 +163,11 @@ impl Room {
             start_south_west(ring);
         }
         self.rings.get_mut(1..).unwrap_or_default().sort();
+        // a soffit along the whole of a wall is what is counted from there
+        let [low, high] = self.extent();
+        let [south, east, north, west] = &mut self.starts;
+        (*south, *east) = ((*south).max(low.y), (*east).min(high.x));
+        (*north, *west) = ((*north).min(high.y), (*west).max(low.x));
         Ok(self)
     }
 

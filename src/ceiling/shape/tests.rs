@@ -116,6 +116,40 @@ fn jogs_columns_and_alcoves() {
 }
 
 #[test]
+fn a_soffit_takes_its_place_from_the_ceiling() {
+    // along the whole of the west wall, 2 ft back: 18 x 14 ft, counted from the soffit
+    let west = jog("soffit 1", Place::Wall(Side::West, Ticks::ZERO), 14, 2, Way::Soffit);
+    let room = twenty_by_fourteen().with_jogs(std::slice::from_ref(&west)).unwrap();
+    assert!(room.is_rectangle());
+    assert_eq!((sf(&room), room.extent()), (252, [at(2, 0), at(20, 14)]));
+    assert_eq!((room.start(Side::West), room.start(Side::East)), (ft(2), ft(20)));
+    // with another along the rest of the south wall: 252 less 18 x 3
+    let south = jog("soffit 2", Place::Wall(Side::South, ft(2)), 18, 3, Way::Soffit);
+    let room = twenty_by_fourteen().with_jogs(&[west, south]).unwrap();
+    assert_eq!((sf(&room), room.start(Side::South)), (198, ft(3)));
+    // in the middle of a wall the count stays with the wall
+    let middle = jog("soffit 1", Place::Wall(Side::West, ft(4)), 6, 2, Way::Soffit);
+    let room = twenty_by_fourteen().with_jogs(&[middle]).unwrap();
+    assert_eq!((sf(&room), room.start(Side::West)), (268, Ticks::ZERO));
+    for (soffit, said) in [
+        (
+            jog("soffit 1", Place::Wall(Side::West, Ticks::ZERO), 15, 2, Way::Soffit),
+            "Soffit 1 is 15'-0\" wide; the room is 14'-0\" there.",
+        ),
+        (
+            jog("soffit 1", Place::Wall(Side::West, ft(1)), 14, 2, Way::Soffit),
+            "Soffit 1 goes 1'-0\" past the end of the west wall.",
+        ),
+        (
+            jog("soffit 1", Place::Wall(Side::West, Ticks::ZERO), 14, 20, Way::Soffit),
+            "Soffit 1 is 20'-0\" deep; the room is 20'-0\" there.",
+        ),
+    ] {
+        assert_eq!(fault(&[soffit]), said);
+    }
+}
+
+#[test]
 fn what_a_jog_may_not_be() {
     let south = |offset: i64| Place::Wall(Side::South, ft(offset));
     for (jogs, said) in [

@@ -65,6 +65,26 @@ pub(super) fn lookup(ctx: &Context<'_>, table: usize, result: usize, keys: &[(&C
     Chunk { data, faults }
 }
 
+/// The row of a table that one row's keys find, or the two between which they lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Matched {
+    /// That row, from 0 in the order of the book.
+    Row(usize),
+    /// In proportion between the row below and the row above.
+    Between(usize, usize),
+}
+
+/// What a look-up of a single row finds: `keys` have one value each.
+pub(in crate::engine) fn matched(ctx: &Context<'_>, table: usize, keys: &[(&Chunk, Unit)]) -> Option<Matched> {
+    let compiled = &ctx.program.tables[table];
+    let mut scaled: Vec<Option<Option<Scaled>>> = (0..compiled.branches.len()).map(|_| None).collect();
+    match find(ctx, compiled, keys, 0, &mut scaled) {
+        Found::Row(row) => Some(Matched::Row(row)),
+        Found::Between(below, above, _) => Some(Matched::Between(below, above)),
+        Found::Nothing | Found::Failed(_) => None,
+    }
+}
+
 fn find(
     ctx: &Context<'_>,
     table: &Table,

@@ -7,7 +7,7 @@ mod across;
 mod arithmetic;
 mod choose;
 mod logic;
-mod lookup;
+pub(super) mod lookup;
 pub(super) mod native;
 
 use super::column::{Chunk, Data, Fault};

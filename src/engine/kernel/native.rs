@@ -155,6 +155,7 @@ fn parts(ctx: &Context<'_>, given: &[Given<'_>], (at, row): (usize, usize), out:
                         }
                     }
                 }
+                out.push(Part::RowsEnd);
             }
         }
     }
@@ -186,7 +187,7 @@ fn part(chunk: &Chunk, at: usize, ty: Type, unit: Unit) -> Option<Part> {
 /// The arguments as the function takes them.
 fn values<'a>(ctx: &Context<'a>, given: &[Given<'_>], parts: &[Part], out: &mut Vec<NativeValue<'a>>) {
     let value = |part: &Part| match part {
-        Part::Missing | Part::Row => NativeValue::Missing,
+        Part::Missing | Part::Row | Part::RowsEnd => NativeValue::Missing,
         Part::Number(n) => NativeValue::Number(*n),
         Part::Text(t) => NativeValue::Text(ctx.texts.get(*t)),
         Part::YesNo(v) => NativeValue::YesNo(*v),
@@ -203,6 +204,7 @@ fn values<'a>(ctx: &Context<'a>, given: &[Given<'_>], parts: &[Part], out: &mut 
                     parts.next();
                     rows.push(parts.by_ref().take(fields.len()).map(value).collect());
                 }
+                parts.next();
                 out.push(NativeValue::Rows(rows));
             }
         }

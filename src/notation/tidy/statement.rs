@@ -108,7 +108,7 @@ fn by_rule<'t>(rule: Rule, parts: Vec<Part<'t>>) -> Statement<'t> {
 
 /// Whether a clause stands on a line of its own below its statement.
 fn is_below(rule: Option<Rule>) -> bool {
-    matches!(rule, Some(Rule::note | Rule::source))
+    matches!(rule, Some(Rule::note | Rule::source | Rule::accepted))
 }
 
 fn is_shown(rule: Option<Rule>) -> bool {

@@ -54,7 +54,8 @@ impl<'t> Tokens<'t> {
     fn token(&mut self, text: impl Into<Cow<'t, str>>) -> Doc<'t> {
         let text = text.into();
         // what stands before a comma follows it: a line ends after a comma, not before it
-        let before = if text == "," { Vec::new() } else { std::mem::take(&mut self.pending) };
+        let last = self.text[self.at..].trim().is_empty();
+        let before = if text == "," && !last { Vec::new() } else { std::mem::take(&mut self.pending) };
         let word = text.chars().next().is_some_and(char::is_alphabetic);
         let apart = (self.bare && word && Grammar::parse(Rule::stop, &text).is_err()) || (self.callable && text == "(");
         self.read.push(text.split_whitespace().collect());

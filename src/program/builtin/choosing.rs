@@ -1,15 +1,19 @@
 //! The lesser and the greater of values.
 
-use super::{BuiltIn, number};
+use super::{BuiltIn, BuiltInParameter, number};
 use crate::program::emit::{Emit, Here, Refused};
 use crate::program::node::Reg;
+
+const PARAMETERS: &[BuiltInParameter] =
+    &[BuiltInParameter { name: "a, b, …", takes: "two or more numbers or quantities of one kind", optional: false }];
 
 pub(super) const RECORDS: &[BuiltIn] = &[
     BuiltIn {
         name: "shorter",
         signature: "shorter(a, b, …)",
-        parameters: &[],
+        parameters: PARAMETERS,
         several: true,
+        gives: "a value of their kind",
         summary: "The least of two or more values of one kind.",
         details: "For lengths it reads as it stands; it serves any quantity.",
         examples: &[("shorter(20', 14')", "14'-0\""), ("shorter(600 mm, 23 5/8\", 2')", "1'-11 5/8\"")],
@@ -20,8 +24,9 @@ pub(super) const RECORDS: &[BuiltIn] = &[
     BuiltIn {
         name: "longer",
         signature: "longer(a, b, …)",
-        parameters: &[],
+        parameters: PARAMETERS,
         several: true,
+        gives: "a value of their kind",
         summary: "The greatest of two or more values of one kind.",
         details: "For lengths it reads as it stands; it serves any quantity.",
         examples: &[("longer(20', 14')", "20'-0\""), ("longer(0, 3 - 5)", "0")],

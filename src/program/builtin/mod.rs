@@ -14,6 +14,8 @@ use super::node::Reg;
 pub struct BuiltInParameter {
     /// Its name.
     pub name: &'static str,
+    /// What it takes, in words.
+    pub takes: &'static str,
     /// Whether a caller may leave it out.
     pub optional: bool,
 }
@@ -30,8 +32,10 @@ pub struct BuiltIn {
     pub signature: &'static str,
     /// Its parameters; the first may go without its name.
     pub parameters: &'static [BuiltInParameter],
-    /// Whether it takes two or more values without names instead.
+    /// Whether it takes two or more values without names, of which the parameters tell.
     pub several: bool,
+    /// What it gives, in words.
+    pub gives: &'static str,
     /// One sentence.
     pub summary: &'static str,
     /// More, where there is more to say.

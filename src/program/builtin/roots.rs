@@ -4,7 +4,8 @@ use super::{BuiltIn, BuiltInParameter, number};
 use crate::program::emit::{Emit, Here, Refused};
 use crate::program::node::Reg;
 
-const PARAMETERS: &[BuiltInParameter] = &[BuiltInParameter { name: "x", optional: false }];
+const PARAMETERS: &[BuiltInParameter] =
+    &[BuiltInParameter { name: "x", takes: "a number, or a quantity whose unit has that root", optional: false }];
 const DETAILS: &str =
     "To 20 significant digits, in decimals; exact where the root ends. The root of an area is a length.";
 
@@ -14,6 +15,7 @@ pub(super) const RECORDS: &[BuiltIn] = &[
         signature: "square_root(x)",
         parameters: PARAMETERS,
         several: false,
+        gives: "a number, or a quantity of the unit's root",
         summary: "The square root.",
         details: DETAILS,
         examples: &[("square_root(144 sf)", "12'-0\""), ("square_root(2)", "1.414214")],
@@ -26,6 +28,7 @@ pub(super) const RECORDS: &[BuiltIn] = &[
         signature: "cube_root(x)",
         parameters: PARAMETERS,
         several: false,
+        gives: "a number, or a quantity of the unit's root",
         summary: "The cube root.",
         details: DETAILS,
         examples: &[("cube_root(27 cf)", "3'-0\""), ("cube_root(-8)", "-2")],

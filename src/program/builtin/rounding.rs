@@ -5,8 +5,11 @@ use crate::program::emit::{Emit, Here, Refused};
 use crate::program::node::Reg;
 use crate::quantity::number::Rounding;
 
-const PARAMETERS: &[BuiltInParameter] =
-    &[BuiltInParameter { name: "x", optional: false }, BuiltInParameter { name: "to", optional: true }];
+const PARAMETERS: &[BuiltInParameter] = &[
+    BuiltInParameter { name: "x", takes: "a number or a quantity", optional: false },
+    BuiltInParameter { name: "to", takes: "the step, of the kind of x; 1 for a plain number", optional: true },
+];
+const GIVES: &str = "a value of the kind of x";
 const DETAILS: &str = "'to' is the step, of the same kind as x; it is 1 if left out. A value within one millionth of a step counts as that step.";
 
 pub(super) const RECORDS: &[BuiltIn] = &[
@@ -15,6 +18,7 @@ pub(super) const RECORDS: &[BuiltIn] = &[
         signature: "round_up(x, to: 1)",
         parameters: PARAMETERS,
         several: false,
+        gives: GIVES,
         summary: "The next whole multiple of 'to' at or above x.",
         details: DETAILS,
         examples: &[
@@ -31,6 +35,7 @@ pub(super) const RECORDS: &[BuiltIn] = &[
         signature: "round_down(x, to: 1)",
         parameters: PARAMETERS,
         several: false,
+        gives: GIVES,
         summary: "The last whole multiple of 'to' at or below x.",
         details: DETAILS,
         examples: &[("round_down(37.5)", "37"), ("round_down(2'-7\", to: 8\")", "2'-0\"")],
@@ -43,6 +48,7 @@ pub(super) const RECORDS: &[BuiltIn] = &[
         signature: "round_near(x, to: 1)",
         parameters: PARAMETERS,
         several: false,
+        gives: GIVES,
         summary: "The nearest whole multiple of 'to', halves away from zero.",
         details: "'to' is the step, of the same kind as x; it is 1 if left out.",
         examples: &[("round_near(2.5)", "3"), ("round_near($46.865, to: $0.01)", "$46.87"), ("round_near(-2.5)", "-3")],
@@ -55,6 +61,7 @@ pub(super) const RECORDS: &[BuiltIn] = &[
         signature: "round_even(x, to: 1)",
         parameters: PARAMETERS,
         several: false,
+        gives: GIVES,
         summary: "The nearest whole multiple of 'to', halves to the even one (ASTM E29).",
         details: "'to' is the step, of the same kind as x; it is 1 if left out.",
         examples: &[("round_even(2.5)", "2"), ("round_even($46.865, to: $0.01)", "$46.86")],
@@ -66,10 +73,15 @@ pub(super) const RECORDS: &[BuiltIn] = &[
         name: "pieces",
         signature: "pieces(need:, stock:)",
         parameters: &[
-            BuiltInParameter { name: "need", optional: false },
-            BuiltInParameter { name: "stock", optional: false },
+            BuiltInParameter { name: "need", takes: "a length, an area, a volume or a count", optional: false },
+            BuiltInParameter {
+                name: "stock",
+                takes: "the size of one piece, of the kind of the need",
+                optional: false,
+            },
         ],
         several: false,
+        gives: "a count",
         summary: "How many whole pieces of stock cover a need, joined end to end.",
         details: "Both of one kind: lengths, areas, volumes or counts. A remainder within one millionth of a piece does not call for another.",
         examples: &[("pieces(need: 41'-4\" * 108%, stock: 20')", "3"), ("pieces(need: 1200 sf, stock: 32 sf)", "38")],

@@ -127,6 +127,7 @@ impl Declarations {
             FieldClause::Otherwise(value) => input.default = self.value_for(text, value, id),
             FieldClause::Shown(shown) => self.shown(text, id, shown),
             FieldClause::Source(s) => self.schema.fields[id.0 as usize].source = Some(s.clone()),
+            FieldClause::Accepted(_) => {}
             FieldClause::Note(n) => self.schema.fields[id.0 as usize].note = Some(n.clone()),
         }
     }

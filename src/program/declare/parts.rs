@@ -1,6 +1,6 @@
 //! Tables, definitions, formulas, checks and items: declared once, or replacing what a lower book declares.
 
-use super::{Declarations, Declared};
+use super::{Declarations, Declared, Stand};
 use crate::notation::tree::{ForLine, Formula, Name, Part};
 use crate::problem::nearest::nearest;
 use crate::program::schema::{BookUsed, KindId, LineKind, Replaced, Type};
@@ -14,22 +14,21 @@ impl Declarations {
         match part {
             Part::Use(..) | Part::Rows(_) => {}
             Part::Table(block) => {
-                let old =
-                    self.replace_named(text, layer, &block.name, block.replace, "table", |d| &mut d.tables, block);
+                let old = self.replace_named(
+                    text,
+                    layer,
+                    (&block.name, block.replace, "table"),
+                    |d| &mut d.tables,
+                    block,
+                    |b| &b.name,
+                );
                 if let Some(old) = old {
                     self.replaced_tables.entry(block.name.name.clone()).or_insert(old);
                 }
             }
             Part::Define(define) => {
-                let old = self.replace_named(
-                    text,
-                    layer,
-                    &define.name,
-                    define.replace,
-                    "definition",
-                    |d| &mut d.defines,
-                    define,
-                );
+                let naming = (&define.name, define.replace, "definition");
+                let old = self.replace_named(text, layer, naming, |d| &mut d.defines, define, |d| &d.name);
                 if let Some(old) = old {
                     self.replaced_defines.entry(define.name.name.clone()).or_insert(old);
                 }
@@ -51,24 +50,22 @@ impl Declarations {
     }
 
     /// Declares something by name, or replaces it; gives back what it replaced.
-    #[allow(clippy::too_many_arguments)]
     fn replace_named<T: Clone>(
         &mut self,
         text: &Arc<Text>,
         layer: usize,
-        name: &Name,
-        replace: bool,
-        word: &str,
+        (name, replace, word): (&Name, bool, &str),
         map: impl Fn(&mut Self) -> &mut IndexMap<String, Declared<T>>,
         what: &T,
+        name_of: impl Fn(&T) -> &Name,
     ) -> Option<Declared<T>> {
         let taken = crate::program::builtin::named(&name.name).is_some()
             || crate::program::native::named(self.natives, &name.name).is_some()
             || (word == "table" && self.defines.contains_key(&name.name))
             || (word == "definition" && self.tables.contains_key(&name.name));
-        let old_layer = map(self).get(&name.name).map(|d| d.layer);
+        let before = map(self).get(&name.name).map(|d| d.stand(|t| name_of(t).span));
         let declared = Declared { what: what.clone(), text: Arc::clone(text), layer };
-        match (old_layer, replace) {
+        match (before, replace) {
             _ if taken => {
                 let say = format!("'{}' is already the name of another function.", name.name);
                 self.problem(text, name.span, "name already used", say, "another name".to_owned());
@@ -78,8 +75,9 @@ impl Declarations {
                 map(self).insert(name.name.clone(), declared);
                 None
             }
-            (Some(old), true) if old < layer => {
-                self.note_replaced(&format!("{word} {}", name.name), old, layer);
+            (Some(old), true) if old.layer < layer => {
+                let now = Stand { layer, text: Arc::clone(text), span: name.span };
+                self.note_replaced(&format!("{word} {}", name.name), old, now);
                 map(self).insert(name.name.clone(), declared)
             }
             (Some(_), _) => {
@@ -107,10 +105,12 @@ impl Declarations {
         }
     }
 
-    pub(in crate::program) fn note_replaced(&mut self, what: &str, old: usize, new: usize) {
+    pub(in crate::program) fn note_replaced(&mut self, what: &str, old: Stand, new: Stand) {
         let title = |b: &BookUsed| format!("{} {}", b.title, b.edition).trim().to_owned();
-        if let (Some(from), Some(by)) = (self.schema.books.get(old), self.schema.books.get(new)) {
-            let replaced = Replaced { what: what.to_owned(), from: title(from), by: title(by) };
+        if let (Some(from), Some(by)) = (self.schema.books.get(old.layer), self.schema.books.get(new.layer)) {
+            let (from, by) = (title(from), title(by));
+            let replaced =
+                Replaced { what: what.to_owned(), from, by, was: (old.text, old.span), now: (new.text, new.span) };
             self.schema.replaced.push(replaced);
         }
     }
@@ -125,7 +125,7 @@ impl Declarations {
             ForLine::Buying(buying) => self.buying(text, layer, kind, buying),
             ForLine::Check(check) => {
                 let declared = Declared { what: check.clone(), text: Arc::clone(text), layer };
-                let old = self.checks.get(&(kind, check.name.name.clone())).map(|d| d.layer);
+                let old = self.checks.get(&(kind, check.name.name.clone())).map(|d| d.stand(|c| c.name.span));
                 if self.may_declare(text, layer, kind, &check.name, check.replace, "check", old) {
                     self.checks.insert((kind, check.name.name.clone()), declared);
                 }
@@ -133,7 +133,7 @@ impl Declarations {
             ForLine::Item(item) => {
                 let word = if item.what == LineKind::Labor { "labor" } else { "item" };
                 let declared = Declared { what: item.clone(), text: Arc::clone(text), layer };
-                let old = self.items.get(&(kind, item.name.name.clone())).map(|d| d.layer);
+                let old = self.items.get(&(kind, item.name.name.clone())).map(|d| d.stand(|i| i.name.span));
                 if self.may_declare(text, layer, kind, &item.name, item.replace, word, old) {
                     self.items.insert((kind, item.name.name.clone()), declared);
                 }
@@ -150,13 +150,14 @@ impl Declarations {
         name: &Name,
         replace: bool,
         word: &str,
-        old: Option<usize>,
+        old: Option<Stand>,
     ) -> bool {
         let rows = self.schema.kind(kind).name.clone();
         match (old, replace) {
             (None, false) => true,
-            (Some(old), true) if old < layer => {
-                self.note_replaced(&format!("{word} {} of {rows}", name.name), old, layer);
+            (Some(old), true) if old.layer < layer => {
+                let now = Stand { layer, text: Arc::clone(text), span: name.span };
+                self.note_replaced(&format!("{word} {} of {rows}", name.name), old, now);
                 true
             }
             (Some(_), _) => {
@@ -177,7 +178,6 @@ impl Declarations {
         let name = &formula.name;
         let declared = Declared { what: formula.clone(), text: Arc::clone(text), layer };
         let old = self.by_name[kind.0 as usize].get(&name.name).copied();
-        let old_layer = old.map(|id| self.field_layers.get(&id).copied().unwrap_or(0));
         if old.is_some() && old == self.schema.options.as_ref().map(|o| o.field) {
             let what = format!("'{}' is the option that a row stands under.", name.name);
             return self.problem(text, name.span, "name already used", what, format!("replace options {}", name.name));
@@ -194,7 +194,8 @@ impl Declarations {
                 "another name for what is worked out".to_owned(),
             );
         }
-        if !self.may_declare(text, layer, kind, name, formula.replace, "formula", old_layer) {
+        let before = old.and_then(|id| self.formulas.get(&id)).map(|d| d.stand(|f| f.name.span));
+        if !self.may_declare(text, layer, kind, name, formula.replace, "formula", before) {
             return;
         }
         let id = match old {

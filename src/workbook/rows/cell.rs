@@ -541,7 +541,8 @@ fn in_kept(base: &Number, unit: Unit) -> Result<Number, NumberError> {
 }
 
 /// What stands in a cell, as typed.
-pub(super) fn cell_text(cell: RawCell, texts: &Texts) -> String {
+#[must_use]
+pub fn cell_text(cell: RawCell, texts: &Texts) -> String {
     match cell {
         RawCell::Empty => String::new(),
         RawCell::Number(v) | RawCell::Percent(v) => v.to_string(),

@@ -90,7 +90,13 @@ pub(super) fn read(
     }
     let columns: Vec<RawColumn> = lines
         .iter()
-        .map(|l| RawColumn { heading: l.name.clone(), column: l.column, field: l.field, cells: vec![l.cell] })
+        .map(|l| RawColumn {
+            heading: l.name.clone(),
+            column: l.column,
+            field: l.field,
+            cells: vec![l.cell],
+            elsewhere: (l.file != file || l.sheet != name).then(|| (Arc::clone(&l.file), Arc::clone(&l.sheet))),
+        })
         .collect();
     let rows = lines.iter().map(|l| l.row).collect();
     let origin = Origin { file, sheet: name, heading_row: Origin::LIST, rows, columns };

@@ -220,6 +220,7 @@ impl<'a> Table<'a> {
                 column: heading.column,
                 field,
                 cells: Vec::new(),
+                elsewhere: None,
             });
         }
         self.slots = vec![RawCell::Empty; found.cells.len()];

@@ -7,12 +7,12 @@ use super::layout::Layout;
 use super::page::{day, frame, lines};
 use super::picture::picture;
 use super::styles::{MONEY, PERCENT, QUANTITY, RATE_PERCENT, Styles};
-use super::{Book, Document, charged, checks, prices, text_of};
+use super::{Book, Document, as_read, charged, checks, prices, text_of};
 use crate::pricing::Finding;
 use crate::problem::Weight;
 use crate::program::Value;
 use crate::workbook::palette as color;
-use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, Url, Worksheet, XlsxError};
+use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, Formula, Url, Worksheet, XlsxError};
 
 /// Widths of the columns: a table of three, a gap, a table of three.
 pub(super) const WIDTHS: [u32; 7] = [26, 10, 15, 2, 27, 14, 9];
@@ -182,6 +182,10 @@ impl<'a> Page<'a, '_> {
         sheet.set_row_height(row, 6)?;
         for at in 0..=LAST {
             sheet.write_blank(row, at, &formats.rule)?;
+        }
+        if let Some(told) = as_read::told(&self.doc, self.layout) {
+            let formula = Formula::new(told).set_result("");
+            sheet.write_formula_with_format(row + 1, 0, formula, as_read::MARK.format(self.styles))?;
         }
         Ok(row + 2)
     }

@@ -1,7 +1,7 @@
 //! Where everything stands, settled before the first cell is written, so that sheets can refer to each other.
 
 use super::shown::{Shown, shown};
-use super::{Document, LINES, ROOMS, sheets_of};
+use super::{Document, LINES, ROOMS, as_read, sheets_of};
 use crate::engine::InputTable;
 use crate::pricing::Line;
 use crate::problem::Problem;
@@ -27,6 +27,8 @@ pub struct Layout {
     pub children: Vec<TableLayout>,
     /// The lines.
     pub lines: LinesLayout,
+    /// Column of the costs as they were, on the sheet of what was read; nothing where they are not watched.
+    pub cost_copies: Option<u16>,
 }
 
 /// A formula column.
@@ -51,6 +53,10 @@ pub struct TableLayout {
     pub numbered: bool,
     /// How many columns were read.
     pub raw: usize,
+    /// Those of them that are watched for changes; none where they are not.
+    pub watched: Vec<usize>,
+    /// First column of their copies on the sheet of what was read.
+    pub copies: u16,
     /// Formula columns.
     pub worked: Vec<Worked>,
     /// Row of the headings, from 0.
@@ -60,7 +66,7 @@ pub struct TableLayout {
 }
 
 impl TableLayout {
-    fn new(doc: &Document<'_>, table: usize, sheet: String, numbered: bool) -> Result<Self, Problem> {
+    fn new(doc: &Document<'_>, table: usize, sheet: String, numbered: bool, copies: u16) -> Result<Self, Problem> {
         let input = &doc.inputs.tables[table];
         let schema = doc.schema;
         let visible = |f: &&FieldId| schema.field(**f).input.is_none() && !schema.field(**f).hidden;
@@ -74,6 +80,7 @@ impl TableLayout {
             .map(|f| Worked { field: *f, shown: shown(schema.field(*f), column(*f)) })
             .collect();
         let raw = input.origin.columns.len();
+        let watched = as_read::watched(doc, input);
         if raw + worked.len() + 8 > SHEET_COLUMNS {
             let what = format!("{sheet} has {raw} columns; with {} worked out they do not fit a sheet.", worked.len());
             return Err(Problem::stop("too many columns", what)
@@ -89,7 +96,7 @@ impl TableLayout {
                 .in_file(doc.title)
                 .fix("Split the job into several files."));
         }
-        Ok(Self { kind: input.kind, table, sheet, numbered, raw, worked, heading, rows })
+        Ok(Self { kind: input.kind, table, sheet, numbered, raw, watched, copies, worked, heading, rows })
     }
 
     /// Column of an input column.
@@ -105,6 +112,16 @@ impl TableLayout {
     /// Column of a room's cost; hours and status follow it.
     pub fn cost(&self) -> u16 {
         self.worked_column(self.worked.len())
+    }
+
+    /// The column after the copies of what was read.
+    fn copies_end(&self) -> u16 {
+        self.copies.saturating_add(narrow(self.watched.len()))
+    }
+
+    /// Column of whether a row was changed since it was priced.
+    pub fn since(&self) -> Option<u16> {
+        (!self.watched.is_empty()).then(|| self.cost() + if self.numbered { 3 } else { 0 })
     }
 
     /// Sheet row (from 0) of a table row.
@@ -377,28 +394,40 @@ impl Layout {
         let schema = doc.schema;
         let root_kind = root_kind(schema);
         let mut taken: Vec<String> = sheets_of(doc).map(|s| s.name.to_lowercase()).collect();
-        let (mut root, mut children) = (None, Vec::new());
+        let (mut root, mut children, mut copies) = (None, Vec::new(), 0);
         for (i, table) in doc.inputs.tables.iter().enumerate() {
             if Some(table.kind) == root_kind {
-                root = Some(TableLayout::new(doc, i, ROOMS.to_owned(), true)?);
+                let table = TableLayout::new(doc, i, ROOMS.to_owned(), true, copies)?;
+                copies = table.copies_end();
+                root = Some(table);
             } else if !schema.kind(table.kind).single && table.rows > 0 {
                 let sheet = sheet_name(schema, table, &mut taken);
-                children.push(TableLayout::new(doc, i, sheet, false)?);
+                let table = TableLayout::new(doc, i, sheet, false, copies)?;
+                copies = table.copies_end();
+                children.push(table);
             }
         }
         let rooms = root.as_ref().map_or(0, |r: &TableLayout| r.rows);
-        Ok(Self { root, children, lines: LinesLayout::new(doc, root_kind, rooms) })
+        let cost_copies = as_read::there(doc).then_some(copies).filter(|_| !doc.priced.prices.is_empty());
+        Ok(Self { root, children, lines: LinesLayout::new(doc, root_kind, rooms), cost_copies })
+    }
+
+    /// All tables, the root's first.
+    pub fn tables(&self) -> impl Iterator<Item = &TableLayout> {
+        self.root.iter().chain(&self.children)
     }
 
     /// The table of a kind.
     pub fn table_of(&self, kind: KindId) -> Option<&TableLayout> {
-        self.root.iter().chain(&self.children).find(|t| t.kind == kind)
+        self.tables().find(|t| t.kind == kind)
     }
 
     /// Names for the cells that were read, so that a later reading finds them among what was worked out.
     pub fn names(&self) -> Vec<(String, String)> {
-        let tables = self.root.iter().chain(&self.children).enumerate();
-        tables.filter_map(|(i, t)| Some((format!("hardlid_input_{}", i + 1), t.input_range()?))).collect()
+        self.tables()
+            .enumerate()
+            .filter_map(|(i, t)| Some((format!("hardlid_input_{}", i + 1), t.input_range()?)))
+            .collect()
     }
 }
 

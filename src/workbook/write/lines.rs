@@ -6,7 +6,7 @@ use super::layout::{FIRST_LINE, Layout, LineColumn, LinesSheet};
 use super::long::Of;
 use super::page::{Table, headings, set_up};
 use super::styles::{Styles, column as column_format};
-use super::{Book, Document, text_of};
+use super::{Book, Document, prices, text_of};
 use crate::engine::names;
 use crate::pricing::{Line, divide, own};
 use crate::program::{KindId, LineKind, Schema};
@@ -163,6 +163,13 @@ pub fn row_name(doc: &Document<'_>, kind: KindId, row: u32) -> Arc<str> {
     names::row(doc.schema, doc.run, doc.inputs, kind, row as usize)
 }
 
+/// Hours for one unit of work; nothing for material, and where there is no work to do.
+fn rate(line: &Line) -> Option<Number> {
+    // hours are those of the quantity that serves
+    let serves = line.own.as_ref().and_then(|o| o.quantity).unwrap_or(line.quantity);
+    line.hours.as_ref()?.over(&serves).ok()
+}
+
 struct Writer<'a, 'w, C> {
     doc: Document<'a>,
     cells: &'w mut C,
@@ -243,7 +250,7 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         self.quantity(row, line)?;
         self.text(row, C::Unit, &line.unit)?;
         if let Some(unit_cost) = &line.unit_cost {
-            self.number(row, C::UnitCost, unit_cost)?;
+            self.unit_cost(row, line, unit_cost)?;
         }
         // what the estimator typed, carried over from the workbook that this one replaces
         let own = line.own.as_deref();
@@ -295,6 +302,28 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         self.formula(row, LineColumn::Quantity)
     }
 
+    /// What one unit costs, by the row of the price book that it comes from; that of work by its hours.
+    fn unit_cost(&mut self, row: u32, line: &Line, unit_cost: &Number) -> Result<(), XlsxError> {
+        let column = LineColumn::UnitCost;
+        let hours = line.price.zip(rate(line)).and_then(|(price, rate)| {
+            let hour = &self.doc.priced.prices.get(price as usize)?.cost;
+            let by_hours = rate.times(hour).is_ok_and(|each| each == *unit_cost);
+            prices::live(&self.doc, price, hour).filter(|_| by_hours)
+        });
+        self.formula.clear();
+        match hours {
+            Some(cell) => {
+                let _ = write!(self.formula, "{}{}*{cell}", self.letters[LineColumn::HoursEach as usize], row + 1);
+            }
+            None => match line.price.and_then(|price| prices::live(&self.doc, price, unit_cost)) {
+                Some(live) => self.formula.push_str(&live),
+                None => return self.number(row, column, unit_cost),
+            },
+        }
+        edge::float_text(&mut self.value, edge::number(unit_cost));
+        self.formula(row, column)
+    }
+
     fn cost(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
         use LineColumn as C;
         let n = row + 1;
@@ -316,9 +345,7 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
     fn hours(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
         use LineColumn as C;
         let Some(hours) = &line.hours else { return Ok(()) };
-        // hours are those of the quantity that serves
-        let serves = line.own.as_ref().and_then(|o| o.quantity).unwrap_or(line.quantity);
-        let Ok(rate) = hours.over(&serves) else { return self.number(row, C::Hours, hours) };
+        let Some(rate) = rate(line) else { return self.number(row, C::Hours, hours) };
         self.number(row, C::HoursEach, &rate)?;
         let n = row + 1;
         let [quantity, own, each] =

@@ -47,7 +47,7 @@ impl Book<'_> {
 
     /// Keeps the last sheet's rows for later, and puts samples of their formats in place of them.
     pub fn keep(&mut self, of: Of, first: u32, rows: u32, columns: u16) -> Result<(), XlsxError> {
-        let Self { doc, styles, layout, workbook, numbered, long, pictures: _, bid_cells: _ } = self;
+        let Self { doc, styles, layout, workbook, numbered, long, bid_cells: _ } = self;
         let part = format!("xl/worksheets/sheet{}.xml", workbook.worksheets().len());
         let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
         let mut gather = Gather::new(numbered, sheet);

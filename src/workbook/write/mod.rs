@@ -1,6 +1,7 @@
 //! The priced workbook: one file a sheet, live formulas with their worked-out values, the same bytes for the same
 //! input and pricing date.
 
+mod as_read;
 pub mod edge;
 pub mod mark;
 pub mod shown;
@@ -32,7 +33,7 @@ mod schemes;
 mod text;
 mod told;
 
-use crate::drawing::{Painted, PlanOf};
+use crate::drawing::{Painting, PlanOf};
 use crate::engine::{Explain, Inputs, Run};
 use crate::pricing::Priced;
 use crate::problem::Problem;
@@ -41,12 +42,10 @@ use crate::quantity::Date;
 use crate::workbook::carried::Row;
 use layout::Layout;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
-use std::sync::mpsc::{self, Receiver};
-use std::thread;
 use styles::Styles;
 
 pub use mark::{is_package, rooms_file, rooms_property, untouched, written_by_us};
-pub use plans::painted_in;
+pub use plans::{MOST_PLANS, painted_in};
 
 /// Everything that a priced workbook shows.
 #[derive(Clone, Copy)]
@@ -80,8 +79,8 @@ pub struct Document<'a> {
     pub job_live: &'a [(String, String)],
     /// Layouts to draw, one for each different one; none makes no sheet of plans.
     pub plans: &'a [PlanOf<'a>],
-    /// Pictures of plans that were painted before.
-    pub painted: &'a Painted,
+    /// Their pictures, which other threads may still be painting.
+    pub painting: &'a Painting,
     /// What it carries to be priced again by; nothing where that is too much.
     pub carried: &'a [Row],
     /// Where sheets end.
@@ -104,6 +103,8 @@ pub struct Limits {
     pub sheet_rows: u32,
     /// Cells beyond which a sheet's rows go into the file one by one, without being kept in memory.
     pub cells_in_memory: u64,
+    /// Most rows of a table beside which it stands whether they were changed since.
+    pub watched_rows: usize,
     /// Most rooms times lines for which each room looks for its lines by number; beyond it each room adds up its own
     /// block of lines, which a sheet of that size needs to stay quick.
     pub look_ups: u64,
@@ -111,7 +112,7 @@ pub struct Limits {
 
 impl Default for Limits {
     fn default() -> Self {
-        Self { sheet_rows: 1_048_576, cells_in_memory: 40_000, look_ups: 20_000_000 }
+        Self { sheet_rows: 1_048_576, cells_in_memory: 40_000, watched_rows: 5_000, look_ups: 20_000_000 }
     }
 }
 
@@ -203,6 +204,12 @@ pub const SHEETS: &[SheetRecord] = &[
         write: rules::write,
     },
     SheetRecord {
+        name: as_read::AS_READ,
+        purpose: "Not shown: the cells that rules read, as they were, by which a row that was changed since is known.",
+        there: as_read::there,
+        write: as_read::write,
+    },
+    SheetRecord {
         name: crate::workbook::carried::SHEET,
         purpose: "Not shown: the rooms workbook, the price book and the rules, packed as text, so that this bid can be priced again.",
         there: carried::there,
@@ -231,8 +238,6 @@ struct Book<'a> {
     numbered: cells::Numbered,
     /// Sheets whose rows are put in at the end.
     long: Vec<long::Long>,
-    /// The plans' pictures, which other threads paint meanwhile.
-    pictures: Receiver<plans::Pictures>,
 }
 
 /// How hard parts are packed: a seventh larger than by the usual level, in half the time.
@@ -243,21 +248,11 @@ const DEFLATE_LEVEL: u8 = 2;
 /// # Errors
 /// More columns or rows than a sheet holds; no room for temporary files.
 pub fn priced(doc: &Document<'_>) -> Result<Vec<u8>, Problem> {
-    // painting plans takes as long as all other sheets of a small job
-    thread::scope(|scope| {
-        let (painted, pictures) = mpsc::channel();
-        let (plans, before) = (doc.plans, doc.painted);
-        scope.spawn(move || painted.send(plans::pictures(plans, before)));
-        written(doc, pictures)
-    })
-}
-
-fn written(doc: &Document<'_>, pictures: Receiver<plans::Pictures>) -> Result<Vec<u8>, Problem> {
     let layout = Layout::new(doc)?;
     let workbook = Workbook::new();
     let (numbered, long) = (cells::Numbered::default(), Vec::new());
     let bid_cells = build_up::Cells::default();
-    let mut book = Book { doc: *doc, styles: Styles::new(), layout, workbook, bid_cells, numbered, long, pictures };
+    let mut book = Book { doc: *doc, styles: Styles::new(), layout, workbook, bid_cells, numbered, long };
     book.workbook.set_zip_compression_level(DEFLATE_LEVEL);
     let fail = |sheet: &str, e: &XlsxError| not_written(doc.title, sheet, e);
     let properties = properties(doc).map_err(|e| fail("properties", &e))?;

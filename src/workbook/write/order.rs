@@ -2,7 +2,7 @@
 
 use super::page::{Table, headings, lines, set_up, width};
 use super::styles::{MONEY, QUANTITY, RATE, Styles, WHOLE, column as column_format};
-use super::{Book, Document, charged, edge, text_of};
+use super::{Book, Document, charged, edge, prices, text_of};
 use crate::pricing::{BuyRule, OrderRow};
 use crate::quantity::Number;
 use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
@@ -72,7 +72,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     set_up(sheet, &doc, styles, Table { heading: 0, rows, columns, frozen: 2, typed: &[] })?;
     let mut cost = Some(0i64);
     for (row, item) in (1..=rows).zip(order.iter().copied()) {
-        cells(sheet, styles, row, item)?;
+        cells(sheet, &doc, styles, row, item)?;
         for (at, delivery) in (WIDE..).zip(&sent) {
             if let Some(many) = item.deliveries.get(delivery.place) {
                 sheet.write_number(row, at, edge::number(many))?;
@@ -211,7 +211,13 @@ fn suppliers(
     Ok(row)
 }
 
-fn cells(sheet: &mut Worksheet, styles: &Styles, row: u32, item: &OrderRow) -> Result<(), XlsxError> {
+fn cells(
+    sheet: &mut Worksheet,
+    doc: &Document<'_>,
+    styles: &Styles,
+    row: u32,
+    item: &OrderRow,
+) -> Result<(), XlsxError> {
     sheet.write_string(row, 0, text_of(&item.code))?;
     sheet.write_string(row, 1, text_of(&item.item))?;
     sheet.write_number(row, 2, edge::number(&item.used))?;
@@ -226,7 +232,18 @@ fn cells(sheet: &mut Worksheet, styles: &Styles, row: u32, item: &OrderRow) -> R
     sheet.write_number(row, 7, edge::number(&item.scrap))?;
     sheet.write_string(row, 8, text_of(&item.unit))?;
     if let Some(each) = &item.each {
-        sheet.write_number(row, 9, edge::number(each))?;
+        let of = item.place.as_ref().and_then(|place| doc.priced.prices.iter().position(|p| p.place == *place));
+        let live = of.and_then(|at| prices::live(doc, u32::try_from(at).ok()?, each));
+        match live {
+            Some(live) => {
+                let mut value = String::new();
+                edge::float_text(&mut value, edge::number(each));
+                sheet.write_formula(row, 9, Formula::new(live).set_result(value))?;
+            }
+            None => {
+                sheet.write_number(row, 9, edge::number(each))?;
+            }
+        }
     }
     let mut value = String::new();
     if let Some(cost) = item.cost {

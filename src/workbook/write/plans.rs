@@ -3,7 +3,7 @@
 use super::layout::Layout;
 use super::page::{frame, lines};
 use super::{Book, text_of};
-use crate::drawing::{Painted, PlanOf, described, plans_png};
+use crate::drawing::{Painted, PlanOf, described};
 use crate::source::column_letters;
 use rust_xlsxwriter::{Image, ObjectMovement, Url, Worksheet, XlsxError};
 use std::io::{Cursor, Read as _};
@@ -19,14 +19,6 @@ const HALF_HEIGHT: u32 = 302;
 const LARGEST_PICTURE: u64 = 4 << 20;
 /// Longest list of rooms, in characters.
 const LONGEST_LIST: usize = 600;
-
-/// Pictures of the plans that the workbook holds, in order; nothing for one that there was no memory to paint.
-pub type Pictures = Vec<Option<Vec<u8>>>;
-
-/// Paints those that were not painted before.
-pub fn pictures(plans: &[PlanOf<'_>], painted: &Painted) -> Pictures {
-    plans_png(held(plans), painted)
-}
 
 /// The pictures of plans in a workbook that was written before.
 #[must_use]
@@ -46,10 +38,6 @@ pub fn painted_in(bytes: &[u8]) -> Painted {
     painted
 }
 
-fn held<'a, 'b>(plans: &'b [PlanOf<'a>]) -> &'b [PlanOf<'a>] {
-    &plans[..plans.len().min(MOST_PLANS)]
-}
-
 /// Writes Plans; no sheet where there is nothing to draw.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
@@ -57,14 +45,14 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         return Ok(());
     }
     book.sheet("Plans", 0)?;
-    let Book { styles, workbook, layout, pictures, .. } = book;
+    let Book { styles, workbook, layout, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
     sheet.set_column_width(0, WIDTH)?;
     sheet.set_landscape();
     frame(sheet, &doc)?;
     let (mut row, mut breaks) = (0, Vec::new());
-    let pictures = pictures.recv().unwrap_or_default().into_iter().chain(std::iter::repeat(None));
-    for (of, picture) in held(doc.plans).iter().zip(pictures) {
+    let pictures = doc.painting.pictures().iter().map(Option::as_deref).chain(std::iter::repeat(None));
+    for (of, picture) in doc.plans.iter().take(MOST_PLANS).zip(pictures) {
         if row > 0 {
             breaks.push(row);
         }
@@ -89,7 +77,7 @@ fn one(
     layout: &Layout,
     styles: &super::styles::Styles,
     row: u32,
-    (of, picture): (&PlanOf<'_>, Option<Vec<u8>>),
+    (of, picture): (&PlanOf<'_>, Option<&[u8]>),
 ) -> Result<(), XlsxError> {
     let name = of.rooms.first().map_or(of.facts.room, |r| r.name.as_str());
     let target = of.rooms.first().and_then(|r| r.row).zip(layout.root.as_ref());
@@ -111,7 +99,7 @@ fn one(
     match picture {
         Some(bytes) => {
             let alt: String = described(of.layout, &of.facts).chars().filter(|c| !c.is_control()).take(1_000).collect();
-            let image = Image::new_from_buffer(&bytes)?
+            let image = Image::new_from_buffer(bytes)?
                 .set_alt_text(alt)
                 .set_object_movement(ObjectMovement::MoveButDontSizeWithCells);
             sheet.insert_image(row + 1, 0, &image)?;

@@ -2,15 +2,16 @@
 
 use super::page::{Table, headings, set_up, width};
 use super::styles::{DATE, QUANTITY, RATE, column as column_format};
-use super::{Book, edge, lines::kind_word, text_of};
+use super::{Book, Document, as_read, edge, lines::kind_word, text_of};
 use crate::pricing::PriceUsed;
 use crate::quantity::length::MM_PER_INCH;
 use crate::quantity::show::decimal_text;
 use crate::quantity::{Decimal, Number};
-use rust_xlsxwriter::{Worksheet, XlsxError};
+use crate::source::column_letters;
+use rust_xlsxwriter::{Formula, Worksheet, XlsxError};
 
 /// Headings and number formats; `General` for texts.
-const COLUMNS: [(&str, &str); 13] = [
+const COLUMNS: [(&str, &str); 14] = [
     ("Code", "General"),
     ("Item or work", "General"),
     ("Kind", "General"),
@@ -24,14 +25,19 @@ const COLUMNS: [(&str, &str); 13] = [
     ("Supplier or crew", "General"),
     ("Serves", "General"),
     ("In the price book", "General"),
+    ("Since pricing", "General"),
 ];
+
+/// Columns that other places name: what a unit of sale costs, and whether that was changed since.
+const COST: u16 = 6;
+const SINCE: u16 = 13;
 
 /// Writes Prices.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
     let prices = &doc.priced.prices;
-    book.sheet("Prices", prices.len() as u64 * 13)?;
-    let Book { styles, workbook, .. } = book;
+    book.sheet("Prices", prices.len() as u64 * COLUMNS.len() as u64)?;
+    let Book { styles, workbook, layout, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
     let widest = |text: fn(&PriceUsed) -> usize| prices.iter().map(text).max().unwrap_or(0);
     let bodies = [
@@ -48,6 +54,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         widest(|p| p.supplier.as_ref().map_or(0, |t| with_overtime(t, p).chars().count())),
         widest(|p| serves(p).len()),
         widest(|p| p.place.sheet.chars().count() + 8),
+        as_read::CHANGED.len(),
     ];
     let heads = COLUMNS.iter().zip(bodies).map(|((heading, format), body)| {
         let style = if matches!(*format, QUANTITY | RATE) { &styles.heading_right } else { &styles.heading };
@@ -59,15 +66,21 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     }
     sheet.set_column_format(8, &styles.date)?;
     sheet.set_column_format(9, &styles.date)?;
-    let rows = u32::try_from(prices.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 6);
-    set_up(sheet, &doc, styles, Table { heading: 0, rows: rows.max(1), columns: 13, frozen: 2, typed: &[] })?;
+    let rows = shown(&doc);
+    set_up(sheet, &doc, styles, Table { heading: 0, rows: rows.max(1), columns: SINCE + 1, frozen: 2, typed: &[] })?;
     if prices.is_empty() {
         let why = if doc.priced.has_prices { "No price row was used." } else { "No price book: costs are blank." };
         sheet.write_string(1, 0, why)?;
     }
-    for (row, price) in (1..=rows).zip(prices) {
+    for (row, price) in (FIRST..FIRST + rows).zip(prices) {
         cells(sheet, row, price)?;
+        if let Some(copy) = layout.cost_copies {
+            let n = row + 1;
+            let since = as_read::unless_same(&format!("G{n}"), copy, n);
+            sheet.write_formula(row, SINCE, Formula::new(since).set_result(""))?;
+        }
     }
+    sheet.set_column_format(SINCE, as_read::MARK.format(styles))?;
     let mut end = rows + 1;
     let choices = "Of several rows of a code, the one that costs least for what is used prices the lines, of equals the first \
                    in the price book.";
@@ -81,9 +94,50 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         end += 1;
         sheet.write_string_with_format(end, 0, note, &styles.quiet)?;
     }
-    sheet.set_print_area(0, 0, end, 12)?;
+    sheet.set_print_area(0, 0, end, SINCE)?;
     Ok(())
 }
+
+/// Sheet row of the first price, from 0.
+const FIRST: u32 = 1;
+
+/// The costs, with the row in which each stands on the sheet, from 0.
+pub fn costs<'a>(doc: &Document<'a>) -> impl Iterator<Item = (u32, &'a Number)> {
+    let rows = FIRST..FIRST + shown(doc);
+    rows.zip(&doc.priced.prices).map(|(row, price)| (row, &price.cost))
+}
+
+/// How many prices were changed since pricing, as a formula.
+pub fn changed(doc: &Document<'_>) -> String {
+    let letter = column_letters(SINCE);
+    let last = FIRST + shown(doc).max(1);
+    format!("COUNTIF(Prices!${letter}${}:${letter}${last},\"{}\")", FIRST + 1, as_read::CHANGED)
+}
+
+/// How many of the prices the sheet has.
+fn shown(doc: &Document<'_>) -> u32 {
+    u32::try_from(doc.priced.prices.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 6)
+}
+
+/// An amount that is a price times a plain number, as a formula that looks at the price: `Prices!$G$5/12`. Nothing
+/// where there is no such number, and the amount is written as a value.
+pub fn live(doc: &Document<'_>, price: u32, amount: &Number) -> Option<String> {
+    let used = doc.priced.prices.get(price as usize).filter(|_| price < shown(doc))?;
+    let cell = format!("Prices!$G${}", FIRST + price + 1);
+    let (times, over) = (amount.over(&used.cost).ok()?, used.cost.over(amount).ok()?);
+    let plain = |n: &Number| n.exact_decimal().filter(|d| d.scale() <= PLACES && d.mantissa().unsigned_abs() < LARGEST);
+    match (plain(&times), plain(&over)) {
+        (Some(times), _) if times == Decimal::ONE => Some(cell),
+        (Some(times), over) if over.is_none_or(|n| !n.is_integer()) => Some(format!("{cell}*{times}")),
+        (_, Some(over)) => Some(format!("{cell}/{over}")),
+        _ => None,
+    }
+}
+
+/// Most places of a number that a formula multiplies or divides a price by, and what its digits stay below: binary
+/// floats hold it.
+const PLACES: u32 = 9;
+const LARGEST: u128 = 1_000_000_000_000;
 
 /// What a row is used for. Of several stock lengths or suppliers one prices the lines, and any may be bought.
 fn serves(price: &PriceUsed) -> &'static str {
@@ -117,7 +171,7 @@ fn cells(sheet: &mut Worksheet, row: u32, price: &PriceUsed) -> Result<(), XlsxE
     if let Some(feet) = price.stock_length.and_then(|mm| mm.over(&foot).ok()) {
         sheet.write_number(row, 5, edge::number(&feet))?;
     }
-    sheet.write_number(row, 6, edge::number(&price.cost))?;
+    sheet.write_number(row, COST, edge::number(&price.cost))?;
     if let Some(from) = &price.reached {
         sheet.write_number(row, 7, edge::number(from))?;
     }

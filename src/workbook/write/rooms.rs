@@ -1,13 +1,13 @@
 //! Rooms, and a sheet for each kind of row that belongs to them.
 
-use super::cells::{Cells, Dictionary, InSheet, Mark};
+use super::cells::{At, Cells, Dictionary, InSheet, Mark};
 use super::edge;
 use super::layout::{Layout, LineColumn, TableLayout};
 use super::long::Of;
 use super::page::{Table, headings, pages, set_up, width};
 use super::shown::{heading, short};
 use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format, note};
-use super::{Book, Document, text_of};
+use super::{Book, Document, as_read, text_of};
 use crate::engine::{Column, Explain, Fault, RawCell};
 use crate::program::{FieldId, Type};
 use rust_xlsxwriter::{Format, Worksheet, XlsxError};
@@ -109,6 +109,10 @@ impl Writer<'_, '_> {
             heads.push(("Hours".to_owned(), 10, &styles.heading_right));
             self.sheet.set_column_format(cost + 2, &column_format("General"))?;
             heads.push(("Status".to_owned(), 14, &styles.heading));
+        }
+        if let Some(since) = table.since() {
+            self.sheet.set_column_format(since, as_read::MARK.format(styles))?;
+            heads.push(("Since pricing".to_owned(), 20, &styles.heading));
         }
         let columns = u16::try_from(heads.len()).unwrap_or(u16::MAX);
         if table.heading > 0 {
@@ -214,6 +218,7 @@ impl<C: Cells> Rows<'_, '_, C> {
             .map(|w| self.doc.run.columns.get(w.field.0 as usize).and_then(Option::as_ref))
             .collect();
         let mut money = is_root.then(|| Money::new(self.lines));
+        let mut since = String::new();
         for row in 0..self.table.rows {
             let at = self.table.row(row);
             if self.table.numbered {
@@ -229,6 +234,10 @@ impl<C: Cells> Rows<'_, '_, C> {
             if let Some(money) = &mut money {
                 self.priced_row(money, row, at)?;
             }
+            if let Some(to) = self.table.since() {
+                as_read::since(self.table, row, &mut since);
+                self.cells.formula((at, to), &since, "")?;
+            }
         }
         Ok(())
     }
@@ -238,16 +247,8 @@ impl<C: Cells> Rows<'_, '_, C> {
         let input = &self.doc.inputs.tables[self.table.table];
         for (i, column) in input.origin.columns.iter().enumerate() {
             let to = (at, self.table.raw_column(i));
-            match column.cells.get(row as usize).copied().unwrap_or(RawCell::Empty) {
-                RawCell::Empty => {}
-                RawCell::Number(n) => self.cells.number(to, n)?,
-                RawCell::Text(id) | RawCell::Error(id) => {
-                    self.cells.known(to, (Dictionary::Inputs, id), text_of(self.doc.inputs.texts.get(id)))?;
-                }
-                RawCell::YesNo(b) => self.cells.yes_no(to, b)?,
-                RawCell::Percent(n) => self.cells.marked_number(to, n, Mark::Percent)?,
-                RawCell::Date(n) => self.cells.marked_number(to, n, Mark::Date)?,
-            }
+            let cell = column.cells.get(row as usize).copied().unwrap_or(RawCell::Empty);
+            raw_cell(&self.doc, self.cells, to, cell)?;
         }
         Ok(())
     }
@@ -346,6 +347,20 @@ impl<C: Cells> Rows<'_, '_, C> {
             1 => self.cells.marked(status, "1 warning", Mark::Warn),
             n => self.cells.marked(status, &format!("{n} warnings"), Mark::Warn),
         }
+    }
+}
+
+/// A cell as it was read.
+pub fn raw_cell<C: Cells>(doc: &Document<'_>, cells: &mut C, to: At, cell: RawCell) -> Result<(), XlsxError> {
+    match cell {
+        RawCell::Empty => Ok(()),
+        RawCell::Number(n) => cells.number(to, n),
+        RawCell::Text(id) | RawCell::Error(id) => {
+            cells.known(to, (Dictionary::Inputs, id), text_of(doc.inputs.texts.get(id)))
+        }
+        RawCell::YesNo(b) => cells.yes_no(to, b),
+        RawCell::Percent(n) => cells.marked_number(to, n, Mark::Percent),
+        RawCell::Date(n) => cells.marked_number(to, n, Mark::Date),
     }
 }
 

@@ -73,6 +73,55 @@ pub const SOFFIT: &[Line] = &[
     ("Hang and finish soffit board", "26.5 sf", 26.5, "26.50"),
 ];
 
+/// The room of wall to wall with a soffit along the whole of its west wall, 7 ft long, 12 in. down, 2 ft back: the ceiling
+/// is 10 by 7 ft. Tees 24 in. o.c. from the soffit on: 5 spaces, 4 tees. Board: a 10 ft sheet for each row, 80 sf; of 12 or
+/// 14 ft two are 96 or 112 sf, of 8 or 9 ft it takes three. The soffit: 84 in. is 3.5 spaces, 3 tees and one at each end.
+pub const SOFFIT_WEST: &[Line] = &[
+    ("Span tee", "4 x (84 - 1/8) in. = 335.5 in.", 335.5 / 12.0, "13.98"), // x 0.50 = 13.979
+    ("Tabbed angle", "2 x 10 ft", 20.0, "16.00"),
+    ("Plain angle", "2 x 7 ft, on the soffit and the east wall", 14.0, "5.60"),
+    ("Fastenings at walls", "10 ft: 7.5, so 8 spaces, 9; 7 ft: 5.25, so 6 spaces, 7; twice", 32.0, "0.64"),
+    ("Gypsum board", "2 sheets of 4 x 10 ft", 80.0, "32.00"),
+    ("Board screws", "4 tees and 2 walls: 6 lines of 5 and 6 of 4", 54.0, "0.54"),
+    ("Joint tape", "between rows 10 ft, walls 34 ft", 44.0, "0.44"),
+    ("Joint compound", "44 ft x 5/380 gal", 220.0 / 380.0, "2.32"), // 0.578947 x 4 = 2.3158
+    ("Frame tees", "335.5 in.", 335.5 / 12.0, "13.98"),
+    ("Hang and finish board", "10 x 7 ft", 70.0, "70.00"),
+    ("Soffit drop tee", "5 x 12 in.", 5.0, "2.50"),
+    ("Soffit return tee", "5 x 2 ft", 10.0, "5.00"),
+    ("Tabbed angle at soffit wall", "7 ft", 7.0, "5.60"),
+    ("Plain angle at soffit", "2 x 7 ft", 14.0, "5.60"),
+    ("Framing screws at soffit", "head, foot and bend: 3 x 5", 15.0, "0.30"),
+    ("Fastenings at soffit wall", "84 in.: 5.25, so 6 spaces, 7", 7.0, "0.14"),
+    ("Fastenings at structure", "7 pins", 7.0, "1.75"),
+    ("Soffit board", "7 x 3 ft and 5%", 22.05, "8.82"),
+    ("Board screws at soffit", "21", 21.0, "0.21"),
+    ("Joint tape at soffit", "21 sf x 0.38", 7.98, "0.08"),
+    ("Joint compound at soffit", "21 sf x 0.005", 0.105, "0.42"),
+    ("Corner bead", "7 ft", 7.0, "1.75"),
+    ("Frame soffit", "7 ft", 7.0, "70.00"),
+    ("Hang and finish soffit board", "21 sf", 21.0, "21.00"),
+];
+
+/// 16 by 12 ft, 4 in. below the deck: one strongback, held by clips. 8 spaces of 24 in., 7 tees, the first and the last 2 ft
+/// off: 12 ft between at 4 ft, 3 spaces, 4 clips. Board as under ties.
+pub const NEAR_THE_DECK: &[Line] = &[
+    ("Span tee", "7 x (144 - 1/8) in. = 1,007.125 in.", 1007.125 / 12.0, "41.96"), // x 0.50 = 41.964
+    ("Tabbed angle", "2 x 16 ft", 32.0, "25.60"),
+    ("Plain angle", "2 x 12 ft", 24.0, "9.60"),
+    ("Strongback", "16 ft, one piece of stock", 16.0, "16.00"),
+    ("Deck clip", "4", 4.0, "3.00"),
+    ("Fastenings of deck clips", "a pin each", 4.0, "1.00"),
+    ("Fastenings at walls", "16 ft: 12 spaces, 13; 12 ft: 9 spaces, 10; twice", 46.0, "0.92"),
+    ("Gypsum board", "6 sheets of 4 x 8 ft", 192.0, "76.80"),
+    ("Board screws", "31 lines of 5", 155.0, "1.55"),
+    ("Joint tape", "rows 2 x 16 ft, ends 4 + 8 + 4 ft, walls 56 ft", 104.0, "1.04"),
+    ("Joint compound", "104 ft x 5/380 gal", 520.0 / 380.0, "5.47"),
+    ("Frame tees", "1,007.125 in.", 1007.125 / 12.0, "41.96"),
+    ("Hang strongbacks", "16 ft", 16.0, "16.00"),
+    ("Hang and finish board", "16 x 12 ft", 192.0, "192.00"),
+];
+
 /// The room over strongbacks, where the house stocks tees of 12 ft: they are spliced over the strongback. The south half
 /// has 9 tees, at 24 to 216 in.; the north half lies one tab nearer to the starting wall and is laid out from there, at 16
 /// to 232 in., 10 tees. Each is half the run and 12 in., 96 in., less half the end clearance. Two screws a splice.

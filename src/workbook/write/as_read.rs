@@ -1,0 +1,102 @@
+//! As read: the cells that rules read, as they were when the job was priced, on a sheet that is not shown.
+//!
+//! Beside each row of a table stands whether its cells are still the same. What is worked out for a row is a value where no
+//! worksheet can work it out, so a row that somebody changed must not look as if it were priced.
+
+use super::cells::{Cells as _, InSheet, Mark};
+use super::layout::{Layout, TableLayout};
+use super::rooms::raw_cell;
+use super::{Book, Document, edge, prices};
+use crate::engine::{InputTable, RawCell};
+use crate::source::column_letters;
+use rust_xlsxwriter::XlsxError;
+use std::fmt::Write as _;
+
+/// Name of the sheet.
+pub const AS_READ: &str = "As read";
+
+/// What stands beside a row whose cells were changed.
+pub const CHANGED: &str = "changed: price again";
+
+/// Most columns of a table that are watched: a formula is no longer than 8,192 characters.
+const MOST_COLUMNS: usize = 150;
+
+/// The columns of a table that rules read, and the one that names the row it belongs to; none where they are not watched.
+pub fn watched(doc: &Document<'_>, table: &InputTable) -> Vec<usize> {
+    let kind = doc.schema.kind(table.kind);
+    if kind.single || table.rows == 0 || table.rows > doc.limits.watched_rows {
+        return Vec::new();
+    }
+    let names_parent = |heading: &str| {
+        kind.parent.as_ref().is_some_and(|p| p.headings.iter().any(|h| h.eq_ignore_ascii_case(heading)))
+    };
+    let columns = table.origin.columns.iter().enumerate();
+    let read: Vec<usize> =
+        columns.filter(|(_, c)| c.field.is_some() || names_parent(&c.heading)).map(|(at, _)| at).collect();
+    if read.len() > MOST_COLUMNS { Vec::new() } else { read }
+}
+
+/// Whether a workbook has the sheet.
+pub fn there(doc: &Document<'_>) -> bool {
+    doc.inputs.tables.iter().any(|table| !watched(doc, table).is_empty())
+}
+
+/// Writes As read: the tables side by side, each cell in the row that it has on its own sheet.
+pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
+    let Book { doc, layout, styles, workbook, .. } = book;
+    let tables: Vec<&TableLayout> = layout.tables().filter(|t| !t.watched.is_empty()).collect();
+    let sheet = workbook.add_worksheet();
+    sheet.set_name(AS_READ)?;
+    sheet.set_hidden(true);
+    let mut cells = InSheet { sheet, styles };
+    for table in tables {
+        let input = &doc.inputs.tables[table.table];
+        for row in 0..table.rows {
+            for (to, from) in (table.copies..).zip(&table.watched) {
+                let cells_of = &input.origin.columns[*from].cells;
+                let cell = cells_of.get(row as usize).copied().unwrap_or(RawCell::Empty);
+                raw_cell(doc, &mut cells, (table.row(row), to), cell)?;
+            }
+        }
+    }
+    if let Some(copy) = layout.cost_copies {
+        for (row, cost) in prices::costs(doc) {
+            cells.number((row, copy), edge::number(cost))?;
+        }
+    }
+    Ok(())
+}
+
+/// The formula that says whether one cell is as it was, which a column of the sheet holds in the same row.
+pub fn unless_same(cell: &str, copy: u16, row: u32) -> String {
+    format!("IF(EXACT({cell},'{AS_READ}'!{}{row}),\"\",\"{CHANGED}\")", column_letters(copy))
+}
+
+/// The formula that says whether a row is as it was read; `out` is emptied first.
+pub fn since(table: &TableLayout, row: u32, out: &mut String) {
+    let at = table.row(row) + 1;
+    out.clear();
+    out.push_str("IF(AND(");
+    for (i, (copy, from)) in (table.copies..).zip(&table.watched).enumerate() {
+        let comma = if i > 0 { "," } else { "" };
+        let (here, there) = (column_letters(table.raw_column(*from)), column_letters(copy));
+        let _ = write!(out, "{comma}EXACT({here}{at},'{AS_READ}'!{there}{at})");
+    }
+    let _ = write!(out, "),\"\",\"{CHANGED}\")");
+}
+
+/// What the Bid says of changes since pricing, as a formula; nothing where no row is watched.
+pub fn told(doc: &Document<'_>, layout: &Layout) -> Option<String> {
+    let watched = layout.tables().filter_map(|t| Some(format!("COUNTIF({},\"{CHANGED}\")", t.range(t.since()?))));
+    let counts: Vec<String> = watched.collect();
+    let rows = (!counts.is_empty()).then(|| counts.join("+"))?;
+    let of_rows = format!("IF({rows}=0,\"\",\"Rows changed since pricing: \"&({rows})&\". Price again.\")");
+    let Some(_) = layout.cost_copies else { return Some(of_rows) };
+    let prices = prices::changed(doc);
+    Some(format!(
+        "{of_rows}&IF({prices}=0,\"\",\" Prices changed: \"&({prices})&\". What is built and cut was chosen at the first ones.\")"
+    ))
+}
+
+/// How what it says is marked.
+pub const MARK: Mark = Mark::Warn;
