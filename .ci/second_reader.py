@@ -5,7 +5,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 import openpyxl
 
-SHEETS = ["Bid", "Rooms", "Openings", "Soffits", "Lines", "Order", "Checks", "Prices", "Rules", "Carried"]
+SHEETS = ["Bid", "Rooms", "Openings", "Soffits", "Lines", "Order", "Checks", "Prices", "Rules", "As read", "Carried"]
 
 # room, item, quantity with waste, cost: by hand in tests/commands/demo.rs
 BY_HAND = [

@@ -412,6 +412,10 @@ for rooms
     check dead_load  weight <= dead_load_limit("gypsum")  else stops
         "The ceiling weighs {weight}; a hung ceiling of gypsum board may weigh 10 psf."
         source "ASTM C1858-17a"
+    check main_tees_carry  scheme is not hung_grid
+                           or grid_class(tee_load(weight: weight, spacing: 4')) is not "none"  else warns
+        "Main tees 4 ft o.c. would carry {tee_load(weight: weight, spacing: 4')}; the heavy class of main runners carries 16 lb a foot."
+        source "ASTM C635-17 4.1; 16 lb a foot from memory"
     check insulation_rests  insulation = 0 psf
                             or insulation <= insulation_limit(board: board, spacing: spacing)  else warns
         "Insulation of {insulation} is more than {board} board on tees {spacing} o.c. may carry unsupported."

@@ -11,6 +11,7 @@ use crate::system::Outside;
 use crate::workbook::write::written_by_us;
 use crate::working::{
     Answer, Entry, InPlaceOf, Listed, Sort, Told, answer, called_so_too, find, listed, name_option, row_named,
+    rows_below,
 };
 use serde_json::{Value, json};
 use std::path::PathBuf;
@@ -96,9 +97,18 @@ fn tell(
 ) -> Result<Ended, Vec<Problem>> {
     let name = arguments.name.join(" ");
     if name.trim().is_empty() {
-        return Ok(list(&listed(worked, of), arguments.json));
+        return Ok(list(&[listed(worked, of)], arguments.json));
     }
-    let asked = find(worked, of, &name).map_err(|p| vec![p])?;
+    let asked = match find(worked, of, &name) {
+        Ok(asked) => asked,
+        Err(problem) => {
+            let rows = rows_below(worked, of, &name);
+            if rows.is_empty() {
+                return Err(vec![problem]);
+            }
+            return Ok(list(&rows.iter().map(|row| listed(worked, *row)).collect::<Vec<_>>(), arguments.json));
+        }
+    };
     let answers = answer(worked, &asked, arguments.depth).unwrap_or_default();
     let others = called_so_too(worked, &name, &asked);
     if arguments.json {
@@ -202,7 +212,7 @@ fn says_in_head(told: &Told) -> bool {
 
 /// Prints what stands below the head of a part, and its parts.
 fn below(told: &Told, level: usize) {
-    if told.again {
+    if told.again || (told.deeper && level > 0) {
         return;
     }
     let lead = STEP.repeat(level + 1);
@@ -282,16 +292,25 @@ fn list_rows(worked: &Worked<'_>, json: bool) -> Ended {
     Ended::Done
 }
 
-/// Lists what can be asked about a row.
-fn list(listed: &Listed, json: bool) -> Ended {
+/// Lists what can be asked about rows.
+fn list(rows: &[Listed], json: bool) -> Ended {
     if json {
         let entry = |e: &Entry| json!({ "name": e.name, "label": e.label, "value": e.value });
-        let groups = listed.groups.iter().map(
-            |(title, entries)| json!({ "group": title, "entries": entries.iter().map(entry).collect::<Vec<_>>() }),
-        );
-        out::value(&json!({ "row": listed.row, "groups": groups.collect::<Vec<_>>() }));
+        let group = |(title, entries): &(String, Vec<Entry>)| json!({ "group": title, "entries": entries.iter().map(entry).collect::<Vec<_>>() });
+        let row = |l: &Listed| json!({ "row": l.row, "groups": l.groups.iter().map(group).collect::<Vec<_>>() });
+        out::value(&json!({ "rows": rows.iter().map(row).collect::<Vec<_>>() }));
         return Ended::Done;
     }
+    for (at, listed) in rows.iter().enumerate() {
+        if at > 0 {
+            out::line("");
+        }
+        list_row(listed);
+    }
+    Ended::Done
+}
+
+fn list_row(listed: &Listed) {
     out::line(&format!("What can be asked about {}:", listed.row));
     let entries = || listed.groups.iter().flat_map(|(_, entries)| entries);
     let width = |text: fn(&Entry) -> &String| entries().map(|e| text(e).chars().count()).max().unwrap_or(0);
@@ -305,7 +324,6 @@ fn list(listed: &Listed, json: bool) -> Ended {
             out::line(line.trim_end());
         }
     }
-    Ended::Done
 }
 
 fn as_json(answer: &Answer) -> Value {

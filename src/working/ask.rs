@@ -4,7 +4,7 @@ use super::tell::RowOf;
 use crate::bid::Worked;
 use crate::engine::names;
 use crate::problem::Problem;
-use crate::problem::nearest::nearest;
+use crate::problem::nearest::{alike, nearest};
 use crate::program::{FieldId, KindId, LineKind, Schema};
 
 /// Something that is asked about.
@@ -68,6 +68,10 @@ fn singular(schema: &Schema, kind: KindId) -> String {
     plain(name.strip_suffix('s').unwrap_or(name))
 }
 
+/// Most letters of a name that are compared with others.
+const MOST_COMPARED: usize = 80;
+/// Most names alike that a message tells.
+const MOST_ALIKE: usize = 4;
 /// Most keys that a message names.
 const MOST_NAMED: usize = 8;
 
@@ -111,7 +115,8 @@ pub fn row_named(worked: &Worked<'_>, text: &str) -> Result<RowOf, Problem> {
         }
         what += &format!(" Its {} are {}.", plain(&schema.kind(root).name), some.join(", "));
     }
-    let near = nearest(text, keys.iter().map(|k| &**k)).map(str::to_owned);
+    let wanted: String = text.chars().take(MOST_COMPARED).collect();
+    let near = nearest(&wanted, keys.iter().map(|k| &**k)).map(str::to_owned);
     Err(Problem::stop("unknown row", what).fix(near.unwrap_or_else(|| "one of these, or job".to_owned())))
 }
 
@@ -180,11 +185,34 @@ fn below(worked: &Worked<'_>, of: RowOf, wanted: &str, only: Only) -> Vec<Asked>
         };
         for (at, row) in rows.iter().enumerate() {
             if nth.is_none_or(|nth| nth == at + 1) {
-                out.extend(meant(worked, (kind, *row), name, only));
+                let mut found = meant(worked, (kind, *row), name, only);
+                // a label may begin with the word for the row: "Soffit board"
+                if found.is_empty() && name != wanted {
+                    found = meant(worked, (kind, *row), wanted, only);
+                }
+                out.extend(found);
             }
         }
     }
     out
+}
+
+/// The rows that belong to a row, where the name is that of their kind alone, or of one of them: `soffits`, `soffit 2`.
+#[must_use]
+pub fn rows_below(worked: &Worked<'_>, of: RowOf, name: &str) -> Vec<RowOf> {
+    let schema = &worked.ready.program().schema;
+    let wanted = plain(name);
+    for kind in children(schema, of.0) {
+        let (many, one) = (plain(&schema.kind(kind).name), singular(schema, kind));
+        let rest = [many.as_str(), one.as_str()].iter().find_map(|word| wanted.strip_prefix(word)).map(str::trim);
+        let rows = worked.engine.children(kind, of.1).into_iter().map(|row| (kind, row));
+        match rest.map(|rest| (rest.is_empty(), rest.parse::<usize>())) {
+            Some((true, _)) => return rows.collect(),
+            Some((false, Ok(nth))) => return rows.skip(nth.wrapping_sub(1)).take(1).collect(),
+            _ => {}
+        }
+    }
+    Vec::new()
 }
 
 fn children(schema: &Schema, kind: KindId) -> impl Iterator<Item = KindId> + '_ {
@@ -272,9 +300,15 @@ fn unknown(worked: &Worked<'_>, of: RowOf, name: &str, wanted: &str) -> Problem 
     names.push("cost".to_owned());
     let row = names::row_of_kind(schema, worked.engine.run(), &worked.inputs, of.0, of.1);
     let what = format!("There is nothing called '{}' in {row}.", in_short(name));
-    let near = nearest(wanted, names.iter().map(String::as_str));
+    let wanted: String = wanted.chars().take(MOST_COMPARED).collect();
+    // labels are compared word by word as names are
+    let joined: Vec<String> = names.iter().map(|n| plain(n).replace(' ', "_")).collect();
+    let as_written = |near: &str| joined.iter().position(|j| j == near).map(|at| names[at].as_str());
+    let near = alike(&wanted, joined.iter().map(String::as_str), MOST_ALIKE);
+    let near: Vec<&str> = near.into_iter().filter_map(as_written).collect();
     let all = "the row alone, without a name, lists all that can be asked";
-    Problem::stop("unknown name", what).fix(near.map_or_else(|| all.to_owned(), |near| format!("{near}; {all}")))
+    let fix = if near.is_empty() { all.to_owned() } else { format!("{}; {all}", near.join(", ")) };
+    Problem::stop("unknown name", what).fix(fix)
 }
 
 /// All that can be asked about a row.

@@ -4,7 +4,7 @@ use super::say::{last_step, quoted, said};
 use super::tell::{RowOf, Seen, Teller, shown, style_of};
 use super::{Sort, Told};
 use crate::engine::{Fault, Matched};
-use crate::notation::tree::{Binary, Comparison, Expr, Literal, Match, Node, TableBlock};
+use crate::notation::tree::{Binary, Comparison, Expr, Match, Node, TableBlock};
 use crate::program::native::named;
 use crate::program::node::{Op, Reg};
 use crate::program::workings::Reading;
@@ -74,7 +74,7 @@ impl Teller<'_> {
             Node::Name(_) | Node::Aggregate { .. } | Node::Choice(..) => self.value_text(e, at),
             // of words, whether it holds says more than the words
             Node::OneOf { .. } | Node::Given { .. } => self.value_text(e, at),
-            Node::Compare(_, rest) if of_words(rest) => self.value_text(e, at),
+            Node::Compare(_, rest) if self.of_words(rest, at) => self.value_text(e, at),
             Node::Call { name, .. } if crate::program::builtin::named(&name.name).is_none() => self.value_text(e, at),
             _ => None,
         }
@@ -87,7 +87,7 @@ impl Teller<'_> {
         let called = |e: &Expr| matches!(&e.node, Node::Call { name, .. } if crate::program::builtin::named(&name.name).is_none());
         let test = match &e.node {
             Node::OneOf { .. } | Node::Given { .. } => true,
-            Node::Compare(_, rest) => of_words(rest),
+            Node::Compare(_, rest) => self.of_words(rest, at),
             _ => false,
         };
         if plain(e) || called(e) || test || matches!(e.node, Node::Choice(..)) {
@@ -182,6 +182,17 @@ impl Teller<'_> {
         }
     }
 
+    /// Whether a comparison is one with a word of a list, a text or a figure: what is compared says it all.
+    fn of_words(&self, rest: &[(Comparison, Expr)], at: &At) -> bool {
+        let plain = |e: &Expr| match &e.node {
+            Node::Literal(_) => true,
+            // a word of a list is no value by itself
+            Node::Name(_) => self.step(e, at).is_none(),
+            _ => false,
+        };
+        rest.iter().all(|(how, e)| matches!(how, Comparison::Equal | Comparison::NotEqual) && plain(e))
+    }
+
     /// Whether the fault that is followed begins at an expression's own step.
     fn begins_here(&self, e: &Expr, at: &At) -> bool {
         let site = self.step(e, at).and_then(|r| self.steps.node(r).site);
@@ -204,12 +215,12 @@ impl Teller<'_> {
                 Node::OneOf { value, .. } => {
                     self.value_text(value, at).map_or_else(String::new, |v| format!(", it is {v}"))
                 }
-                Node::Compare(first, rest) if of_words(rest) => {
+                Node::Compare(first, rest) if self.of_words(rest, at) => {
                     self.value_text(first, at).map_or_else(String::new, |v| format!(", it is {v}"))
                 }
                 _ => {
                     let values = said(condition, &text, &|part| self.leaf(part, at));
-                    if values == asked { String::new() } else { format!(", {values}") }
+                    if values == asked || values == word { String::new() } else { format!(", {values}") }
                 }
             };
             parts.told.says.push(format!("{asked}: {word}{because}"));
@@ -357,14 +368,6 @@ fn shortened(text: &Text) -> impl Fn(&Expr) -> Option<String> + '_ {
         }
         _ => None,
     }
-}
-
-/// Whether a comparison is one with a word of a list, or with a text.
-fn of_words(rest: &[(Comparison, Expr)]) -> bool {
-    use Comparison::{Equal, NotEqual};
-    rest.iter().all(|(how, e)| {
-        matches!(how, Equal | NotEqual) && matches!(e.node, Node::Name(_) | Node::Literal(Literal::Text(_)))
-    })
 }
 
 /// Whether an expression leans on anything that could be told.

@@ -12,7 +12,7 @@ mod say;
 mod tell;
 mod under;
 
-pub use ask::{Asked, Entry, Listed, called_so_too, find, listed, row_named};
+pub use ask::{Asked, Entry, Listed, called_so_too, find, listed, row_named, rows_below};
 pub use tell::{Answer, answer};
 pub use under::name_option;
 

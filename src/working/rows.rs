@@ -45,10 +45,12 @@ impl Teller<'_> {
         }
         let rows = self.engine().children(kind, at.of.1);
         let name = self.schema().kind(kind).name.replace('_', " ");
+        let one = name.strip_suffix('s').unwrap_or(&name).to_owned();
         let counting: Vec<usize> = rows.iter().copied().filter(|row| self.counts(fold, *row)).collect();
         told.says.push(match (rows.len(), counting.len()) {
             (0, _) => format!("there are no {name} here"),
-            (all, some) if all == some => format!("{} {name}", all),
+            (1, 1) => format!("1 {one}"),
+            (all, some) if all == some => format!("{all} {name}"),
             (all, some) => format!("{some} of {all} {name} count"),
         });
         if depth == 0 {
@@ -97,10 +99,34 @@ impl Teller<'_> {
             let on_the_way = self.on_the_way(result.as_ref());
             self.valued(&mut told, result, f.ty, &f.style);
             if let Some(e) = value.filter(|_| on_the_way) {
-                self.explain(&mut told, e, &inside, depth);
+                return self.what_it_brings(told, e, &inside, depth);
             }
         }
         told
+    }
+
+    /// What a row brings: of a field by itself, that field's own telling.
+    fn what_it_brings(&mut self, mut told: Told, e: &Expr, inside: &At, depth: Depth) -> Told {
+        let field = match &e.node {
+            Node::Name(name) => {
+                self.field_in_reach(name, inside.of).filter(|f| self.schema().field(*f).kind == inside.of.0)
+            }
+            _ => None,
+        };
+        let Some(field) = field else {
+            self.explain(&mut told, e, inside, depth);
+            return told;
+        };
+        let own = self.field_below(field, inside.of.1, depth);
+        Told {
+            sort: Sort::Row,
+            name: told.name,
+            label: told.label,
+            of: None,
+            value: told.value,
+            exact: told.exact,
+            ..own
+        }
     }
 
     /// Lines of the bid by item, in the order of the bid.

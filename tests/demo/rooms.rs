@@ -165,8 +165,9 @@ const OPENINGS: &[[Cell; 7]] = &[
     [Number(403.0), Text("Light"), Number(48.0), Number(24.0), Number(2.0), Blank, Blank],
 ];
 
-/// Soffits: room, run, drop in inches, return, its two ends (blank: a wall), tee spacing in inches (blank: 24), remarks.
-const SOFFITS: &[[Cell; 8]] = &[
+/// Soffits: room, run, drop in inches, return, its two ends (blank: a wall), tee spacing in inches (blank: 24), the wall
+/// along which it runs, remarks.
+const SOFFITS: &[[Cell; 9]] = &[
     [
         Number(101.0),
         Text("19'-4\""),
@@ -175,12 +176,23 @@ const SOFFITS: &[[Cell; 8]] = &[
         Text("wall"),
         Text("wall"),
         Blank,
+        Text("east"),
         Text("Over the desk, wall to wall"),
     ],
-    [Number(206.0), Text("16'-8\""), Number(14.0), Text("2'-0\""), Blank, Text("free"), Blank, Blank],
-    [Number(302.0), Text("13'-0\""), Number(12.0), Text("2'-6\""), Blank, Blank, Blank, Text("At duct")],
-    [Number(303.0), Text("13'-0\""), Number(12.0), Text("2'-6\""), Blank, Blank, Blank, Text("At duct")],
-    [Number(402.0), Text("24'-0\""), Number(16.0), Text("4'-0\""), Text("free"), Text("free"), Number(16.0), Blank],
+    [Number(206.0), Text("16'-8\""), Number(14.0), Text("2'-0\""), Blank, Text("free"), Blank, Blank, Blank],
+    [Number(302.0), Text("13'-0\""), Number(12.0), Text("2'-6\""), Blank, Blank, Blank, Text("west"), Text("At duct")],
+    [Number(303.0), Text("13'-0\""), Number(12.0), Text("2'-6\""), Blank, Blank, Blank, Text("west"), Text("At duct")],
+    [
+        Number(402.0),
+        Text("24'-0\""),
+        Number(16.0),
+        Text("4'-0\""),
+        Text("free"),
+        Text("free"),
+        Number(16.0),
+        Blank,
+        Blank,
+    ],
 ];
 
 /// The rooms workbook; with two rows that cannot be priced, if asked.
@@ -209,8 +221,8 @@ pub fn workbook(with_problems: bool) -> Vec<u8> {
         soffits,
         "Soffits (invented building)",
         "One row for each straight run.",
-        &[9.0, 11.0, 11.0, 11.0, 9.0, 9.0, 11.0, 30.0],
-        &["Room", "Run", "Drop (in)", "Return", "One end", "Other end", "Tee spacing (in)", "Remarks"],
+        &[9.0, 11.0, 11.0, 11.0, 9.0, 9.0, 11.0, 11.0, 30.0],
+        &["Room", "Run", "Drop (in)", "Return", "One end", "Other end", "Tee spacing (in)", "Along wall", "Remarks"],
     );
     for (at, cells) in SOFFITS.iter().enumerate() {
         row(soffits, FIRST + u32::try_from(at).unwrap(), cells);

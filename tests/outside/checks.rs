@@ -119,6 +119,53 @@ fn wires_too_short_to_be_tied_are_told() {
     assert_eq!((of(&lines, "clips"), of(&lines, "wires")), (vec![], vec![]));
 }
 
+/// ASTM E580 and CBC Standard 25-2 (1998), read: 144 sf and less is exempt, 1,000 sf and less takes no lateral bracing; ASCE 7
+/// 13.5.6, read: so is what walls surround. Common practice, no source: the tested spans hold in SDC D, E and F as well.
+#[test]
+fn seismic_limits_hold_to_the_square_foot() {
+    let room = |name: &str, size: &str, sdc: &str, rest: &str, shows: &str| {
+        format!("example \"{name}\"\n    rooms id \"1\"  {size}  sdc {sdc}  {rest}\n    shows {shows}\nend\n")
+    };
+    let open = "surrounded no";
+    let examples = [
+        room("144 sf", "length 12'  width 12'", "D", open, "(wires > 0) = yes  seismic = \"144 sf or less: exempt\""),
+        room(
+            "144 1/2 sf",
+            "length 12'-1/2\"  width 12'",
+            "D",
+            open,
+            "seismic = \"1,000 sf or less: no lateral bracing\"",
+        ),
+        room("1,000 sf", "length 40'  width 25'", "F", open, "seismic = \"1,000 sf or less: no lateral bracing\""),
+        room("1,001 2/3 sf", "length 40'  width 25'-1/2\"", "F", open, "seismic = \"lateral bracing\""),
+        room("surrounded", "length 40'  width 30'", "E", "", "seismic = \"surrounded and connected: exempt\""),
+        room("SDC B", "length 40'  width 30'", "B", open, "seismic = \"not asked in SDC A and B\""),
+        room(
+            "not hung",
+            "length 40'  width 8'-6\"",
+            "D",
+            open,
+            "seismic = \"not hung\"  tested = 8'-6\"  spacing = 16\"",
+        ),
+        room("7 ft 6 in E", "length 40'  width 7'-6\"", "E", "", "tested = 7'-6\"  spacing = 24\"  strongbacks = 0"),
+        room("a sixteenth more", "length 40'  width 8'-6 1/16\"", "F", "", "strongbacks = 1"),
+    ];
+    let book = examples.iter().fold(HOUSE.to_owned(), |book, example| book + example);
+    let machine = Memory::new(Date::constant(2026, 3, 2)).with("house.lid", book);
+    assert_eq!(run(["hardlid", "try", "house.lid"], &machine), Ended::Done);
+}
+
+/// ASTM C635-17 4.1, 16 lb a foot from memory: main tees 4 ft o.c. carry 4 psf. 2.75 + 1.25 psf is 16 plf, 1.26 more.
+#[test]
+fn main_tees_are_held_to_their_class() {
+    let rooms = "Room,Length,Width,Scheme wanted,Other load (psf)\nheavy,20',14',hung grid,1.25\n\
+                 heavier,20',14',hung grid,1.26\ntees,12',7',wall to wall,1.26\n";
+    let (ended, lines) = checks(HOUSE, rooms);
+    assert_eq!(ended, Ended::Done);
+    assert!(says(&of(&lines, "heavier"), &["16.04 plf", "16 lb a foot"]), "{lines:#?}");
+    assert_eq!((of(&lines, "heavy"), of(&lines, "tees")), (vec![], vec![]));
+}
+
 /// A section that no table holds stops the rooms and names the table.
 #[test]
 fn an_unknown_section_is_named() {

@@ -3,7 +3,7 @@
 //! Beside each row of a table stands whether its cells are still the same. What is worked out for a row is a value where no
 //! worksheet can work it out, so a row that somebody changed must not look as if it were priced.
 
-use super::cells::{Cells as _, InSheet, Mark};
+use super::cells::{Cells as _, InSheet};
 use super::layout::{Layout, TableLayout};
 use super::rooms::raw_cell;
 use super::{Book, Document, edge, prices};
@@ -97,6 +97,3 @@ pub fn told(doc: &Document<'_>, layout: &Layout) -> Option<String> {
         "{of_rows}&IF({prices}=0,\"\",\" Prices changed: \"&({prices})&\". What is built and cut was chosen at the first ones.\")"
     ))
 }
-
-/// How what it says is marked.
-pub const MARK: Mark = Mark::Warn;

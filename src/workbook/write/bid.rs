@@ -185,7 +185,7 @@ impl<'a> Page<'a, '_> {
         }
         if let Some(told) = as_read::told(&self.doc, self.layout) {
             let formula = Formula::new(told).set_result("");
-            sheet.write_formula_with_format(row + 1, 0, formula, as_read::MARK.format(self.styles))?;
+            sheet.write_formula_with_format(row + 1, 0, formula, &self.styles.changed)?;
         }
         Ok(row + 2)
     }

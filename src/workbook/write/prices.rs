@@ -80,7 +80,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
             sheet.write_formula(row, SINCE, Formula::new(since).set_result(""))?;
         }
     }
-    sheet.set_column_format(SINCE, as_read::MARK.format(styles))?;
+    sheet.set_column_format(SINCE, &styles.changed)?;
     let mut end = rows + 1;
     let choices = "Of several rows of a code, the one that costs least for what is used prices the lines, of equals the first \
                    in the price book.";

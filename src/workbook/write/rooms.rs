@@ -111,7 +111,7 @@ impl Writer<'_, '_> {
             heads.push(("Status".to_owned(), 14, &styles.heading));
         }
         if let Some(since) = table.since() {
-            self.sheet.set_column_format(since, as_read::MARK.format(styles))?;
+            self.sheet.set_column_format(since, &styles.changed)?;
             heads.push(("Since pricing".to_owned(), 20, &styles.heading));
         }
         let columns = u16::try_from(heads.len()).unwrap_or(u16::MAX);

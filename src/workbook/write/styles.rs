@@ -47,6 +47,8 @@ pub struct Styles {
     pub stop: Format,
     /// The word for what warns.
     pub warn: Format,
+    /// What says that something was changed, and is blank while nothing was.
+    pub changed: Format,
     /// Plain text at the top of its row.
     pub text: Format,
     /// Wrapped text.
@@ -110,6 +112,7 @@ impl Styles {
                 .set_align(FormatAlign::Top)
                 .set_align(FormatAlign::Left)
                 .set_indent(1),
+            changed: Format::new().set_bold().set_font_color(color::STOP).set_align(FormatAlign::Left).set_indent(1),
             text: ink().set_align(FormatAlign::Top).set_align(FormatAlign::Left).set_indent(1),
             wrapped: ink().set_text_wrap().set_align(FormatAlign::Top).set_align(FormatAlign::Left).set_indent(1),
             order_words: Format::new().set_text_wrap().set_align(FormatAlign::Left).set_indent(1),
