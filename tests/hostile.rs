@@ -168,9 +168,32 @@ fn hostile_texts_stay_the_texts_that_they_are() {
             let range = read.0.worksheet_formula(&sheet).unwrap();
             let (row, column) = range.start().unwrap_or_default();
             let used = range.used_cells().filter(|c| !c.2.is_empty());
-            used.map(|(r, c, f)| (row as usize + r, column as usize + c, f.clone())).collect::<Vec<_>>()
+            used.map(|(r, c, f)| (row as usize + r, column as usize + c, wherever_priced(f))).collect::<Vec<_>>()
         };
         assert_eq!(places(&mut read), places(&mut of_plain), "{sheet}");
+    }
+    // prices stand in order of code: each line looks at the row of its own
+    let (lines, formulas) = (read.sheet("Lines"), read.0.worksheet_formula("Lines").unwrap());
+    let codes = read.sheet("Prices");
+    let looks: Vec<(u32, u32)> = (2..lines.end().unwrap().0 + 1)
+        .filter_map(|row| {
+            let mut cells = (0..lines.end().unwrap().1).filter_map(|c| formulas.get_value((row, c)));
+            let cell = cells.find_map(|f| f.strip_prefix("Prices!$G$"))?;
+            Some((row, cell.parse::<u32>().unwrap() - 1))
+        })
+        .collect();
+    assert_eq!(looks.len(), texts.len());
+    let code = (0..9).find(|c| lines.get_value((1, *c)) == Some(&Data::String("Code".to_owned()))).unwrap();
+    for (line, price) in looks {
+        assert_eq!(lines.get_value((line, code)), codes.get_value((price, 0)), "line {line}");
+    }
+}
+
+/// A formula that looks at a price, without the row that the price stands in.
+fn wherever_priced(formula: &str) -> String {
+    match formula.strip_prefix("Prices!$G$") {
+        Some(row) if row.parse::<u32>().is_ok() => "Prices!$G$n".to_owned(),
+        _ => formula.to_owned(),
     }
 }
 

@@ -86,7 +86,9 @@ impl Teller<'_> {
         match (column, typed) {
             (Some(column), Some(typed)) => {
                 told.place = Some(Place::Cell(origin.cell(row, at)));
-                if told.value.as_deref().is_none_or(|v| v != typed) {
+                // a bare number took the unit of its heading; what has its marks says all by itself
+                let plain = typed.parse::<Decimal>().is_ok() && told.value.as_deref() != Some(typed.as_str());
+                if told.value.is_none() || plain {
                     told.says.push(format!("typed {typed} under \"{}\"", column.heading));
                 }
             }

@@ -5,8 +5,8 @@ use super::{InPlaceOf, Told};
 use crate::bid::Worked;
 use crate::engine::{Engine, Explain as _, Explainer, Fault, Inputs, Run, Steps};
 use crate::pricing::{PriceBook, Priced};
-use crate::problem::Problem;
-use crate::program::node::Cause;
+use crate::problem::{Problem, Weight};
+use crate::program::node::{Cause, Phase};
 use crate::program::{FieldId, KindId, Program, Schema};
 use crate::program::{Type, Value};
 use crate::quantity::show::{Shown, Style, show};
@@ -116,7 +116,20 @@ impl<'a> Teller<'a> {
             Asked::Line(item, of) => self.line(*item, *of, depth),
             Asked::Cost((_, row)) => self.cost(*row, depth),
         };
+        let told = self.with_what_is_missing(asked, told);
         Answer { row: self.row_name(asked.row()), stops, told }
+    }
+
+    /// Says of a figure of the bid that leans on lines that rows without lines are not in it.
+    fn with_what_is_missing(&self, asked: &Asked, mut told: Told) -> Told {
+        let Asked::Field(field, (kind, _)) = asked else { return told };
+        let leans = |s: &crate::program::Segment| s.phase == Phase::Priced && s.outputs.iter().any(|(f, _)| f == field);
+        let stopped = self.priced().stopped;
+        if *kind == self.program.job && stopped > 0 && self.program.segments.iter().any(leans) {
+            let rows = if stopped == 1 { "1 row is".to_owned() } else { format!("{stopped} rows are") };
+            told.says.insert(0, format!("INCOMPLETE: {rows} stopped and not in it"));
+        }
+        told
     }
 
     /// Why the row of something asked about money has none.
@@ -150,7 +163,7 @@ impl<'a> Teller<'a> {
                 matches!(place, Place::Cell(c) if cells.iter().any(|o| o.file == c.file && o.sheet == c.sheet && o.row == c.row))
             })
         };
-        let stops = self.priced().findings.iter().filter(|f| f.problem.weight == crate::problem::Weight::Stop);
+        let stops = self.priced().findings.iter().filter(|f| f.problem.weight == Weight::Stop);
         let of_row = stops.filter(|f| match f.row {
             Some((kind, row)) => top(kind, row as usize) == own,
             None => speaks_of(&f.problem),
@@ -176,7 +189,7 @@ impl<'a> Teller<'a> {
         if let Cause::Unreadable(_) = site.cause {
             let cell = problem.places.iter().find_map(|p| if let Place::Cell(c) = p { Some(c) } else { None });
             let told = self.inputs().problems.iter().find(|told| {
-                told.row == Some((site.kind, fault.row))
+                told.problem.weight == Weight::Stop
                     && told.problem.places.iter().any(|p| matches!(p, Place::Cell(c) if Some(c) == cell))
             });
             if let Some(told) = told {

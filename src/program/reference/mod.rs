@@ -266,7 +266,8 @@ fn native(record: &super::native::Native) -> Word {
 }
 
 /// The text of a part of a book, in one line.
-fn in_a_line(text: &Text, span: Span) -> String {
+#[must_use]
+pub fn in_a_line(text: &Text, span: Span) -> String {
     let place = bracketed(&text.text, span.range());
     own::without_remarks(text.text.get(place).unwrap_or("")).split_whitespace().collect::<Vec<_>>().join(" ")
 }

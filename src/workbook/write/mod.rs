@@ -2,6 +2,7 @@
 //! input and pricing date.
 
 mod as_read;
+mod asked;
 pub mod edge;
 pub mod mark;
 pub mod shown;

@@ -7,7 +7,7 @@ use super::long::Of;
 use super::page::{Table, headings, pages, set_up, width};
 use super::shown::{heading, short};
 use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format, note};
-use super::{Book, Document, as_read, text_of};
+use super::{Book, Document, as_read, asked, text_of};
 use crate::engine::{Column, Explain, Fault, RawCell};
 use crate::program::{FieldId, Type};
 use rust_xlsxwriter::{Format, Worksheet, XlsxError};
@@ -119,6 +119,7 @@ impl Writer<'_, '_> {
             self.band(columns, is_root)?;
         }
         headings(self.sheet, table.heading, heads.iter().map(|(h, w, f)| (h.as_str(), *w, *f)))?;
+        self.told()?;
         let frozen = self.lead();
         set_up(
             self.sheet,
@@ -129,6 +130,25 @@ impl Writer<'_, '_> {
         let widths: Vec<u32> = heads.iter().map(|(_, w, _)| *w).collect();
         pages(self.sheet, &widths, frozen, if is_root { 3 } else { 1 })?;
         Ok(columns)
+    }
+
+    /// Notes on the headings: what a column asks for, what a worked-out one is; and lists of the words that one takes.
+    fn told(&mut self) -> Result<(), XlsxError> {
+        let (table, schema) = (self.table, self.doc.schema);
+        let kind = schema.kind(table.kind);
+        for (at, column) in self.doc.inputs.tables[table.table].origin.columns.iter().enumerate() {
+            let Some(id) = column.field.and_then(|f| kind.fields.get(f)).copied() else { continue };
+            let to = table.raw_column(at);
+            self.sheet.insert_note(table.heading, to, &asked::heading_note(&asked::asked(schema, id)))?;
+            if let Some(list) = asked::list(schema, id)?.filter(|_| table.rows > 0) {
+                self.sheet.add_data_validation(table.row(0), to, table.row(table.rows - 1), to, &list)?;
+            }
+        }
+        for (i, worked) in table.worked.iter().enumerate() {
+            let words = asked::worked(schema.field(worked.field));
+            self.sheet.insert_note(table.heading, table.worked_column(i), &asked::heading_note(&words))?;
+        }
+        Ok(())
     }
 
     /// The band above the headings: where the columns come from.
