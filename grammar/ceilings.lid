@@ -425,6 +425,7 @@ for rooms
         source "ASTM C840, GA-216; from memory"
     check size  shorter(run, along) >= 6"  else warns
         "The room is {run} by {along}: look at the units of its length and width."
+        accepted "No rule of the trade: no room is that narrow."
     check one_shape  perimeter is not given
                      or length is not given
                      or width is not given
@@ -450,6 +451,7 @@ for rooms
         source practice
     check hangs_free  wires = 0 or hang <= 10'  else warns
         "Wires {hang} long: look at bracing and at what is above."
+        source practice
     check rated_board  assembly is not given or board_kind is rated  else warns
         "The room is scheduled as a rated assembly, {assembly}; its board is {board_kind}."
     check seismic_free  seismic is not "lateral bracing"
@@ -461,18 +463,22 @@ for rooms
         source "ASTM E580; CBC Standard 25-2 (1998)"
 
     item tee          "Span tee"               code "ST"  cut laid_pieces(frame, of: "tee")  spliced least 5" scrap 10"
+        source practice
     item header       "Headers and trimmers"   code "ST"     need (sum of openings (pieces_of_tee) where not placed)
                                                                   + laid_length(frame, of: "placed opening piece")
                                                only when buy_headers
     item tabs         "Tabbed angle"           code "TA"     cut laid_pieces(frame, of: "tabbed angle")
     item angle        "Plain angle"            code "PA"     cut laid_pieces(frame, of: "plain angle")  spliced
     item strongback   "Strongback"             code "SB"     cut laid_pieces(frame, of: "strongback")  spliced lap 4"
+        source practice
     item main         "Main tee"               code "MT"     cut laid_pieces(frame, of: "main")  spliced
     item cross_tee    "Cross tee"              code "CT"     cut laid_pieces(frame, of: "cross tee")
     item tabbed_main  "Tabbed main"            code "TM"     cut laid_pieces(frame, of: "tabbed main")  spliced
     item clip         "Deck clip"              code "DC"     need clips
     item channel      "Cold-rolled channel"    code "CR"     cut laid_pieces(frame, of: "channel")  spliced lap 12"
+        source "UFGS 09200A"
     item furring      "Furring channel"        code "FC"     cut laid_pieces(frame, of: "furring")  spliced lap 8"
+        source "UFGS 09200A"
     item furring_tie  "Furring ties"           code "FT"
                                                need laid_count(frame, of: "crossing tie")
                                                     + (2 * laid_count(frame, of: "lap") when scheme is channel,

@@ -42,8 +42,12 @@ mod tidy;
 mod stock;
 #[path = "commands/why.rs"]
 mod why;
+#[path = "commands/start.rs"]
+mod start;
 #[path = "commands/shell.rs"]
 mod shell;
+#[path = "commands/hints.rs"]
+mod hints;
 #[path = "commands/words.rs"]
 mod words;
 

@@ -4,7 +4,8 @@
 //! either goes on in the next. A fence `book` holds a book; `-- ! part` at the end of a line announces a message on
 //! that line (`-- !next part` one on the next line; `;;` stands between parts of one message). Every announced message
 //! must come, and every one that was not announced fails; an example of the book that does not come out is a message
-//! too. A fence `base` before it is the book below it.
+//! too. A fence `base` before it is the book below it. A fence `hints` holds a sound book: `-- ? part` announces a hint on
+//! its line, `-- ~ part` one that the book answers.
 #![allow(clippy::unwrap_used)] // helpers of tests stand outside the test functions
 
 use hardlid::engine::examples::{run_examples, value_text, work_out};
@@ -80,10 +81,10 @@ fn work_fence(lines: &[&str]) -> Vec<String> {
 }
 
 /// The messages that a book announces: line, and parts of the message.
-fn announced(lines: &[&str]) -> Vec<(usize, Vec<String>)> {
+fn announced(lines: &[&str], sign: &str) -> Vec<(usize, Vec<String>)> {
     let mut out: Vec<(usize, Vec<String>)> = Vec::new();
     for (i, line) in lines.iter().enumerate() {
-        for mark in line.split("-- !").skip(1) {
+        for mark in line.split(sign).skip(1) {
             let (at, parts) = mark.strip_prefix("next").map_or((i + 1, mark), |rest| (i + 2, rest));
             out.push((at, parts.split(" ;; ").map(|p| p.trim().to_owned()).collect()));
         }
@@ -94,15 +95,7 @@ fn announced(lines: &[&str]) -> Vec<(usize, Vec<String>)> {
 
 /// Everything that is wrong with a book, examples included.
 fn book_problems(base: Option<&[&str]>, lines: &[&str]) -> Vec<Problem> {
-    let text = Text::new("the book", &lines.join("\n"));
-    let (mut layers, mut problems) = library::with_layers(&text, "the book");
-    if let Some(base) = base {
-        let below = Text::new("the book below", &base.join("\n"));
-        let (book, own) = read_book(&below);
-        assert!(own.is_empty(), "{}", told(&own));
-        let source = BookSource { book, file: "the book below".to_owned(), digest: String::new() };
-        layers.insert(layers.len() - 1, source);
-    }
+    let (layers, mut problems) = layers_of(base, lines);
     match compile(layers, None, hardlid::natives()) {
         Ok((program, more)) => {
             problems.extend(more);
@@ -115,11 +108,50 @@ fn book_problems(base: Option<&[&str]>, lines: &[&str]) -> Vec<Problem> {
     problems
 }
 
+/// The book below and the book, ready to be compiled.
+fn layers_of(base: Option<&[&str]>, lines: &[&str]) -> (Vec<BookSource>, Vec<Problem>) {
+    let text = Text::new("the book", &lines.join("\n"));
+    let (mut layers, problems) = library::with_layers(&text, "the book");
+    if let Some(base) = base {
+        let below = Text::new("the book below", &base.join("\n"));
+        let (book, own) = read_book(&below);
+        assert!(own.is_empty(), "{}", told(&own));
+        let source = BookSource { book, file: "the book below".to_owned(), digest: String::new() };
+        layers.insert(layers.len() - 1, source);
+    }
+    (layers, problems)
+}
+
+/// What is wrong with a `hints` fence.
+fn hints_fence(base: Option<&[&str]>, lines: &[&str]) -> Vec<String> {
+    let (layers, mut problems) = layers_of(base, lines);
+    let program = match compile(layers, None, hardlid::natives()) {
+        Ok((program, more)) => {
+            problems.extend(more);
+            problems.extend(run_examples(&program));
+            program
+        }
+        Err(more) => return vec![told(&more)],
+    };
+    let mut wrong = told_as_announced(problems, Vec::new());
+    wrong.extend(told_as_announced(program.hints, announced(lines, "-- ?")));
+    let answered = program.answered.into_iter().map(|a| {
+        assert!(!a.reason.is_empty());
+        a.hint
+    });
+    wrong.extend(told_as_announced(answered.collect(), announced(lines, "-- ~")));
+    wrong
+}
+
 /// What is wrong with a `book` fence.
 fn book_fence(base: Option<&[&str]>, lines: &[&str]) -> Vec<String> {
-    let mut wanted = announced(lines);
+    told_as_announced(book_problems(base, lines), announced(lines, "-- !"))
+}
+
+/// What differs between problems of a book and those that it announces.
+fn told_as_announced(problems: Vec<Problem>, mut wanted: Vec<(usize, Vec<String>)>) -> Vec<String> {
     let mut wrong = Vec::new();
-    for problem in book_problems(base, lines) {
+    for problem in problems {
         let line = match problem.places.first() {
             Some(Place::Book { text, span }) if text.name == "the book" => text.line(span.start as usize),
             _ => 0,
@@ -146,6 +178,7 @@ fn run(markdown: &str) {
             let found = match kind {
                 "work" => work_fence(&lines),
                 "book" => book_fence(base.take().as_deref(), &lines),
+                "hints" => hints_fence(base.take().as_deref(), &lines),
                 "base" => {
                     base = Some(lines);
                     Vec::new()
@@ -204,6 +237,11 @@ fn trade() {
 }
 
 #[test]
+fn hints() {
+    run(include_str!("cases/hints.md"));
+}
+
+#[test]
 fn a_whole_book() {
     run(include_str!("cases/taste.md"));
 }
@@ -213,6 +251,9 @@ fn a_message_that_was_not_announced_fails_and_so_does_one_that_never_comes() {
     assert_eq!(book_fence(None, &["for job", "    a = b", "end"]).len(), 1);
     assert_eq!(book_fence(None, &["for job", "    a = 1   -- ! nothing", "end"]).len(), 1);
     assert_eq!(book_fence(None, &["for job", "    a = b   -- ! Nothing is called", "end"]).len(), 0);
+    assert_eq!(hints_fence(None, &["for job", "    a = 1", "end"]).len(), 1);
+    assert_eq!(hints_fence(None, &["for job", "    a = 1   -- ~ Nothing uses", "end"]).len(), 2);
+    assert_eq!(hints_fence(None, &["for job", "    a = 1   -- ? Nothing uses", "end"]).len(), 0);
     assert_eq!(work_fence(&["1 + 1 -> 3", "1 + 1 -! no", "1 + -! ends too late"]).len(), 3);
 }
 
@@ -259,7 +300,7 @@ fn examples_of_the_built_in_books_come_out() {
         let (layers, problems) = library::built_in(book.name);
         assert!(problems.is_empty(), "{}", told(&problems));
         let (program, warnings) = compile(layers, None, hardlid::natives()).map_err(|p| told(&p)).unwrap();
-        assert!(warnings.is_empty(), "{}", told(&warnings));
+        assert!(warnings.is_empty() && program.hints.is_empty(), "{}{}", told(&warnings), told(&program.hints));
         assert!(program.examples.len() >= 4, "{}", book.name);
         assert_eq!(told(&run_examples(&program)), "", "{}", book.name);
     }

@@ -109,6 +109,7 @@ fn every_statement_is_shown_in_a_book_that_is_sound() {
     for statement in STATEMENTS {
         let program = of_a_book(statement.example);
         assert_eq!(told(&run_examples(&program)), "", "{}", statement.example);
+        assert_eq!(told(&program.hints), "", "{}", statement.example);
         assert!(statement.summary.ends_with('.'), "{}", statement.name);
         let first = statement.name.split(' ').next().unwrap();
         let used = match statement.name {

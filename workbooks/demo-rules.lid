@@ -20,7 +20,7 @@ end
 
 -- ---- tested spans: the built-in table knows one layer only; this company has tested two
 
-replace table tested_span  "Clear span of a tee, wall to wall"  source "house table, invented for this demo"
+replace table tested_span  "Clear span of a tee, wall to wall"  source "house table, invented for this demo"  accepted "Three layers are not tested: such a room is stopped."
     spacing length, up to | board length, exact, otherwise 5/8" | layers count, exact, otherwise 1 | limit length
     16"                   | 5/8"                                | 1                                | 8'-6"
     24"                   | 5/8"                                | 1                                | 7'-6"
@@ -52,6 +52,7 @@ for rooms
         source "house rule, invented"
 
     replace item tabs  "Tabbed angle"  code "TA"  need tabbed  waste 5%
+        source "house rule, invented"
 
     replace labor hang_board  "Hang and finish board"  code "L-BRD"  need board_area
                                                        height ceiling_height  difficulty difficulty
@@ -63,6 +64,7 @@ end
 for soffits
     replace item soffit_board  "Soffit board"  code board_code(kind: board_kind, thickness: board)  need face * layers
                                                waste 15%
+        source "house rule, invented"
 end
 
 for job

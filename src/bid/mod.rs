@@ -6,10 +6,12 @@
 mod rules;
 mod prices;
 mod ready;
+mod starter;
 pub mod sums;
 mod worked;
 
 pub use prices::Prices;
 pub use ready::Ready;
 pub use rules::{Rules, compiled, compiled_to_explain};
+pub use starter::{Starter, starter};
 pub use worked::{Worked, Written};

@@ -14,6 +14,7 @@ mod progress;
 mod reprice;
 mod schemes;
 mod shell;
+mod start;
 mod tidy;
 mod try_book;
 mod why;
@@ -52,7 +53,7 @@ impl Ended {
     name = "hardlid",
     version,
     about = "Takes off and prices gypsum-board ceilings and soffits on light steel framing, by rules in a small notation of their own.",
-    after_help = "Examples:\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid reprice bids --prices new.xlsx\n  hardlid why rooms.priced.xlsx 102 tees\n  hardlid try house.lid\n  hardlid tidy house.lid\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  hardlid words hanger_count\n\nAn estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.",
+    after_help = "Examples:\n  hardlid start \"north wing\"\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid reprice bids --prices new.xlsx\n  hardlid why rooms.priced.xlsx 102 tees\n  hardlid try house.lid\n  hardlid tidy house.lid\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  hardlid words hanger_count\n\nAn estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.",
     disable_help_subcommand = true
 )]
 struct Arguments {
@@ -62,6 +63,8 @@ struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Begins a folder: a rooms workbook to fill in, a price book, a house book.
+    Start(start::Arguments),
     /// Prices a rooms workbook: rooms in, a priced workbook out.
     Price(price::Arguments),
     /// Prices priced workbooks again, into new files, and tells what moved.
@@ -103,6 +106,7 @@ where
         }
     };
     match arguments.command {
+        Command::Start(a) => start::run(&a, outside),
         Command::Price(a) => price::run(&a, outside),
         Command::Reprice(a) => reprice::run(&a, outside),
         Command::Audit(a) => audit::run(&a, outside),

@@ -92,6 +92,7 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     }
     progress.end();
     let mut told = ready.told().to_vec();
+    told.extend(ready.program().hints.iter().cloned());
     told.extend((!written.carries).then(|| nothing_carried(&target)));
     report(arguments, &job, &target, &told);
     Ok(if job.priced.stopped > 0 { Ended::WithStops } else { Ended::Done })

@@ -6,6 +6,7 @@ use crate::engine::reached::{PartOf, Reachable, run_and_reach};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
 use crate::program::Program;
+use crate::program::hints::Answered;
 use crate::source::Text;
 use crate::system::Outside;
 use serde_json::{Value, json};
@@ -35,22 +36,31 @@ pub struct Arguments {
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     let name = arguments.book.display().to_string();
     let mut tried = match books::program_to_explain(Some(&arguments.book), "hardlid trade", outside) {
-        Err(problems) => Tried { problems, examples: 0, failing: 0, ended: Ended::Failed, reach: None },
-        Ok((program, problems)) => tried(&program, problems),
+        Err(problems) => {
+            Tried { problems, answered: Vec::new(), examples: 0, failing: 0, ended: Ended::Failed, reach: None }
+        }
+        Ok((program, problems)) => tried(program, problems),
     };
     if let Some(reach) = &mut tried.reach {
         reach.listed = if arguments.unreached { usize::MAX } else { LISTED };
     }
     if arguments.json {
         let all: Vec<_> = tried.problems.iter().map(for_programs).collect();
+        let answered = tried.answered.iter();
+        let answered: Vec<_> =
+            answered.map(|a| json!({ "problem": for_programs(&a.hint), "reason": a.reason })).collect();
         let reach = tried.reach.as_ref().map(Reach::for_programs);
         let (examples, failing) = (tried.examples, tried.failing);
         out::value(
-            &json!({ "book": name, "examples": examples, "failing": failing, "problems": all, "reached": reach }),
+            &json!({ "book": name, "examples": examples, "failing": failing, "problems": all, "accepted": answered, "reached": reach }),
         );
     } else {
         out::problems(&tried.problems, false);
-        out::line(&summary(&name, &tried.problems, tried.examples, tried.failing, tried.ended));
+        let accepted = match tried.answered.len() {
+            0 => String::new(),
+            n => format!(" {} accepted with a reason.", out::counted(n, "hint is", "hints are")),
+        };
+        out::line(&(summary(&name, &tried.problems, tried.examples, tried.failing, tried.ended) + &accepted));
         for line in tried.reach.iter().filter(|_| tried.examples > 0).flat_map(Reach::lines) {
             out::line(&line);
         }
@@ -61,20 +71,23 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
 /// What came of a book.
 struct Tried {
     problems: Vec<Problem>,
+    answered: Vec<Answered>,
     examples: usize,
     failing: usize,
     ended: Ended,
     reach: Option<Reach>,
 }
 
-fn tried(program: &Program, mut problems: Vec<Problem>) -> Tried {
-    let (failing, parts) = run_and_reach(program);
+fn tried(mut program: Program, mut problems: Vec<Problem>) -> Tried {
+    problems.append(&mut program.hints);
+    let answered = std::mem::take(&mut program.answered);
+    let (failing, parts) = run_and_reach(&program);
     let count = failing.len();
     problems.extend(failing);
     let ended = if count > 0 { Ended::WithStops } else { Ended::Done };
     let text = program.books.last().map(|b| Arc::clone(&b.text));
     let reach = text.map(|text| Reach { text, parts, listed: LISTED });
-    Tried { problems, examples: own_examples(program).count(), failing: count, ended, reach }
+    Tried { problems, answered, examples: own_examples(&program).count(), failing: count, ended, reach }
 }
 
 /// What of a book its examples reach.

@@ -10,8 +10,8 @@ use crate::source::Place;
 use crate::system::Outside;
 use crate::workbook::write::written_by_us;
 use crate::working::{
-    Answer, Entry, InPlaceOf, Listed, Sort, Told, answer, called_so_too, find, listed, name_option, row_named,
-    rows_below,
+    Answer, Entry, InPlaceOf, Listed, MOST_DEPTH, Sort, Told, answer, called_so_too, find, listed, name_option,
+    row_named, rows_below,
 };
 use serde_json::{Value, json};
 use std::path::PathBuf;
@@ -125,8 +125,8 @@ fn tell(
             }
             print(answer);
         }
-        if answers.iter().any(|a| goes_deeper(&a.told)) {
-            let deeper = arguments.depth.saturating_add(3);
+        let deeper = arguments.depth.saturating_add(3).min(MOST_DEPTH);
+        if deeper > arguments.depth && answers.iter().any(|a| goes_deeper(&a.told)) {
             out::line(&format!("\n\u{2026} marks what has more below: ask for it by name, or give --depth {deeper}."));
         }
         if !others.is_empty() {
@@ -210,12 +210,18 @@ fn says_in_head(told: &Told) -> bool {
     matches!(told.sort, Sort::Cell | Sort::Option) || (told.sort == Sort::Row && told.formula.is_none())
 }
 
+/// What stands before the lines of a level; deeper than a line holds, the level by its number.
+fn guide(level: usize) -> String {
+    const DEEPEST: usize = 16;
+    if level <= DEEPEST { STEP.repeat(level) } else { format!("{}({level}) ", STEP.repeat(DEEPEST)) }
+}
+
 /// Prints what stands below the head of a part, and its parts.
 fn below(told: &Told, level: usize) {
     if told.again || (told.deeper && level > 0) {
         return;
     }
-    let lead = STEP.repeat(level + 1);
+    let lead = guide(level + 1);
     let say = |first: &str, text: &str| wrapped(&lead, first, text);
     if let Some(formula) = &told.formula {
         say("by ", formula);

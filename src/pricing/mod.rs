@@ -32,6 +32,7 @@ pub use job::{Lined, price_rows};
 pub use lines::{late_checks, price_job, price_lines};
 pub use order::{order_and_cuts, order_list};
 pub use own::{Own, OwnEntry};
+pub(crate) use plan::Measured;
 pub use plan::{OLDER_ENDS, PRICE_MISSING, TOLD_APART};
 pub use priced::*;
 pub use stock_of::take_stock;

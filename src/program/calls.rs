@@ -49,6 +49,9 @@ impl Resolver {
     }
 
     pub(super) fn call(&mut self, scope: &Scope, name: &Name, arguments: &[Argument], span: Span) -> Option<Reg> {
+        if !self.used.idle {
+            self.used.names.insert(name.name.clone());
+        }
         if let Some(record) = builtin::named(&name.name) {
             return self.call_builtin(scope, record, name, arguments, span);
         }
@@ -382,8 +385,8 @@ impl Resolver {
 
     /// Checks every definition by itself, whether it is called or not.
     pub fn all_defines(&mut self) {
-        let mut all: Vec<_> = self.d.defines.values().cloned().collect();
-        all.extend(self.d.replaced_defines.values().cloned());
+        let all: Vec<_> = self.d.defines.values().cloned().collect();
+        let replaced: Vec<_> = self.d.replaced_defines.values().cloned().collect();
         // one that does not fit its callers is told, and the one below serves them
         for (name, old) in self.d.replaced_defines.clone() {
             if let Some(new) = self.d.defines.get(&name).cloned()
@@ -395,6 +398,11 @@ impl Resolver {
         for declared in all {
             self.define_alone(&declared);
         }
+        self.used.idle = true;
+        for declared in replaced {
+            self.define_alone(&declared);
+        }
+        self.used.idle = false;
     }
 
     fn define_alone(&mut self, declared: &super::declare::Declared<Define>) {

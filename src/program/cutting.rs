@@ -219,6 +219,7 @@ impl Resolver {
     /// The rows of a table of two texts, theirs and ours.
     fn aliases(&mut self, scope: &Scope, name: Option<&Name>) -> Option<Vec<(Arc<str>, Arc<str>)>> {
         let Some(name) = name else { return Some(Vec::new()) };
+        self.used.names.insert(name.name.clone());
         let Some(table) = self.d.tables.get(&name.name).cloned() else {
             let near = nearest(&name.name, self.d.tables.keys().map(String::as_str)).map(str::to_owned);
             let what = format!("No table is called '{}'.", name.name);

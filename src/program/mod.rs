@@ -8,6 +8,7 @@ mod calls;
 mod cutting;
 pub mod declare;
 pub mod emit;
+pub mod hints;
 pub mod library;
 mod literals;
 pub mod native;
@@ -66,6 +67,10 @@ pub struct Program {
     pub natives: native::Natives,
     /// The syntax trees, lowest layer first.
     pub books: Vec<Book>,
+    /// What in the uppermost book is sound and worth a second look.
+    pub hints: Vec<Problem>,
+    /// What would be, and is answered there.
+    pub answered: Vec<hints::Answered>,
     /// Which step each part of an expression became; kept by [`compile_to_explain`] alone.
     pub workings: Option<workings::Workings>,
 }
@@ -148,6 +153,8 @@ fn compile_here(
     r.the_telling();
     r.all_cited();
     r.no_formula_needs_its_price();
+    let sound = r.d.problems.iter().all(|p| p.weight != Weight::Stop);
+    let (hints, answered) = if sound { hints::look(&r, &books) } else { (Vec::new(), Vec::new()) };
     let examples = r.all_examples();
     let asked = asked.and_then(|(text, expr)| {
         let scope = r.job_scope(text);
@@ -186,6 +193,8 @@ fn compile_here(
         lines: d.lines,
         natives,
         books,
+        hints,
+        answered,
         workings: noted.map(|noted| noted.workings(nodes)),
     };
     Ok((program, problems))

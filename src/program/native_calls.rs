@@ -138,6 +138,7 @@ impl Resolver {
                 return None;
             }
             deepest = (deepest.0.max(node.level), deepest.1.max(node.phase));
+            self.used.fields.insert(id);
             columns.push(Some(id));
         }
         *below = Some(deepest);

@@ -2,12 +2,13 @@
 
 use super::literals::example_of;
 use super::node::{Cause, Op, Phase, Reg, Scaled};
-use super::resolve::{Resolver, Scope, class_of};
+use super::resolve::{ChoiceSeen, Resolver, Scope, class_of};
 use super::schema::Type;
 use crate::notation::tree::{Binary, Comparison, Expr, How, Literal, Name, Node};
 use crate::problem::{Problem, nearest::nearest};
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::Span;
+use std::sync::Arc;
 
 impl Resolver {
     pub(super) fn binary(&mut self, scope: &Scope, span: Span, op: Binary, a: &Expr, b: &Expr) -> Option<Reg> {
@@ -266,6 +267,11 @@ impl Resolver {
             Err(what) => return self.refuse(scope, span, "cannot be worked out", what, ""),
         };
         let otherwise = aligned.pop()?;
+        if !scope.quiet && !self.used.idle {
+            let seen = conditions.iter().zip(arms).map(|(reg, (_, c))| (*reg, c.span)).collect();
+            let otherwise = exprs[exprs.len() - 1].span;
+            self.used.choices.push(ChoiceSeen { text: Arc::clone(&scope.text), conditions: seen, otherwise });
+        }
         let arms = conditions.into_iter().zip(aligned).collect();
         let made = self.d.emit.push(&scope.here(span), Op::Choose { arms, otherwise }, ty, unit, None);
         let reg = self.accept(scope, span, made)?;

@@ -37,6 +37,30 @@ pub struct Scope {
     pub quiet: bool,
 }
 
+/// A choice as it was written, for the hints about its branches.
+#[derive(Clone, Debug)]
+pub(super) struct ChoiceSeen {
+    /// The book.
+    pub(super) text: Arc<Text>,
+    /// Conditions, in order, with where they stand.
+    pub(super) conditions: Vec<(Reg, Span)>,
+    /// Where the last value stands.
+    pub(super) otherwise: Span,
+}
+
+/// What rules make use of, for the hints about the rest.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Used {
+    /// Fields that are read.
+    pub(super) fields: FxHashSet<FieldId>,
+    /// Functions and tables that are called.
+    pub(super) names: FxHashSet<String>,
+    /// Choices.
+    pub(super) choices: Vec<ChoiceSeen>,
+    /// Whether what is being worked out is not in force, so that nothing counts.
+    pub(super) idle: bool,
+}
+
 /// Turns declarations into nodes.
 #[derive(Debug)]
 pub struct Resolver {
@@ -60,6 +84,8 @@ pub struct Resolver {
     pub(super) unsaid: Option<String>,
     /// How many nearest names may still be looked for.
     pub(super) hints: usize,
+    /// What is made use of.
+    pub(super) used: Used,
     /// Compiled tables, by name, lowest replaced ones not among them.
     pub tables: Vec<Table>,
     /// Index of each table.
@@ -91,6 +117,7 @@ impl Resolver {
             rings: BTreeSet::new(),
             unsaid: None,
             hints: MAX_HINTS,
+            used: Used::default(),
             tables: Vec::new(),
             table_index: FxHashMap::default(),
             noted: None,
@@ -138,7 +165,10 @@ impl Resolver {
         self.progress[id.0 as usize] = Progress::Done(new);
         let field = self.d.schema.field(id).clone();
         let scope = Scope { kind: field.kind, text: Arc::clone(&old.text), locals: None, quiet: true };
-        let (Some(reg), Some(before)) = (new, self.expr(&scope, &old.what.body)) else { return new };
+        let idle = std::mem::replace(&mut self.used.idle, true);
+        let before = self.expr(&scope, &old.what.body);
+        self.used.idle = idle;
+        let (Some(reg), Some(before)) = (new, before) else { return new };
         let (ty, before_ty) = (self.d.emit.node(reg).ty, self.d.emit.node(before).ty);
         if class_of(ty) == class_of(before_ty) {
             return new;
@@ -412,6 +442,9 @@ impl Resolver {
 
     /// A node that reads a field from where the scope stands.
     pub fn read_field(&mut self, scope: &Scope, id: FieldId, span: Span) -> Option<Reg> {
+        if !self.used.idle {
+            self.used.fields.insert(id);
+        }
         let node = self.formula_node(id)?;
         let node = self.d.emit.node(node);
         let (level, phase) = (node.level, node.phase);

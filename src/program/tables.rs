@@ -7,12 +7,9 @@ use super::resolve::{Resolver, class_of};
 use super::schema::Type;
 use super::types::read_type;
 use crate::notation::tree::{Expr, Literal, Match, Node, TableBlock, TableColumn};
-use crate::problem::Problem;
-use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::{Span, Text};
 use std::cmp::Ordering;
-use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// The names by which a table is called: its own, or one for each of several results.
@@ -332,7 +329,6 @@ impl Resolver {
             .map(|(n, (row, _))| (keyed.iter().map(|i| self.key(row[*i])).collect(), n))
             .collect();
         self.duplicates(text, block, &sorted, rows);
-        self.gaps(text, block, &keys, &sorted);
         let mut table = Table { name: block.name.name.clone(), keys, branches: vec![Branch::default()], results };
         let mut sorted = sorted;
         sorted.sort_by(|a, b| a.0.cmp(&b.0));
@@ -365,57 +361,6 @@ impl Resolver {
                 self.d.problem(text, spans[pair[1].1].1, "row given twice", what, "one row for each case".to_owned());
             }
         }
-    }
-
-    /// Exact keys make a grid; a place of the grid without a row is worth a warning.
-    fn gaps(&mut self, text: &Arc<Text>, block: &TableBlock, keys: &[TableKey], rows: &[(Vec<Key>, usize)]) {
-        if keys.len() < 2 {
-            return;
-        }
-        let mut columns: Vec<Vec<&Key>> = vec![Vec::new(); keys.len()];
-        for (row, _) in rows {
-            columns.iter_mut().zip(row).for_each(|(column, key)| column.push(key));
-        }
-        for column in &mut columns {
-            column.sort_unstable();
-            column.dedup();
-        }
-        let places = columns.iter().try_fold(1usize, |all, c| all.checked_mul(c.len()));
-        let Some(places) = places.filter(|n| *n <= 10_000 && *n != rows.len()) else { return };
-        let there: BTreeSet<Vec<&Key>> = rows.iter().map(|(row, _)| row.iter().collect()).collect();
-        let mut missing = Vec::new();
-        for place in 0..places {
-            let mut rest = place;
-            let wanted: Vec<&Key> = columns
-                .iter()
-                .map(|c| {
-                    let k = c[rest % c.len()];
-                    rest /= c.len();
-                    k
-                })
-                .collect();
-            if !there.contains(&wanted) {
-                missing
-                    .push(wanted.iter().zip(keys).map(|(k, key)| self.key_text(k, key)).collect::<Vec<_>>().join(", "));
-            }
-        }
-        if let Some(first) = missing.first() {
-            let more = if missing.len() > 1 { format!(", and for {} more", missing.len() - 1) } else { String::new() };
-            let what = format!("The table {} has no row for {first}{more}; asking for it is a fault.", block.name.name);
-            self.d.problems.push(
-                Problem::warning("gap in a table", what)
-                    .in_book(text, block.name.span)
-                    .fix("a row for it, if there is one"),
-            );
-        }
-    }
-
-    fn key_text(&self, key: &Key, of: &TableKey) -> String {
-        let value = match key {
-            Key::Number(n) => show(n, of.ty.dimension().unwrap_or_default(), &Style::default()).text,
-            Key::Text(t) => self.d.emit.texts.get(*t).to_string(),
-        };
-        format!("{} {value}", of.name)
     }
 }
 

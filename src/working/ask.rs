@@ -345,7 +345,7 @@ pub fn listed(worked: &Worked<'_>, of: RowOf) -> Listed {
             Ok(false) => "does not hold",
             Err(_) => "no value",
         };
-        Entry { name: c.name.clone(), label: String::new(), value: value.to_owned() }
+        Entry { name: format!("check {}", c.name), label: String::new(), value: value.to_owned() }
     });
     groups.push(("Checks".to_owned(), checks.collect()));
     for kind in children(schema, of.0) {
@@ -372,7 +372,7 @@ fn line_entries(worked: &Worked<'_>, of: RowOf, what: LineKind) -> Vec<Entry> {
     let entries = lines.filter_map(|line| {
         let item = schema.items.get(line.item as usize)?;
         let value = super::lines::line_value(line);
-        Some(Entry { name: item.name.clone(), label: item.label.clone(), value })
+        Some(Entry { name: format!("line {}", item.name), label: item.label.clone(), value })
     });
     entries.collect()
 }

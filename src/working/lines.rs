@@ -2,16 +2,16 @@
 
 use super::calls::{At, Depth};
 use super::fields::{dollars, money};
-use super::tell::{RowOf, Seen, Teller};
+use super::tell::{MOST_DEPTH, RowOf, Seen, Teller};
 use super::{Sort, Told};
 use crate::engine::names::value_text;
 use crate::notation::tree::{Expr, ItemLine, NeedClause, Node};
 use crate::pricing::own::line_of;
 use crate::pricing::{Crew, Found, LaborRow, Line, PriceUsed, StatedWaste};
-use crate::program::{FieldId, Item, LineKind, Need};
+use crate::program::{Check, FieldId, Item, LineKind, Need, Outcome};
 use crate::quantity::show::{Style, decimal_text, show};
 use crate::quantity::{Dimension, Number, Unit};
-use crate::source::{Place, Text};
+use crate::source::{CellPlace, Place, Text};
 use std::sync::Arc;
 
 /// An amount of a line as people read it, in the unit that lines of its kind have.
@@ -115,17 +115,32 @@ impl Teller<'_> {
         told.parts.extend(need);
     }
 
-    /// Says of a stopped row that it has no lines, with the checks that stop it.
+    /// Says of a stopped row that it has no lines, with the checks that stop it; where one of them could not be worked out,
+    /// with the way to the first cause.
     fn stopped(&mut self, told: &mut Told, of: RowOf, depth: Depth) {
         told.says.push("the row is stopped, so it has no lines".to_owned());
         let (schema, run) = (self.schema(), self.run());
-        let stops = |c: &crate::program::Check| c.outcome == crate::program::Outcome::Stops && c.kind == of.0;
-        let failing = schema.checks.iter().enumerate().filter(|(_, c)| {
-            stops(c) && run.columns[c.holds.0 as usize].is_some() && run.yes_no(c.holds, of.1) == Ok(false)
-        });
-        for (at, _) in failing {
-            let check = self.check(at, of.1, depth);
+        let stops = |c: &Check| c.outcome == Outcome::Stops && c.kind == of.0;
+        let known = |c: &Check| run.columns[c.holds.0 as usize].is_some();
+        let checks = schema.checks.iter().enumerate().filter(|(_, c)| stops(c) && known(c));
+        let mut way = None;
+        for (at, check) in checks {
+            match run.yes_no(check.holds, of.1) {
+                Ok(true) => {}
+                Ok(false) => {
+                    let failing = self.check(at, of.1, depth);
+                    told.parts.push(failing);
+                }
+                Err(fault) => {
+                    way.get_or_insert((at, fault));
+                }
+            }
+        }
+        if let (Some((at, fault)), true) = (way, told.parts.is_empty()) {
+            let followed = self.follows.replace(fault);
+            let check = self.check(at, of.1, MOST_DEPTH);
             told.parts.push(check);
+            self.follows = followed;
         }
     }
 
@@ -243,7 +258,7 @@ impl Teller<'_> {
         let its = |entry: &&crate::pricing::OwnEntry| {
             line_of(schema, run, inputs, self.priced(), entry).is_some_and(|l| std::ptr::eq(l, line))
         };
-        let place = self.worked.own.iter().find(its).map(|entry| Place::Cell(entry.place.clone()));
+        let place = self.worked.own.iter().find(its).map(|entry| entry.place.clone());
         let mut out = Vec::new();
         if let Some(quantity) = &own.quantity {
             let mut told = figure(Sort::Typed, "Own quantity", amount(quantity, &line.unit));
@@ -260,9 +275,11 @@ impl Teller<'_> {
         if let Some(note) = &own.note {
             out.push(figure(Sort::Typed, "Own note", note.to_string()));
         }
-        for told in &mut out {
+        // the first of them stands in the cell that is known, the others in its row
+        for (at, told) in out.iter_mut().enumerate() {
             told.says.insert(0, "typed by hand on Lines".to_owned());
-            told.place.clone_from(&place);
+            told.place =
+                place.clone().map(|cell| Place::Cell(if at == 0 { cell } else { CellPlace { column: None, ..cell } }));
         }
         out
     }

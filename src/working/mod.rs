@@ -13,7 +13,7 @@ mod tell;
 mod under;
 
 pub use ask::{Asked, Entry, Listed, called_so_too, find, listed, row_named, rows_below};
-pub use tell::{Answer, answer};
+pub use tell::{Answer, MOST_DEPTH, answer};
 pub use under::name_option;
 
 use crate::source::{Place, Span, Text};

@@ -19,7 +19,7 @@ use std::sync::Arc;
 pub(super) type RowOf = (KindId, usize);
 
 /// How deep a telling may go at the most; a book's formulas may lean on each other in a chain as long as the book.
-const MOST_DEPTH: usize = 200;
+pub const MOST_DEPTH: usize = 200;
 
 /// What was told once and is referred to afterwards.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]

@@ -19,6 +19,10 @@ fn its_rule_books_are_sound() {
     for book in books {
         let machine = machine().with("readme.lid", format!("{book}\n"));
         assert_eq!(hardlid(&machine, "try readme.lid"), Ended::Done, "{book}");
+        let text = hardlid::source::Text::new("readme.lid", book);
+        let (layers, _) = hardlid::program::library::with_layers(&text, "readme.lid");
+        let (program, _) = hardlid::program::compile(layers, None, hardlid::natives()).unwrap();
+        assert!(program.hints.is_empty(), "{:?}", program.hints);
     }
 }
 

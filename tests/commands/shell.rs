@@ -5,8 +5,19 @@ use hardlid::command::Ended;
 use std::io::Write as _;
 use std::process::{Command, Stdio};
 
-const COMMANDS: [&str; 11] =
-    ["price", "reprice", "audit", "impact", "try", "work", "cuts", "why", "words", "shell", "manuals"];
+/// The commands, as the help lists them.
+fn commands() -> Vec<String> {
+    let help = printed(&["--help"]);
+    let listed = help.split("Commands:\n").nth(1).unwrap().split("\n\n").next().unwrap();
+    // a description that goes on in the next line stands further in
+    let names: Vec<String> = listed
+        .lines()
+        .filter(|l| l.starts_with("  ") && !l.starts_with("   "))
+        .map(|l| l.split_whitespace().next().unwrap().to_owned())
+        .collect();
+    assert!(names.len() >= 11 && names.iter().any(|n| n == "price") && names.iter().any(|n| n == "manuals"), "{help}");
+    names
+}
 
 fn printed(arguments: &[&str]) -> String {
     let ran = Command::new(env!("CARGO_BIN_EXE_hardlid")).args(arguments).output().unwrap();
@@ -18,8 +29,8 @@ fn printed(arguments: &[&str]) -> String {
 fn every_command_is_completed_in_every_shell() {
     for shell in ["bash", "zsh", "fish", "powershell"] {
         let text = printed(&["shell", shell]);
-        for command in COMMANDS {
-            assert!(text.contains(command), "{shell} does not know {command}");
+        for command in commands() {
+            assert!(text.contains(&command), "{shell} does not know {command}");
         }
         assert!(text.contains("as-of") && text.contains("what-if"), "{shell}");
     }
@@ -61,7 +72,7 @@ fn bash_completes_a_command_and_an_option() {
 }
 
 fn pages() -> Vec<String> {
-    let mut all: Vec<String> = COMMANDS.iter().map(|c| format!("man/hardlid-{c}.1")).collect();
+    let mut all: Vec<String> = commands().iter().map(|c| format!("man/hardlid-{c}.1")).collect();
     all.push("man/hardlid.1".to_owned());
     all.sort();
     all
@@ -80,7 +91,7 @@ fn there_is_a_page_for_each_command_and_it_is_written_again() {
     assert!(page.contains(".TH hardlid-price 1") && page.contains("\\-\\-as\\-of"), "{page}");
     assert!(page.contains("Examples:") && page.contains("pricing date"), "{page}");
     let whole = String::from_utf8(machine.bytes("man/hardlid.1").unwrap()).unwrap();
-    assert!(COMMANDS.iter().all(|c| whole.contains(&format!("hardlid\\-{c}(1)"))), "{whole}");
+    assert!(commands().iter().all(|c| whole.contains(&format!("hardlid\\-{c}(1)"))), "{whole}");
     // a page that was written by an older version is ours as well
     let first = page.lines().next().unwrap().to_owned();
     let machine = super::machine().with("man/hardlid-price.1", format!("{first}\n.TH old 1\n"));

@@ -6,6 +6,7 @@ mod asked;
 pub mod edge;
 pub mod mark;
 pub mod shown;
+pub mod starter;
 pub mod styles;
 pub mod variance;
 
