@@ -94,6 +94,8 @@ rows rooms  from "Rooms"
     relief      yes/no  heading "Perimeter relief"                                                     otherwise no
     spaced      length  heading "Spacing wanted" or "Tee spacing"       above 0                        may be blank
     ends        text    heading "Strongback ends" or "Ends"             one of free fixed              otherwise free
+    far_end     text    heading "Far strongback end"                    one of free fixed              may be blank
+        "The end at the far wall, east or north, where it is not as the other."
     hang        length  heading "Drop" or "Hanger length"               above 0                        otherwise 18"
     ceiling_height  length  heading "Ceiling height" or "Height"        above 0                        may be blank
         "Which of several Labor rows of a code serves, with the difficulty; blank takes a row without a height."
@@ -307,16 +309,14 @@ for rooms
                                        spacing: 24", section: tee_section, ratio: deflection_ratio),
            16" otherwise
         shown in in
-    tested       "Tested span"     =  furring_span(load: weight, spacing: spacing, runners: channel_runners(run),
-                                                   section: furring_section, ratio: deflection_ratio)
-                                          when scheme is channel,
+    tested       "Tested span"     =  part when scheme is channel,
                                       tested_span(spacing: spacing, board: board, layers: layers) otherwise
-        "Furring has the span that is published for its section."
+        "Furring goes from runner to runner, and is held to what its section may carry so far."
     limit        "Governing span"  =  tested when scheme is channel,
                                       span_limit(tested: tested, load: weight, spacing: spacing, section: tee_section,
                                                  ratio: deflection_ratio) otherwise
     governed_by  "Governed by"
-        =  "published span of furring" when scheme is channel,
+        =  "distance of runners" when scheme is channel,
            "tested span" when tee_section is not given,
            governs(
                tested: tested, bending: bending_limit(load: weight, spacing: spacing, sx: section_sx_eff(tee_section)),
@@ -329,12 +329,13 @@ for rooms
                                                                       part: part, capacity: hanger_capacity(deck: deck))
                                                            when close_wires,
                                                        wire_spacing(sdc: sdc) otherwise
+    last_end     "Far end"                          =  far_end when far_end is given, ends otherwise
     -- A hung grid has plain angle on all its walls, and every end that lies on it is screwed: its tees lock into slots of
     -- their own mains, and need no tabs. Cross tees are whole between mains, and cut at a wall, short of it by half the end
     -- clearance; mains run from wall to wall, and have the whole clearance of a tee.
     frame
         =  lay_out(shape: shape, scheme: scheme, spacing: spacing, supports: supports, limit: limit,
-                   wire_every: wire_every, first_end: ends, last_end: ends, tees: tees_run, tee_stock: tee_stock,
+                   wire_every: wire_every, first_end: ends, last_end: last_end, tees: tees_run, tee_stock: tee_stock,
                    tabbed_stock: tab_stock, plain_stock: angle_stock, strongback_stock: strongback_stock,
                    channel_stock: channel_stock, furring_stock: furring_stock, clearance: end_clearance,
                    least_angle: least_angle, clipped: near, openings: openings)
@@ -352,10 +353,7 @@ for rooms
            0 lb otherwise
         "10/8 of the ceiling between a wire and its neighbors where a tee runs on over it."
     splices      "Strongback splices"               =  laid_count(frame, of: "lap") when strongbacks > 0, 0 otherwise
-    grid_saved   "Wires saved against a hung grid"
-        =  (grid_mains(across: run) * grid_wires(along: along) when is_rectangle(shape),
-            laid_count(lay_out(shape: shape, scheme: "hung grid", spacing: 24", tees: tees_run), of: "wire") otherwise)
-           - wires
+    grid_saved   "Wires saved against a hung grid"  =  hung_grid_wires(shape, tees: tees_run) - wires
     shots_saved  "Fixings saved against furring"
         =  fixings_saved(run: run, along: along, spacing: spacing, clips: clips) when clips > 0 and is_rectangle(shape),
            0 otherwise
@@ -406,8 +404,13 @@ for rooms
     check span  scheme is channel or part <= limit  else stops
         "A tee would span {part}; at {spacing} o.c. it may span {limit}, by {governed_by}."
         source practice
-    check furring_spans  scheme is not channel or part <= limit  else stops
-        "Furring would span {part} under {weight}; at {spacing} o.c. it may span {limit}, as published for {furring_section}."
+    check furring_carries  scheme is not channel
+                           or tee_load(weight: weight, spacing: spacing) <= furring_load(
+                                                                                span: 36",
+                                                                                runners: channel_runners(run),
+                                                                                section: furring_section,
+                                                                                ratio: deflection_ratio)  else stops
+        "Furring {furring_section} {spacing} o.c. would carry {tee_load(weight: weight, spacing: spacing)}; over {part} from runner to runner that is too much."
         source "SSMA Product Technical Guide 2022"
     check dead_load  weight <= dead_load_limit("gypsum")  else stops
         "The ceiling weighs {weight}; a hung ceiling of gypsum board may weigh 10 psf."
@@ -487,8 +490,12 @@ for rooms
     item anchor       "Wire anchor"            code deck_fixing_anchor(deck)  need wires
     item wall_screw   "Fastenings at walls"    code wall_fastening(wall)
                                                need laid_count(frame, of: "wall fastener")
-                                                    + (2 * laid_count(frame, of: "strongback") when ends is fixed,
-                                                       0 otherwise)
+                                                    + laid_count(frame, of: "strongback") * ((1 when ends is fixed,
+                                                                                              0 otherwise)
+                                                                                             + (1
+                                                                                                    when last_end
+                                                                                                         is "fixed",
+                                                                                                0 otherwise))
     item clip_fixing  "Fastenings of deck clips"  code deck_fixing_fastening(deck)  need clips
     item frame_screw  "Framing screws"         code "SF"     need (sum of openings (screws) where not placed)
                                                                   + laid_count(frame, of: "placed opening screw")
@@ -590,6 +597,30 @@ end
 example "the same with fixed ends, at 16 in., and in SDC D"
     rooms  id "101"  length 20'  width 14'  ends fixed
     shows  wires = 4
+end
+
+example "19 ft in SDC D, both ends free"
+    -- The last tee is 12 in. off the far wall: 228 - 24 - 12 = 192 in. at 36 is 5.3, 6 spaces, 7 wires.
+    rooms  id "101"  length 19'  width 14'  sdc D
+    shows  wires = 7
+end
+
+example "the far end fixed"
+    -- Its first wire may be 36 in. off: 228 - 24 - 36 = 168 in. is 4.7, 5 spaces, 6 wires.
+    rooms  id "101"  length 19'  width 14'  sdc D  far_end fixed
+    shows  wires = 6
+end
+
+example "17 ft, the near end fixed"
+    -- 8 tees, the last 12 in. off: 204 - 36 - 12 = 156 in. at 36 is 4.3, 5 spaces, 6 wires.
+    rooms  id "101"  length 17'  width 14'  sdc D  ends fixed  far_end free
+    shows  wires = 6
+end
+
+example "17 ft, the far end fixed"
+    -- 204 - 24 - 36 = 144 in. at 36 is 4 spaces, 5 wires.
+    rooms  id "101"  length 17'  width 14'  sdc D  far_end fixed
+    shows  wires = 5
 end
 
 example "the same at 16 in. o.c."
@@ -740,11 +771,10 @@ example "1/16 in. too far for clips"
 end
 
 example "two layers on channel with furring"
-    -- 5.5 psf at 24 in. is 11 plf, .91667 lb/in. Runners across 8 ft: 84 in. at 36 is 2.3, 3 spaces, 4 runners, so several
-    -- spans: bending, the root of 8 x 316.17 / .91667 = 2,759, 52.5 in.; deflection 253,700 / (.0069 x .91667 x 240) =
-    -- 167,100 in.^3, 55.1 in. Hangers along 10 ft: 108 in. at 48 is 2.25, 3 spaces, 4; 4 x 4. Each 66 lb: 5.5 x 3 x 4.
+    -- 5.5 psf at 24 in. is 11 plf; furring may carry 23.4. Runners across 8 ft: 84 in. at 36 is 2.3, 3 spaces, 4 runners. Hangers
+    -- along 10 ft: 108 in. at 48 is 2.25, 3 spaces, 4; 4 x 4. Each 66 lb: 5.5 x 3 x 4.
     rooms  id "1"  length 10'  width 8'  layers 2  wanted "channel"
-    shows  spacing = 24"   (round_near(limit, to: 1")) = 4'-5"   wires = 16   on_a_wire = 66 lb
+    shows  spacing = 24"   limit = 36"   wires = 16   on_a_wire = 66 lb
 end
 
 example "a house that cuts its tees 1/4 in. short"

@@ -133,13 +133,12 @@ define furring_lines(along length, spacing length, edge length otherwise 2") cou
     "Furring channels across the runners: the first and the last within 2 in. of parallel walls."
     source "UFGS 09200A"
 
-define furring_span(load psf, spacing length, runners count, section text otherwise "087F125-18",
-                    ratio number otherwise 240) length
-    =  multiple_span_limit(load: load, spacing: spacing, ix: section_ix_eff(section), sx: section_sx_eff(section),
-                           ratio: ratio) when runners > 2,
-       shorter(simple_span_limit(load: load, spacing: spacing, ix: section_ix_eff(section), ratio: ratio),
-               bending_limit(load: load, spacing: spacing, sx: section_sx_eff(section))) otherwise
-    "How far furring channel may span from runner to runner: as several spans, or as one between two runners."
+define furring_load(span length, runners count, section text otherwise "087F125-18", ratio number otherwise 240,
+                    e ksi otherwise 29500 ksi) plf
+    =  shorter(8 * moment_capacity(section_sx_eff(section)) / span^2,
+               e * section_ix_eff(section) / ((beam_sag(3) when runners > 2, beam_sag(1) otherwise) * ratio * span^3))
+    "What a foot of furring channel may carry from runner to runner: by bending, w L^2 / 8, and by deflection of several"
+    "spans, or of one between two runners."
     source "SSMA Product Technical Guide 2022"
 
 define furring_length(run length, gap length otherwise 1/2") length  =  run - 2 * gap
@@ -354,12 +353,11 @@ example "channel with furring, 24 by 36 ft, runners along the 36 ft"
     shows  crossing_ties(runners: 9, lines: 28, splices: 18) = 288
 end
 
-example "furring channel under 4 psf, 24 in. o.c."
-    -- w is 8 plf, 2/3 lb/in. Over three runners or more: 253,700 / (.0069 x 2/3 x 240) = 229,800 in.^3, its root 61.25 in.;
-    -- bending: the root of 8 x 316.17 / (2/3) = 3,794, 61.6 in. Published: 5'-1". As one span 97,420,800 / 800 = 121,776
-    -- in.^3: 49.6 in.; published, an inch less: 4'-1".
-    shows  (round_near(furring_span(load: 4 psf, spacing: 24", runners: 9), to: 1")) = 5'-1"
-    shows  (round_near(furring_span(load: 4 psf, spacing: 24", runners: 2), to: 1")) = 4'-2"
+example "what furring carries over 36 in."
+    -- Bending: 8 x 316.17 / 1,296 = 1.9517 lb/in., 23.4 plf. Deflection over three runners or more: 253,700 / (.0069 x 240 x
+    -- 46,656) = 3.28; between two: 384 x 253,700 / (5 x 240 x 46,656) = 1.7400 lb/in., 20.9 plf.
+    shows  (round_near(furring_load(span: 36", runners: 9), to: 0.1 plf)) = 23.4 plf
+    shows  (round_near(furring_load(span: 36", runners: 2), to: 0.1 plf)) = 20.9 plf
 end
 
 example "tight to the deck, 12 by 16 ft, tees 16 in. o.c."

@@ -44,6 +44,8 @@ mod stock;
 mod why;
 #[path = "commands/start.rs"]
 mod start;
+#[path = "commands/watch.rs"]
+mod watch;
 #[path = "commands/shell.rs"]
 mod shell;
 #[path = "commands/hints.rs"]

@@ -3,7 +3,7 @@
 
 use hardlid::ceiling::layout::{
     AngleKind, BoardBasis, BoardRule, ChannelRule, End, Framing, HangKind, Kind, Layout, Opening, Scheme, SpliceKind,
-    Stock, TeesRun, lay_board, lay_out,
+    Stock, TeesRun, hung_grid_wires, lay_board, lay_out,
 };
 use hardlid::ceiling::shape::{Corner, Jog, Place, Point, Room, Side, Ticks, Way};
 use proptest::prelude::*;
@@ -157,6 +157,13 @@ fn strongback_and_channel_laps() {
     // 20 ft of 12 ft stock, lapped 4 in.: 144 and 100 in., joined around 142 in.
     assert_eq!(layout.cut_pieces(Kind::Strongback), [(inches(144), 1), (inches(100), 1)]);
     assert_eq!(layout.splices[0].at, Point::new(inches(142), ft(7)));
+    // clamped and screwed
+    assert_eq!(layout.framing_screws(), 1);
+    // channel of 16 ft and furring of 12 ft lap, and are tied
+    let stock = Stock { channel: Some(ft(16)), furring: Some(ft(12)), ..Stock::default() };
+    let tied = plain_layout(&Framing { scheme: Scheme::Channel(ChannelRule::default()), stock, ..Framing::default() });
+    assert!(tied.splice_count(SpliceKind::Lap) > 0);
+    assert_eq!(tied.framing_screws(), 0);
     assert_eq!(layout.count(Kind::Strongback), 1);
 }
 
@@ -581,6 +588,8 @@ proptest! {
         let mains = cover(run, 48 * 8128) - 1;
         prop_assert_eq!(layout.count(Kind::Main) as i128, mains);
         prop_assert_eq!(layout.hang_count(HangKind::Wire) as i128, mains * cover(along, 48 * 8128));
+        let wires = hung_grid_wires(&room, &grid, ft(4), ft(4)).unwrap();
+        prop_assert_eq!(wires, layout.hang_count(HangKind::Wire) as u64);
         // a last bay that is no wider than the clearance at the wall, 1/16 in., takes no cross tee
         let bays = mains + i128::from(run - mains * 48 * 8128 > 4 * 127);
         prop_assert_eq!(layout.count(Kind::CrossTee) as i128, tees * bays);
@@ -707,7 +716,12 @@ proptest! {
             }
             prop_assert!(tabs.contains(&(x, from)) && tabs.contains(&(x, to)), "no tab at {x}");
         }
-        // all of each bearing wall has angle
+        // a hung grid's wires, counted without a layout
+        let grid = Framing { scheme: Scheme::HungGrid { mains_every: ft(4) }, wire_every: ft(4), ..f };
+        let hung = lay_out(&room, &grid, &[]).unwrap().hang_count(HangKind::Wire);
+        prop_assert_eq!(hung_grid_wires(&room, &f, ft(4), ft(4)).unwrap(), hung as u64);
+
+        // all of each bearing wall has angle but faces too short for a piece
         let bearing: Ticks = layout.walls.iter().filter(|w| w.angle == Some(AngleKind::Tabbed)).map(|w| w.length).sum();
         let cut = layout.angle_length(AngleKind::Tabbed) + layout.angle_length(AngleKind::Closing);
         prop_assert_eq!(bearing, cut);

@@ -17,6 +17,7 @@ mod shell;
 mod start;
 mod tidy;
 mod try_book;
+mod watch;
 mod why;
 mod words;
 mod work;
@@ -67,6 +68,8 @@ enum Command {
     Start(start::Arguments),
     /// Prices a rooms workbook: rooms in, a priced workbook out.
     Price(price::Arguments),
+    /// Prices a rooms workbook each time it is saved.
+    Watch(watch::Arguments),
     /// Prices priced workbooks again, into new files, and tells what moved.
     Reprice(reprice::Arguments),
     /// Works a priced workbook out again, and lists what was changed in it by hand.
@@ -108,6 +111,7 @@ where
     match arguments.command {
         Command::Start(a) => start::run(&a, outside),
         Command::Price(a) => price::run(&a, outside),
+        Command::Watch(a) => watch::run(&a, outside),
         Command::Reprice(a) => reprice::run(&a, outside),
         Command::Audit(a) => audit::run(&a, outside),
         Command::Impact(a) => impact::run(&a, outside),

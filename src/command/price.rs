@@ -51,12 +51,13 @@ pub struct Arguments {
     replace: bool,
     /// Print JSON.
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
 }
 
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     let progress = Progress::steps(5, arguments.json);
-    let result = price(arguments, outside, &progress);
+    let mut tell = |job: &Worked<'_>, target: &Path, told: &[Problem]| report(arguments, job, target, told);
+    let result = priced(arguments, outside, &progress, &mut tell);
     progress.end();
     match result {
         Ok(ended) => ended,
@@ -64,7 +65,27 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     }
 }
 
-fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> Result<Ended, Vec<Problem>> {
+impl Arguments {
+    /// The files that it is priced from.
+    pub(super) fn reads(&self) -> impl Iterator<Item = &Path> {
+        let all = [Some(&self.rooms), self.rules.as_ref(), self.prices.as_ref()];
+        all.into_iter().flatten().map(PathBuf::as_path)
+    }
+}
+
+/// Hears of a job when its workbook is written: the job, the workbook, what books and prices warn of.
+pub(super) type Tell<'t> = dyn FnMut(&Worked<'_>, &Path, &[Problem]) + 't;
+
+/// Prices and writes, and has what it came to told.
+///
+/// # Errors
+/// What kept it from being priced or written.
+pub(super) fn priced(
+    arguments: &Arguments,
+    outside: &dyn Outside,
+    progress: &Progress,
+    tell: &mut Tell<'_>,
+) -> Result<Ended, Vec<Problem>> {
     let one = |p: Problem| vec![p];
     let as_of = books::date(arguments.as_of.as_deref(), outside).map_err(one)?;
     let Target { path: target, revision, own } = target(arguments, outside).map_err(one)?;
@@ -94,7 +115,7 @@ fn price(arguments: &Arguments, outside: &dyn Outside, progress: &Progress) -> R
     let mut told = ready.told().to_vec();
     told.extend(ready.program().hints.iter().cloned());
     told.extend((!written.carries).then(|| nothing_carried(&target)));
-    report(arguments, &job, &target, &told);
+    tell(&job, &target, &told);
     Ok(if job.priced.stopped > 0 { Ended::WithStops } else { Ended::Done })
 }
 
@@ -122,8 +143,7 @@ struct Target {
 fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<Target, Problem> {
     let target = arguments.output.clone().unwrap_or_else(|| arguments.rooms.with_extension("priced.xlsx"));
     let shown = target.display().to_string();
-    let read = [Some(&arguments.rooms), arguments.prices.as_ref(), arguments.rules.as_ref()];
-    if read.into_iter().flatten().any(|path| *path == target || outside.same_file(path, &target)) {
+    if arguments.reads().any(|path| *path == *target || outside.same_file(path, &target)) {
         let what = format!("{shown} is read in this run; it is not written over.");
         return Err(Problem::stop("would be overwritten", what).in_file(shown.as_str()).fix("another file with -o"));
     }
@@ -236,7 +256,7 @@ fn write_plans(folder: &Path, plans: &[PlanOf<'_>], replace: bool, outside: &dyn
     Ok(())
 }
 
-fn report(arguments: &Arguments, job: &Worked<'_>, target: &Path, told: &[Problem]) {
+pub(super) fn report(arguments: &Arguments, job: &Worked<'_>, target: &Path, told: &[Problem]) {
     let priced = &job.priced;
     let stops = priced.findings.iter().filter(|f| f.problem.weight == Weight::Stop).count();
     let warnings = priced.findings.iter().filter(|f| f.problem.weight == Weight::Warning).count();

@@ -7,6 +7,11 @@ use jiff::tz::TimeZone;
 /// Where systems of the Unix family keep the rules of their time zone.
 const LOCAL: &str = "/etc/localtime";
 
+/// Lets half a second pass.
+pub fn wait() {
+    std::thread::sleep(std::time::Duration::from_millis(500));
+}
+
 /// Today's date in the time zone of the machine.
 #[must_use]
 pub fn today() -> Date {

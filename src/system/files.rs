@@ -113,6 +113,11 @@ impl Outside for Machine {
         }
     }
 
+    fn wait(&self) -> bool {
+        clock::wait();
+        true
+    }
+
     fn today(&self) -> Date {
         clock::today()
     }

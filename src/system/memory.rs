@@ -4,7 +4,7 @@ use super::files::{already_there, is_a_folder, missing_folder, not_found, read_o
 use super::{Entry, Outside, STANDARD_INPUT};
 use crate::problem::Problem;
 use crate::quantity::Date;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::path::{Component, Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
@@ -23,6 +23,8 @@ struct Held {
     input: Vec<u8>,
     /// How often each file was written.
     written: BTreeMap<PathBuf, usize>,
+    /// What happens while somebody waits, one after the other: a file is saved, or taken away.
+    later: VecDeque<(PathBuf, Option<Vec<u8>>)>,
 }
 
 impl Memory {
@@ -64,6 +66,13 @@ impl Memory {
     #[must_use]
     pub fn times_written(&self, path: impl AsRef<Path>) -> usize {
         self.lock().written.get(&plain(path.as_ref())).copied().unwrap_or(0)
+    }
+
+    /// A file that is saved when somebody next waits, after what is to happen before; nothing takes it away.
+    #[must_use]
+    pub fn later(self, path: impl AsRef<Path>, bytes: Option<Vec<u8>>) -> Self {
+        self.lock().later.push_back((plain(path.as_ref()), bytes));
+        self
     }
 
     /// The bytes of a file.
@@ -171,6 +180,16 @@ impl Outside for Memory {
 
     fn sweep(&self, _: &Path) {
         // nothing is killed here
+    }
+
+    fn wait(&self) -> bool {
+        let mut held = self.lock();
+        let Some((path, bytes)) = held.later.pop_front() else { return false };
+        match bytes {
+            Some(bytes) => held.files.insert(path, bytes),
+            None => held.files.remove(&path),
+        };
+        true
     }
 
     fn today(&self) -> Date {

@@ -84,6 +84,9 @@ pub trait Outside: Sync {
     /// stays. What cannot be taken away does no harm and is not told.
     fn sweep(&self, folder: &Path);
 
+    /// Lets half a second pass; whether there is anything more to wait for.
+    fn wait(&self) -> bool;
+
     /// Today's date where the user is.
     fn today(&self) -> Date;
 }

@@ -50,14 +50,14 @@ fn line(lines: &Range<Data>, room: &str, item: &str) -> [Data; 3] {
 #[test]
 fn own_figures_win_and_stay() {
     // the demo's span tee is $6.60 for 12 ft, $0.55 a foot: 500 ft typed by hand are $275.00
-    // tabbed angle at $1.25 typed by hand: 57 ft and 5 % are 59.85 ft, $74.8125, $74.81
+    // tabbed angle at $1.25 typed by hand: 28'-6" less the soffit's 3'-6" is 25 ft, twice, and 5 % are 52.5 ft, $65.625, $65.63
     let rows = [["101", "Span tee", "ST", "ft"], ["101", "Tabbed angle", "TA", "ft"]];
     let machine = with_earlier(earlier(&rows, &[(4, 4, 500.0), (5, 5, 1.25)]));
     for _ in 0..2 {
         assert_eq!(hardlid(&machine, PRICE), Ended::Done);
         let lines = sheet(&machine.bytes("rooms.priced.xlsx").unwrap(), "Lines");
         assert_eq!(line(&lines, "101", "Span tee"), [Data::Float(500.0), Data::Empty, Data::Float(275.0)]);
-        assert_eq!(line(&lines, "101", "Tabbed angle"), [Data::Empty, Data::Float(1.25), Data::Float(74.81)]);
+        assert_eq!(line(&lines, "101", "Tabbed angle"), [Data::Empty, Data::Float(1.25), Data::Float(65.63)]);
     }
 }
 

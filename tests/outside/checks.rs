@@ -166,6 +166,18 @@ fn main_tees_are_held_to_their_class() {
     assert_eq!((of(&lines, "heavy"), of(&lines, "tees")), (vec![], vec![]));
 }
 
+/// 087F125-18 over two runners 36 in. apart carries 20.9 plf (`spans.rs` for the formula): at 24 in. o.c. 10 psf are 20 plf, and
+/// pass; at 48 in. o.c. 5.3 psf are 21.2 plf, and stop.
+#[test]
+fn furring_is_held_to_its_section() {
+    let rooms = "Room,Length,Width,Scheme wanted,Other load (psf),Tee spacing (in)\nful,10',4',channel,7.25,24\n\
+                 wide,10',4',channel,2.55,48\n";
+    let (ended, lines) = checks(HOUSE, rooms);
+    assert_eq!(ended, Ended::WithStops);
+    assert!(says(&of(&lines, "wide"), &["087F125-18", "21.2 plf", "3'-0\""]), "{lines:#?}");
+    assert_eq!(of(&lines, "full"), Vec::<&str>::new());
+}
+
 /// A section that no table holds stops the rooms and names the table.
 #[test]
 fn an_unknown_section_is_named() {

@@ -156,7 +156,8 @@ impl<'a> Builder<'a> {
             let along = (stock - support.lap) * i64::try_from(k).unwrap_or(0) + half;
             // pieces begin at the west or south end
             let a = if self.frame.runs_back() { stretch.to - along } else { stretch.from + along };
-            let screws = if support.joint == SpliceKind::Lap { 2 } else { 0 };
+            // a strongback is clamped and screwed at a lap, channel and furring are tied
+            let screws = u32::from(support.kind == Kind::Strongback);
             self.out.splices.push(Splice { kind: support.joint, on, at: self.frame.point(a, r), screws });
         }
         let places = (support.held)(stretch);
@@ -242,7 +243,7 @@ impl<'a> Builder<'a> {
                 let (stock, lap) = (f.stock.furring.unwrap_or(length), f.laps.furring);
                 for k in 1..=joints {
                     let r = ends[0] + (stock - lap) * i64::try_from(k).unwrap_or(0) + Ticks(lap.0 / 2);
-                    self.out.splices.push(Splice { kind: SpliceKind::Lap, on, at: frame.point(a, r), screws: 2 });
+                    self.out.splices.push(Splice { kind: SpliceKind::Lap, on, at: frame.point(a, r), screws: 0 });
                 }
                 parts(self.out.splices.len(), "splices")?;
                 let crossed = within(&lines, clear);

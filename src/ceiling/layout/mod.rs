@@ -110,6 +110,32 @@ pub fn lay_board(room: &Room, framing: &Framing, rule: &BoardRule) -> Result<Boa
     board::lay(room, framing, rule)
 }
 
+/// How many wires a hung grid takes in a room, mains and wires so far apart at most: what [`lay_out`] would count, without a
+/// layout. Of a framing only the way of its tees is looked at.
+///
+/// # Errors
+/// Spacings below an inch; more wires than [`MOST_PARTS`].
+pub fn hung_grid_wires(
+    room: &Room,
+    framing: &Framing,
+    mains_every: Ticks,
+    wires_every: Ticks,
+) -> Result<u64, LayoutFault> {
+    check::framing(&Framing { scheme: Scheme::HungGrid { mains_every }, wire_every: wires_every, ..*framing })?;
+    let frame = frame::Frame::new(room, framing);
+    let mut scanner = scan::Scanner::new(room, |p| {
+        let (a, r) = frame.place(p);
+        (r, a)
+    });
+    let mut wires = 0_u64;
+    for main in stations::multiples(Ticks::ZERO, frame.run, mains_every, Ticks::ZERO) {
+        let clear = scanner.clear(main).iter().filter(|c| c.length() > framing.end_clearance);
+        wires += clear.map(|c| u64::try_from(c.length().steps_up(wires_every)).unwrap_or(0)).sum::<u64>();
+        check::parts(usize::try_from(wires).unwrap_or(usize::MAX), "wires")?;
+    }
+    Ok(wires)
+}
+
 /// Which way tees run, and the extents of the room along the walls that carry them and along the tees, before anything
 /// is laid out: what a rule needs that settles spacing and strongbacks. Every tee is at most as long as the second.
 #[must_use]

@@ -137,7 +137,7 @@ pub struct Splice {
     pub on: usize,
     /// The middle of the joint.
     pub at: Point,
-    /// Screws: 4 for a scrap splice, 2 over a strongback or for a lap, 0 end to end.
+    /// Screws: 4 for a scrap splice, 2 over a strongback, 1 for the lap of one; none end to end, nor where laps are tied.
     pub screws: u32,
 }
 

@@ -1,8 +1,10 @@
 //! A room framed: the call that lays it out, and what a rule needs to know before it does.
 
-use super::given::{Given, count, length, needed, optional, plain, side};
+use super::given::{Given, count, length, needed, optional, plain, side, whole};
 use super::outline::{SHAPE, Shape, room};
-use crate::ceiling::layout::{ChannelRule, End, Framing, Layout, Opening, Scheme, Stock, TeesRun, directions, lay_out};
+use crate::ceiling::layout::{
+    ChannelRule, End, Framing, Layout, Opening, Scheme, Stock, TeesRun, directions, hung_grid_wires, lay_out,
+};
 use crate::ceiling::shape::{Point, Room, Ticks};
 use crate::program::native::{
     COUNT, LENGTH, Native, NativeFault, NativeMade, NativeParameter, NativeValue, Takes, Thing, ThingKind,
@@ -63,6 +65,35 @@ pub(super) const RECORDS: &[Native] = &[
         since: "2",
         remembered: true,
         work: |given| extents(Given(given)).map(|(along, _)| length(along)),
+    },
+    Native {
+        name: "hung_grid_wires",
+        parameters: &[
+            needed("shape", SHAPE),
+            optional("tees", Type::Text),
+            optional("mains_every", LENGTH),
+            optional("wires_every", LENGTH),
+        ],
+        result: COUNT,
+        summary: "How many wires a hung grid would take in a room.",
+        details: "Main tees and the wires along them are 4 ft apart, unless the arguments say otherwise.",
+        examples: &[
+            ("hung_grid_wires(room_shape(length: 20', width: 14'))", "15"),
+            // a main of 40 ft, 10 wires, and six of 6 ft, 2 wires each
+            ("hung_grid_wires(room_shape(perimeter: \"40' E, 30' N, 6' W, 24' S, 34' W, 6' S\"))", "22"),
+        ],
+        refused: ("hung_grid_wires(room_shape(length: 20', width: 14'), mains_every: 0')", "is 0\""),
+        since: "2",
+        remembered: true,
+        work: |given| {
+            let given = Given(given);
+            let room = room(given)?;
+            let framing = Framing { tees_run: tees(given.text(1), room)?, ..Framing::default() };
+            let every = |at, what| given.length_or(at, what, Ticks::feet(4));
+            let (mains, wires) = (every(2, "The spacing of main tees")?, every(3, "The spacing of wires")?);
+            let wires = hung_grid_wires(room, &framing, mains, wires);
+            wires.map(whole).map_err(|fault| NativeFault::new(fault.to_string()))
+        },
     },
     Native {
         name: "lay_out",

@@ -4,14 +4,11 @@ use super::super::literals::literal_value;
 use super::super::schema::{Type, Value};
 use super::super::types::read_type;
 use super::Looking;
+use super::cells::{Cell, cells};
 use crate::notation::tree::{Book, CuttingLine, Expr, FieldClause, ForLine, ItemLine, Literal, Node, Part, TableBlock};
 use crate::quantity::Dimension;
 use crate::source::Span;
 use rustc_hash::FxHashMap;
-
-/// Tables and rows beyond which tables are not held against each other.
-const TABLES: usize = 200;
-const ROWS: usize = 300;
 
 /// A figure that has a name.
 struct Named<'b> {
@@ -94,22 +91,14 @@ impl Looking<'_> {
         }
         let tables: Vec<&TableBlock> =
             top.parts.iter().filter_map(|p| if let Part::Table(t) = p { Some(t) } else { None }).collect();
-        for (i, table) in tables.iter().enumerate().take(TABLES) {
-            for before in &tables[..i] {
-                found.extend(same_row(before, table).into_iter().map(|(span, there)| {
-                    let line = self.text.line(there.start as usize);
-                    let text = |span: Span| self.text.text.get(span.range()).unwrap_or("").trim().to_owned();
-                    let what = format!(
-                        "The table {} says {} for this, and the table {} says {} on line {line}.",
-                        table.name.name,
-                        text(span),
-                        before.name.name,
-                        text(there)
-                    );
-                    (span, what)
-                }));
-            }
-        }
+        found.extend(same_rows(&tables).into_iter().map(|((table, span), (before, there))| {
+            let line = self.text.line(there.start as usize);
+            let text = |span: Span| self.text.text.get(span.range()).unwrap_or("").trim().to_owned();
+            let (here, was) = (text(span), text(there));
+            let what =
+                format!("The table {table} says {here} for this, and the table {before} says {was} on line {line}.");
+            (span, what)
+        }));
         for (span, what) in found {
             self.hint("figure written twice", span, what, "one figure in one place, or two names");
         }
@@ -209,36 +198,28 @@ fn literal_type(e: &Expr) -> Option<Type> {
     }
 }
 
+/// A figure in a table: the table's name, and where it stands.
+type InTable<'b> = (&'b str, Span);
+
 /// Results that two tables with the same keys give for the same case in two ways: in the second, and in the first.
-fn same_row(first: &TableBlock, second: &TableBlock) -> Vec<(Span, Span)> {
-    let keys = |t: &TableBlock| -> Vec<(String, String)> {
-        t.columns.iter().filter(|c| c.how.is_some()).map(|c| (c.name.name.clone(), c.ty.text.clone())).collect()
-    };
-    if keys(first) != keys(second) || first.rows.len().max(second.rows.len()) > ROWS {
-        return Vec::new();
-    }
-    let value = |t: &TableBlock, row: &[Expr], at: usize| {
-        let ty = read_type(&t.columns[at].ty.text).ok()?.0;
-        literal_value(row.get(at)?, ty).ok()
-    };
-    let key = |t: &TableBlock, row: &[Expr]| -> Option<Vec<Value>> {
-        (0..t.columns.len()).filter(|i| t.columns[*i].how.is_some()).map(|i| value(t, row, i)).collect()
-    };
+fn same_rows<'b>(tables: &[&'b TableBlock]) -> Vec<(InTable<'b>, InTable<'b>)> {
+    let mut first: FxHashMap<(String, Vec<Cell>), (Cell, InTable<'b>)> = FxHashMap::default();
     let mut out = Vec::new();
-    for (i, column) in second.columns.iter().enumerate().filter(|(_, c)| c.how.is_none()) {
-        let same = first
-            .columns
-            .iter()
-            .position(|c| c.how.is_none() && c.name.name == column.name.name && c.ty.text == column.ty.text);
-        let Some(j) = same else { continue };
-        for (row, _) in &second.rows {
-            let wanted = key(second, row);
-            let there = first.rows.iter().find(|(other, _)| wanted.is_some() && key(first, other) == wanted);
-            if let Some((other, _)) = there
-                && let (Some(a), Some(b)) = (value(first, other, j), value(second, row, i))
-                && a != b
-            {
-                out.push((row[i].span, other[j].span));
+    for table in tables {
+        let keys: Vec<usize> = (0..table.columns.len()).filter(|i| table.columns[*i].how.is_some()).collect();
+        let asked: Vec<String> =
+            keys.iter().map(|k| format!("{} {}", table.columns[*k].name.name, table.columns[*k].ty.text)).collect();
+        for (cells, (written, _)) in cells(table).iter().zip(&table.rows) {
+            let Some(case) = keys.iter().map(|k| cells[*k].clone()).collect::<Option<Vec<Cell>>>() else { continue };
+            for (i, column) in table.columns.iter().enumerate().filter(|(_, c)| c.how.is_none()) {
+                let (Some(value), Some(cell)) = (&cells[i], written.get(i)) else { continue };
+                let of = format!("{} gives {} {}", asked.join(", "), column.name.name, column.ty.text);
+                let here = (table.name.name.as_str(), cell.span);
+                match first.get(&(of.clone(), case.clone())) {
+                    None => drop(first.insert((of, case.clone()), (value.clone(), here))),
+                    Some((before, there)) if before != value => out.push((here, *there)),
+                    Some(_) => {}
+                }
             }
         }
     }

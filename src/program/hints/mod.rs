@@ -4,6 +4,7 @@
 //! hints about itself with `accepted "reason"`.
 
 mod cases;
+mod cells;
 mod conditions;
 mod figures;
 mod money;
@@ -43,7 +44,7 @@ struct Statement {
 pub(super) struct Fuel(Cell<u32>);
 
 /// How many steps all hints about a book may take.
-const STEPS: u32 = 4_000_000;
+const STEPS: u32 = 2_000_000;
 /// How many hints are told of one book.
 const MOST: usize = 1_000;
 

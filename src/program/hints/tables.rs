@@ -1,22 +1,21 @@
 //! Rows of tables that nothing can ask for, and cases that can be asked for and have no row.
 
-use super::super::literals::literal_value;
 use super::super::node::{Op, Reg};
-use super::super::schema::{FieldId, Type, Value};
+use super::super::schema::{FieldId, Type};
 use super::super::types::read_type;
+use super::cells::{Cell, cells};
 use super::ranges::{Range, range, words};
 use super::{Looking, live};
 use crate::notation::tree::{Book, Expr, Match, Part, TableBlock};
 use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number};
-use crate::source::Span;
-use crate::source::texts::fold;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Bound;
 
 /// Most whole numbers that are looked for one by one.
 const COUNTED: usize = 100;
-/// Rows of a table beyond which it is not looked at row by row: each is held against all others.
-const ROWS: usize = 2_000;
+/// Rows of a table, as their cells are compared.
+type Rows = [Vec<Option<Cell>>];
 /// Places of a grid beyond which none is looked for.
 const PLACES: usize = 10_000;
 
@@ -34,34 +33,31 @@ struct Asked {
 impl Looking<'_> {
     pub(super) fn tables(&mut self, top: &Book) {
         let all = (0..u32::try_from(self.r.d.schema.fields.len()).unwrap_or(0)).map(FieldId);
-        let running = live(self.r, all, false);
+        let mut askers: BTreeMap<u32, Vec<Reg>> = BTreeMap::new();
+        for reg in live(self.r, all, false) {
+            if let Op::Lookup { table, .. } = &self.r.d.emit.node(reg).op {
+                askers.entry(*table).or_default().push(reg);
+            }
+        }
         let sure = live(self.r, self.always_worked(), true);
         for part in &top.parts {
             let Part::Table(table) = part else { continue };
-            if table.rows.len() > ROWS {
-                continue;
-            }
-            self.grid(table);
+            let cells = cells(table);
+            self.grid(table, &cells);
             let Some(Some(index)) = self.r.table_index.get(&table.name.name).copied() else { continue };
-            let keys = &self.r.tables[index as usize].keys;
-            let names: Vec<String> = keys.iter().map(|k| k.name.clone()).collect();
-            for (at, name) in names.iter().enumerate() {
+            let Some(askers) = askers.get(&index) else { continue };
+            let keys: Vec<String> = self.r.tables[index as usize].keys.iter().map(|k| k.name.clone()).collect();
+            for (at, name) in keys.iter().enumerate() {
                 let Some(column) = table.columns.iter().position(|c| c.name.name == *name) else { continue };
-                let asks =
-                    |reg: &&Reg| matches!(&self.r.d.emit.node(**reg).op, Op::Lookup { table, .. } if *table == index);
-                let askers: Vec<Reg> = running.iter().filter(asks).copied().collect();
-                if askers.is_empty() {
-                    continue;
-                }
                 // a list that is asked for one row may well have others
                 if askers.iter().any(|a| !self.is_constant(*a, at)) {
-                    let asked = self.asked(&askers, at);
-                    self.rows_not_asked_for(table, column, &asked);
+                    let asked = self.asked(askers, at);
+                    self.rows_not_asked_for(table, &cells, column, &asked);
                 }
-                let surely: Vec<Reg> = askers.into_iter().filter(|a| sure.contains(a)).collect();
+                let surely: Vec<Reg> = askers.iter().copied().filter(|a| sure.contains(a)).collect();
                 if !surely.is_empty() {
                     let asked = self.asked(&surely, at);
-                    self.cases_without_rows(table, column, &asked);
+                    self.cases_without_rows(table, &cells, column, &asked);
                 }
             }
         }
@@ -107,38 +103,23 @@ impl Looking<'_> {
         out.unwrap_or_default()
     }
 
-    fn rows_not_asked_for(&mut self, table: &TableBlock, column: usize, asked: &Asked) {
+    fn rows_not_asked_for(&mut self, table: &TableBlock, all: &Rows, column: usize, asked: &Asked) {
         let c = &table.columns[column];
+        let beside = beside(table, all, column);
         let mut found = Vec::new();
-        for (i, (cells, span)) in table.rows.iter().enumerate() {
-            let idle = match value(table, cells, column) {
-                Some(Value::Text(word)) => asked.words.as_ref().is_some_and(|all| !all.contains(&fold(&word))),
-                Some(Value::Number(n)) => {
-                    let mut others: Vec<Number> = beside(table, i, column);
-                    others.sort_unstable();
-                    let before = others.iter().rev().find(|o| **o < n);
-                    let after = others.iter().find(|o| **o > n);
-                    let low =
-                        |at: &Number| asked.range.low.is_some_and(|(l, reached)| *at < l || (*at == l && !reached));
-                    let high =
-                        |at: &Number| asked.range.high.is_some_and(|(h, reached)| *at > h || (*at == h && !reached));
-                    match c.how {
-                        Some(Match::Exact) => !asked.range.holds(&n) || (asked.whole && !n.is_whole()),
-                        // it serves what lies above the row before, up to itself
-                        Some(Match::UpTo) => {
-                            low(&n) || before.is_some_and(|b| asked.range.high.is_some_and(|(h, _)| *b >= h))
-                        }
-                        // it serves what lies from itself on, below the row after
-                        Some(Match::From) => {
-                            high(&n) || after.is_some_and(|a| asked.range.low.is_some_and(|(l, _)| *a <= l))
-                        }
-                        _ => false,
-                    }
+        for (row, (written, span)) in all.iter().zip(&table.rows) {
+            let idle = match &row[column] {
+                Some(Cell::Text(word)) => asked.words.as_ref().is_some_and(|words| !words.contains(word)),
+                Some(Cell::Number(n)) => {
+                    let alike = beside.get(&others(table, row, column));
+                    let before = alike.and_then(|all| all.range(..*n).next_back());
+                    let after = alike.and_then(|all| all.range((Bound::Excluded(*n), Bound::Unbounded)).next());
+                    asked.passes_by(c.how, n, before, after)
                 }
                 _ => false,
             };
             if idle {
-                found.push((*span, cell_text(&self.text.text, cells, column)));
+                found.push((*span, written_as(&self.text.text, written, column)));
             }
         }
         for (span, cell) in found {
@@ -146,46 +127,34 @@ impl Looking<'_> {
                 "This row of the table {} serves nothing: whoever asks, '{}' is never {cell}.",
                 table.name.name, c.name.name
             );
-            self.hint(
-                "row never matched",
-                span,
-                what,
-                "take the row out, or see whether it is spelled as what is asked",
-            );
+            let fix = "take the row out, or see whether it is spelled as what is asked";
+            self.hint("row never matched", span, what, fix);
         }
     }
 
-    fn cases_without_rows(&mut self, table: &TableBlock, column: usize, asked: &Asked) {
+    fn cases_without_rows(&mut self, table: &TableBlock, all: &Rows, column: usize, asked: &Asked) {
         let c = &table.columns[column];
-        let values: Vec<Value> = table.rows.iter().filter_map(|(cells, _)| value(table, cells, column)).collect();
-        let numbers: Vec<Number> =
-            values.iter().filter_map(|v| if let Value::Number(n) = v { Some(*n) } else { None }).collect();
+        let values: BTreeSet<&Cell> = all.iter().filter_map(|row| row[column].as_ref()).collect();
+        let numbers: BTreeSet<Number> =
+            values.iter().filter_map(|v| if let Cell::Number(n) = v { Some(*n) } else { None }).collect();
         let dimension = read_type(&c.ty.text).ok().and_then(|t| t.0.dimension()).unwrap_or(Dimension::NONE);
         let told = |n: &Number| show(n, dimension, &Style::default()).text;
         let mut missing: Vec<String> = Vec::new();
-        if let Some(asked) = &asked.words {
-            let there: BTreeSet<String> =
-                values.iter().filter_map(|v| if let Value::Text(t) = v { Some(fold(t)) } else { None }).collect();
-            missing.extend(asked.difference(&there).cloned());
+        if let Some(words) = &asked.words {
+            missing.extend(words.iter().filter(|w| !values.contains(&Cell::Text((*w).clone()))).cloned());
         }
-        let ends = (numbers.iter().min().copied(), numbers.iter().max().copied());
-        if let (Some(least), Some(most)) = ends {
-            let below = asked.range.low.filter(|(l, _)| *l < least);
-            let above = asked.range.high.filter(|(h, _)| *h > most);
+        if let (Some(least), Some(most)) = (numbers.first(), numbers.last()) {
+            let below = asked.range.low.filter(|(l, _)| l < least);
+            let below = below.map(|(l, _)| format!("{}, which is below the first row", told(&l)));
+            let above = asked.range.high.filter(|(h, _)| h > most);
+            let above = above.map(|(h, _)| format!("{}, which is above the last row", told(&h)));
             match c.how {
                 Some(Match::Exact) if asked.whole => {
                     missing.extend(whole_numbers(&asked.range).iter().filter(|n| !numbers.contains(n)).map(told));
                 }
-                Some(Match::From) => {
-                    missing.extend(below.map(|(l, _)| format!("{}, which is below the first row", told(&l))))
-                }
-                Some(Match::UpTo) => {
-                    missing.extend(above.map(|(h, _)| format!("{}, which is above the last row", told(&h))))
-                }
-                Some(Match::Between) => {
-                    missing.extend(below.map(|(l, _)| format!("{}, which is below the first row", told(&l))));
-                    missing.extend(above.map(|(h, _)| format!("{}, which is above the last row", told(&h))));
-                }
+                Some(Match::From) => missing.extend(below),
+                Some(Match::UpTo) => missing.extend(above),
+                Some(Match::Between) => missing.extend(below.into_iter().chain(above)),
                 _ => {}
             }
         }
@@ -195,52 +164,46 @@ impl Looking<'_> {
                 "The table {} has no row for {} {first}{more}; it can be asked for, and is a fault then.",
                 table.name.name, c.name.name
             );
-            let name: Span = table.name.span;
-            self.hint("gap in a table", name, what, "a row for it, if there is one");
+            self.hint("gap in a table", table.name.span, what, "a row for it, if there is one");
         }
     }
 
     /// Exact keys make a grid; a place of the grid without a row is worth a look.
-    fn grid(&mut self, table: &TableBlock) {
+    fn grid(&mut self, table: &TableBlock, all: &Rows) {
         let keys: Vec<usize> = (0..table.columns.len()).filter(|i| table.columns[*i].how.is_some()).collect();
         if keys.len() < 2 {
             return;
         }
-        let folded = |v: Value| match v {
-            Value::Text(t) => Value::Text(fold(&t).into()),
-            other => other,
-        };
-        let row = |cells: &[Expr]| -> Option<Vec<Value>> {
-            keys.iter().map(|k| value(table, cells, *k).map(folded)).collect()
-        };
-        let Some(rows) = table.rows.iter().map(|(cells, _)| row(cells)).collect::<Option<Vec<_>>>() else { return };
-        // each value of each key, with how it is written where it first stands; rows by the numbers of their values
-        let mut columns: Vec<Vec<(Value, String)>> = vec![Vec::new(); keys.len()];
+        // each value of each key, by its number; how each is written where it first stands; rows by those numbers
+        let mut numbers: Vec<BTreeMap<&Cell, usize>> = vec![BTreeMap::new(); keys.len()];
+        let mut named: Vec<Vec<String>> = vec![Vec::new(); keys.len()];
         let mut there: BTreeSet<Vec<usize>> = BTreeSet::new();
-        for (values, (cells, _)) in rows.iter().zip(&table.rows) {
-            let mut numbers = Vec::new();
-            for ((column, v), key) in columns.iter_mut().zip(values).zip(&keys) {
-                numbers.push(column.iter().position(|(known, _)| known == v).unwrap_or_else(|| {
-                    column.push((v.clone(), cell_text(&self.text.text, cells, *key)));
-                    column.len() - 1
-                }));
+        for (row, (written, _)) in all.iter().zip(&table.rows) {
+            let mut place = Vec::new();
+            for (i, key) in keys.iter().enumerate() {
+                let Some(cell) = &row[*key] else { return };
+                let next = numbers[i].len();
+                place.push(*numbers[i].entry(cell).or_insert(next));
+                if numbers[i].len() > next {
+                    named[i].push(written_as(&self.text.text, written, *key));
+                }
             }
-            there.insert(numbers);
+            there.insert(place);
         }
-        let places = columns.iter().try_fold(1usize, |all, c| all.checked_mul(c.len()));
-        let Some(places) = places.filter(|n| *n <= PLACES && *n != rows.len()) else { return };
+        let places = named.iter().try_fold(1usize, |all, c| all.checked_mul(c.len()));
+        let Some(places) = places.filter(|n| *n <= PLACES && *n != there.len()) else { return };
         let mut missing = Vec::new();
         for place in 0..places {
             let mut rest = place;
             let mut wanted = Vec::new();
-            for column in &columns {
+            for column in &named {
                 wanted.push(rest % column.len());
                 rest /= column.len();
             }
             if !there.contains(&wanted) {
-                let named = wanted.iter().zip(&columns).zip(&keys);
-                let named = named.map(|((at, c), k)| format!("{} {}", table.columns[*k].name.name, c[*at].1));
-                missing.push(named.collect::<Vec<_>>().join(", "));
+                let words = wanted.iter().zip(&named).zip(&keys);
+                let words = words.map(|((at, c), k)| format!("{} {}", table.columns[*k].name.name, c[*at]));
+                missing.push(words.collect::<Vec<_>>().join(", "));
             }
         }
         if let Some(first) = missing.first() {
@@ -251,27 +214,43 @@ impl Looking<'_> {
     }
 }
 
-fn value(table: &TableBlock, cells: &[Expr], column: usize) -> Option<Value> {
-    literal_value(cells.get(column)?, read_type(&table.columns[column].ty.text).ok()?.0).ok()
+impl Asked {
+    /// Whether a row of that number serves nothing that is asked, between the row before and the one after it.
+    fn passes_by(&self, how: Option<Match>, n: &Number, before: Option<&Number>, after: Option<&Number>) -> bool {
+        let Range { low, high } = self.range;
+        let below = low.is_some_and(|(l, reached)| *n < l || (*n == l && !reached));
+        let above = high.is_some_and(|(h, reached)| *n > h || (*n == h && !reached));
+        match how {
+            Some(Match::Exact) => below || above || (self.whole && !n.is_whole()),
+            // it serves what lies above the row before, up to itself
+            Some(Match::UpTo) => below || before.is_some_and(|b| high.is_some_and(|(h, _)| *b >= h)),
+            // it serves what lies from itself on, below the row after
+            Some(Match::From) => above || after.is_some_and(|a| low.is_some_and(|(l, _)| *a <= l)),
+            _ => false,
+        }
+    }
 }
 
 /// How a cell is written.
-fn cell_text(text: &str, cells: &[Expr], column: usize) -> String {
+fn written_as(text: &str, cells: &[Expr], column: usize) -> String {
     cells.get(column).and_then(|e| text.get(e.span.range())).unwrap_or("").trim().to_owned()
 }
 
-/// Values of one key in the rows whose other keys are the same.
-fn beside(table: &TableBlock, row: usize, column: usize) -> Vec<Number> {
-    let keys: Vec<usize> =
-        (0..table.columns.len()).filter(|i| table.columns[*i].how.is_some() && *i != column).collect();
-    let others = |cells: &[Expr]| -> Vec<Option<Value>> { keys.iter().map(|k| value(table, cells, *k)).collect() };
-    let own = others(&table.rows[row].0);
-    let alike = table.rows.iter().enumerate().filter(|(i, (cells, _))| *i != row && others(cells) == own);
-    alike
-        .filter_map(
-            |(_, (cells, _))| if let Some(Value::Number(n)) = value(table, cells, column) { Some(n) } else { None },
-        )
-        .collect()
+/// The other keys of a row.
+fn others(table: &TableBlock, row: &[Option<Cell>], column: usize) -> Vec<Option<Cell>> {
+    let keys = (0..table.columns.len()).filter(|i| table.columns[*i].how.is_some() && *i != column);
+    keys.map(|k| row[k].clone()).collect()
+}
+
+/// Values of one key in rows whose other keys are the same.
+fn beside(table: &TableBlock, all: &Rows, column: usize) -> BTreeMap<Vec<Option<Cell>>, BTreeSet<Number>> {
+    let mut out: BTreeMap<_, BTreeSet<Number>> = BTreeMap::new();
+    for row in all {
+        if let Some(Cell::Number(n)) = &row[column] {
+            out.entry(others(table, row, column)).or_default().insert(*n);
+        }
+    }
+    out
 }
 
 /// The whole numbers of a range, where there are few.

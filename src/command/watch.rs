@@ -1,0 +1,144 @@
+//! `hardlid watch ROOMS.xlsx`
+
+use super::price::{self, dollars, priced};
+use super::progress::Progress;
+use super::{Ended, failed, out};
+use crate::bid::Worked;
+use crate::engine::names;
+use crate::problem::Weight;
+use crate::source::digest::Digest;
+use crate::system::{INPUT_LIMIT, Outside};
+use std::collections::BTreeMap;
+use std::hash::Hash as _;
+use std::path::Path;
+
+#[derive(Debug, clap::Args)]
+#[command(
+    after_help = "Example:\n  hardlid watch rooms.xlsx --rules house.lid --prices yard.xlsx\n\nPrices again each time the rooms workbook, the price book or the rule book is saved, and tells what moved. \
+                        It takes the options of hardlid price, and goes on until it is stopped (Ctrl-C)."
+)]
+#[group(skip)]
+pub struct Arguments {
+    #[command(flatten)]
+    price: price::Arguments,
+}
+
+/// Most rooms and checks that are told after one saving.
+const MOST_TOLD: usize = 12;
+
+/// What the files hold, by digest; nothing where one cannot be read just now: a program that saves takes the old file
+/// away before the new one has its name.
+type Saved = Option<Vec<String>>;
+
+/// What one pricing came to.
+#[derive(Debug, Default)]
+struct Came {
+    total: Option<i64>,
+    /// Cost in cents by the room's name; nothing for one that is stopped.
+    rooms: BTreeMap<String, Option<i64>>,
+    /// Checks that stop or warn.
+    checks: Vec<String>,
+}
+
+pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
+    let price = &arguments.price;
+    let quiet = Progress::steps(5, true);
+    let mut last: Option<Came> = None;
+    let mut done: Saved = None;
+    let mut ended = Ended::Done;
+    loop {
+        let now = saved(price, outside);
+        if now.is_some() && now != done {
+            // what is still being written is another file a moment later
+            if done.is_some() {
+                if !outside.wait() {
+                    return ended;
+                }
+                if saved(price, outside) != now {
+                    continue;
+                }
+            }
+            done = now;
+            let mut tell = |job: &Worked<'_>, target: &Path, told: &[_]| {
+                let came = Came::of(job);
+                match &last {
+                    Some(before) if !price.json => came.beside(before),
+                    _ => price::report(price, job, target, told),
+                }
+                last = Some(came);
+            };
+            match priced(price, outside, &quiet, &mut tell) {
+                Ok(how) => ended = how,
+                Err(problems) => ended = failed(&problems, price.json),
+            }
+            if last.is_none() {
+                // it never was priced: the command line is wrong, not what somebody saved
+                return ended;
+            }
+        } else if now.is_none() && done.is_none() {
+            return price::run(price, outside);
+        }
+        if !outside.wait() {
+            return ended;
+        }
+    }
+}
+
+fn saved(price: &price::Arguments, outside: &dyn Outside) -> Saved {
+    let digest = |path: &Path| {
+        let bytes = outside.read(path, INPUT_LIMIT).ok()?;
+        let mut digest = Digest::default();
+        bytes.hash(&mut digest);
+        Some(digest.hex())
+    };
+    price.reads().map(digest).collect()
+}
+
+impl Came {
+    fn of(job: &Worked<'_>) -> Self {
+        let (priced, schema) = (&job.priced, &job.ready.program().schema);
+        let name = |row: usize| match schema.root_kind() {
+            Some(kind) => names::row(schema, job.engine.run(), &job.inputs, kind, row).to_string(),
+            None => format!("row {}", row + 1),
+        };
+        let rooms = priced.rooms.iter().enumerate();
+        let serious = priced.findings.iter().filter(|f| matches!(f.problem.weight, Weight::Stop | Weight::Warning));
+        Self {
+            total: priced.total,
+            rooms: rooms.map(|(row, r)| (name(row), r.cost.filter(|_| !r.stopped))).collect(),
+            checks: serious.map(|f| f.problem.what.clone()).collect(),
+        }
+    }
+
+    /// Tells what moved.
+    fn beside(&self, before: &Self) {
+        let shown = |cents: Option<i64>| cents.map_or_else(|| "no price".to_owned(), dollars);
+        let total = match (before.total, self.total) {
+            (a, b) if a == b => format!("Priced again: {}, as before.", shown(b)),
+            (Some(a), Some(b)) => {
+                let by = b.saturating_sub(a);
+                let more = if by < 0 { "less" } else { "more" };
+                format!("Priced again: {}, {} {more}.", dollars(b), dollars(by.saturating_abs()))
+            }
+            (a, b) => format!("Priced again: {}, after {}.", shown(b), shown(a)),
+        };
+        out::line(&total);
+        let mut told: Vec<String> = Vec::new();
+        for (name, cost) in &self.rooms {
+            match before.rooms.get(name) {
+                None => told.push(format!("{name}: new, {}", shown(*cost))),
+                Some(was) if was != cost => told.push(format!("{name}: {}, after {}", shown(*cost), shown(*was))),
+                Some(_) => {}
+            }
+        }
+        told.extend(before.rooms.keys().filter(|n| !self.rooms.contains_key(*n)).map(|n| format!("{n}: gone")));
+        told.extend(self.checks.iter().filter(|c| !before.checks.contains(c)).map(|c| format!("Check: {c}")));
+        told.extend(before.checks.iter().filter(|c| !self.checks.contains(c)).map(|c| format!("Settled: {c}")));
+        for line in told.iter().take(MOST_TOLD) {
+            out::line(&format!("  {line}"));
+        }
+        if let Some(more) = told.len().checked_sub(MOST_TOLD).filter(|n| *n > 0) {
+            out::line(&format!("  … and {more} more"));
+        }
+    }
+}
