@@ -53,7 +53,7 @@ define rip_area(trim length, tall length otherwise 1-13/16") area  =  trim * tal
 
 table control_joint  "How far a ceiling may go without a control joint"  source "ASTM C840, GA-216; from memory"
     relief yes/no, exact, otherwise no | every length | area area
-    no                                 | 30'          | 900 sf
+    no                                 | 30'          |  900 sf
     yes                                | 50'          | 2500 sf
 end
 
@@ -66,39 +66,41 @@ define control_joints(long length, wide length, relief yes/no otherwise no) leng
 -- ---- examples, each worked by hand
 
 example "1,200 sf of board"
-    shows board_screws(1200 sf) = 1200   joint_tape(1200 sf) = 456'   joint_compound(1200 sf) = 6 gal
+    shows  board_screws(1200 sf) = 1200   joint_tape(1200 sf) = 456'   joint_compound(1200 sf) = 6 gal
 end
 
 example "joints of 190 ft"
     -- Half of 380 ft, so half of 5 gal.
-    shows compound_along(190 ft) = 2.5 gal
+    shows  compound_along(190 ft) = 2.5 gal
 end
 
 example "screws along the tees"
     -- 12 ft less two edges of 3/8 in. is 143.25 in.: 12 spaces of 12 in., 13 screws, on 5 tees.
-    shows line_screws(run: 12', lines: 5) = 65
+    shows  line_screws(run: 12', lines: 5) = 65
 end
 
 example "sheets over a 14 by 20 ft room"
     -- 14 ft is 3.5 rows of 4 ft, so 4, of 20 ft: 80 ft. Of 12 ft sheets at 24 in.: 6.7, so 7. A 10 ft sheet is worth
     -- 9'-4" at 16 in. o.c. (7 spaces): 80 / 9.33 = 8.57, so 9.
-    shows sheet_count(run: 14', along: 20', long: 12', spacing: 24") = 7
-    shows sheet_count(run: 14', along: 20', long: 10', spacing: 16") = 9   usable_sheet(long: 10', spacing: 16") = 9'-4"
-    shows usable_sheet(long: 9', spacing: 24") = 8'
+    shows  sheet_count(run: 14', along: 20', long: 12', spacing: 24") = 7
+    shows  sheet_count(run: 14', along: 20', long: 10', spacing: 16") = 9
+           usable_sheet(long: 10', spacing: 16") = 9'-4"
+    shows  usable_sheet(long: 9', spacing: 24") = 8'
 end
 
 example "rips around a 4 by 2 ft light"
     -- 12 ft of 1-13/16 in.: 144 x 1.8125 = 261 sq in., 1.8125 sf.
-    shows rip_area(12') = 1.8125 sf
+    shows  rip_area(12') = 1.8125 sf
 end
 
 example "framing of board laid along it, and the field of a control joint"
-    shows board_framing(board: 1/2", laid: "along") = 16"   control_joint_every(relief: yes) = 50'   control_joint_area(relief: no) = 900 sf
+    shows  board_framing(board: 1/2", laid: "along") = 16"   control_joint_every(relief: yes) = 50'
+           control_joint_area(relief: no) = 900 sf
 end
 
 example "control joints"
     -- A corridor of 46'-6" takes one across its 6 ft. 61 by 31 ft takes two of 31 ft and one of 61 ft: 123 ft; with
     -- relief one of 31 ft.
-    shows control_joints(long: 46'-6", wide: 6') = 6'   control_joints(long: 30', wide: 30') = 0 ft
-    shows control_joints(long: 61', wide: 31') = 123'   control_joints(long: 61', wide: 31', relief: yes) = 31'
+    shows  control_joints(long: 46'-6", wide: 6') = 6'   control_joints(long: 30', wide: 30') = 0 ft
+    shows  control_joints(long: 61', wide: 31') = 123'   control_joints(long: 61', wide: 31', relief: yes) = 31'
 end

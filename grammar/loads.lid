@@ -89,7 +89,8 @@ define bending_limit(load psf, spacing length, sx in^3, fy ksi otherwise 33 ksi)
     "The span at which bending reaches what the section may carry: w L^2 / 8, for one span and for two."
     source "SSMA Product Technical Guide 2022"
 
-define simple_span_limit(load psf, spacing length, ix in^4, e ksi otherwise 29500 ksi, ratio number otherwise 240) length
+define simple_span_limit(load psf, spacing length, ix in^4, e ksi otherwise 29500 ksi,
+                         ratio number otherwise 240) length
     =  cube_root(384 * e * ix / (5 * tee_load(weight: load, spacing: spacing) * ratio))
     "The single span at which deflection reaches span / ratio: (384 E I / (5 w ratio))^(1/3), not rounded."
     "The published table prints it to the nearest inch. 240 is for gypsum board, 360 is stricter."
@@ -159,78 +160,88 @@ define splayed(drop length, off number otherwise 1 / 6) length  =  drop * square
 -- ---- grids
 
 define grid_class(load plf) text
-    =  "light" when load <= 5 plf, "intermediate" when load <= 12 plf, "heavy" when load <= 16 plf, "none" otherwise
+    =  "light"        when load <= 5 plf,
+       "intermediate" when load <= 12 plf,
+       "heavy"        when load <= 16 plf,
+       "none"         otherwise
     "The class of a main runner that carries this over 4 ft within span / 360."
     source "ASTM C635-17 4.1; the figures 5, 12 and 16 lb a foot from memory"
 
 -- ---- examples, each worked by hand
 
 example "gauges"
-    shows wire_diameter(12 ga wire) = 0.1055 in   sheet_thickness(25 ga sheet) = 0.0188 in   sheet_thickness(33 mil) = 0.0346 in
+    shows  wire_diameter(12 ga wire) = 0.1055 in   sheet_thickness(25 ga sheet) = 0.0188 in
+           sheet_thickness(33 mil) = 0.0346 in
     -- 95% of 0.0451 in.
-    shows least_thickness(43 mil) = 0.04085 in   least_thickness(sheet_thickness(43 mil)) = 0.042845 in
+    shows  least_thickness(43 mil) = 0.04085 in   least_thickness(sheet_thickness(43 mil)) = 0.042845 in
 end
 
 example "a section"
     -- 3.4 x 0.25 = 0.85 lb a foot. 33,000 x 0.0167 / 1.67 = 330 in.-lb.
-    shows section_ix_eff("087F125-18") = 0.0086 in^4   section_area("087F125-18") = 0.070 in^2
-    shows section_weight(0.25 in^2) = 0.85 plf   moment_capacity(sx: 0.0167 in^3) = 330 inlb
+    shows  section_ix_eff("087F125-18") = 0.0086 in^4   section_area("087F125-18") = 0.070 in^2
+    shows  section_weight(0.25 in^2) = 0.85 plf         moment_capacity(sx: 0.0167 in^3) = 330 inlb
 end
 
 example "12 lb a foot over 8 ft"
     -- One span: 12 x 64 / 8 = 96 ft-lb; three: a tenth of 12 x 64. From four spans on a beam counts as two.
     -- 1 lb/in. over 96 in.: 5 x 96^4 / 384 = 1,105,920, and 10,000,000 x 0.0384 = 384,000: 2.88 in.
-    shows greatest_moment(load: 12 plf, span: 8', spans: 1) = 96 ftlb   greatest_moment(load: 12 plf, span: 8', spans: 3) = 76.8 ftlb
-    shows greatest_sag(load: 12 plf, span: 8', spans: 1, ix: 0.0384 in^4, e: 10000 ksi) = 2.88 in
-    shows beam_reaction(2) = 1.25   beam_reaction(7) = 1.25   beam_end_reaction(1) = 0.5
+    shows  greatest_moment(load: 12 plf, span: 8', spans: 1) = 96 ftlb
+           greatest_moment(load: 12 plf, span: 8', spans: 3) = 76.8 ftlb
+    shows  greatest_sag(load: 12 plf, span: 8', spans: 1, ix: 0.0384 in^4, e: 10000 ksi) = 2.88 in
+    shows  beam_reaction(2) = 1.25   beam_reaction(7) = 1.25   beam_end_reaction(1) = 0.5
 end
 
 example "a span by bending alone"
     -- 3 psf at 24 in. is 6 plf, 0.5 lb/in. 40,000 x 0.0167 / 1.67 = 400 in.-lb: the root of 8 x 400 / 0.5 = 6,400 is 80 in.
-    shows bending_limit(load: 3 psf, spacing: 24", sx: 0.0167 in^3, fy: 40 ksi) = 6'-8"
+    shows  bending_limit(load: 3 psf, spacing: 24", sx: 0.0167 in^3, fy: 40 ksi) = 6'-8"
 end
 
 example "what may lie on board, and what a wire holds"
     -- 19.2 in. is over 16 in., so the row of 24 in. serves.
-    shows insulation_limit(board: 1/2", spacing: 19.2") = 1.3 psf   dead_load_limit("gypsum") = 10 psf
-    shows gypsum_weight("rated") = 4.4 psf/in   hanger_capacity(deck: "steel") = 100 lb   wire_area(9 ga wire) = 12.5 sf
+    shows  insulation_limit(board: 1/2", spacing: 19.2") = 1.3 psf   dead_load_limit("gypsum") = 10 psf
+    shows  gypsum_weight("rated") = 4.4 psf/in   hanger_capacity(deck: "steel") = 100 lb
+           wire_area(9 ga wire) = 12.5 sf
 end
 
 example "a wire off plumb"
     -- 3, 4, 5: 4 ft down and 3 ft aside. A code allows no more than 1 in 6.
-    shows splayed(drop: 4', off: 0.75) = 5'
+    shows  splayed(drop: 4', off: 0.75) = 5'
 end
 
 example "board"
     -- 5 x 0.55 = 2.75 psf; two layers 5.50; 1/2 in. is 4 x 0.55 = 2.20.
-    shows board_weight(thickness: 5/8", layers: 1) = 2.75 psf   board_weight(thickness: 5/8", layers: 2) = 5.5 psf
-    shows board_weight(thickness: 1/2") = 2.2 psf
+    shows  board_weight(thickness: 5/8", layers: 1) = 2.75 psf   board_weight(thickness: 5/8", layers: 2) = 5.5 psf
+    shows  board_weight(thickness: 1/2") = 2.2 psf
 end
 
 example "a tee at 16 in. o.c. under one layer of 5/8 in."
     -- 2.75 psf x 1 1/3 ft = 3 2/3 plf; over two spans of 8'-6" the middle support takes 1.25 x 3 2/3 x 8.5 = 38.958333 lb.
-    shows (tee_load(weight: 2.75 psf, spacing: 16") * 3) = 11 plf
-    shows (support_reaction(load: 3 plf, span: 8', spans: 2)) = 30 lb   support_reaction(load: 3 plf, span: 8', spans: 1) = 12 lb
-    shows (support_reaction(load: 3 plf, span: 10', spans: 3)) = 33 lb
+    shows  (tee_load(weight: 2.75 psf, spacing: 16") * 3) = 11 plf
+    shows  (support_reaction(load: 3 plf, span: 8', spans: 2)) = 30 lb
+           support_reaction(load: 3 plf, span: 8', spans: 1) = 12 lb
+    shows  (support_reaction(load: 3 plf, span: 10', spans: 3)) = 33 lb
 end
 
 example "one wire of a strongback"
     -- 1.25 x 8.5 x 4 x 2.75 = 116.875 lb
-    shows wire_load(weight: 2.75 psf, part: 8'-6", every: 4') = 116.875 lb
+    shows  wire_load(weight: 2.75 psf, part: 8'-6", every: 4') = 116.875 lb
 end
 
 example "single span of the lightest furring channel, 4 psf, 12 in. o.c."
     -- w is 4 plf, 1/3 lb/in.: 384 x 29.5e6 x .0086 / (5 x 1/3 x 240) = 243,552 in.^3, and its root 62.45 in.: 5'-2".
-    shows (round_near(simple_span_limit(load: 4 psf, spacing: 12", ix: section_ix_eff("087F125-18")), to: 1")) = 5'-2"
+    shows  (round_near(simple_span_limit(load: 4 psf, spacing: 12", ix: section_ix_eff("087F125-18")), to: 1")) = 5'-2"
 end
 
 example "multiple spans of it, 6 psf, 24 in. o.c.: bending governs"
     -- w is 12 plf, 1 lb/in.: Ma = 33,000 x .016 / 1.67 = 316.2 in-lb, and the root of 8 x 316.2 is 50.29 in.: 4'-2".
     -- By deflection it would be the cube root of 29.5e6 x .0086 / (.0069 x 240) = 153,200 in.^3: 53.5 in.
-    shows (round_near(multiple_span_limit(load: 6 psf, spacing: 24", ix: section_ix_eff("087F125-18"),
-                                          sx: section_sx_eff("087F125-18")), to: 1")) = 4'-2"
+    shows  (round_near(
+                multiple_span_limit(load: 6 psf, spacing: 24", ix: section_ix_eff("087F125-18"),
+                                    sx: section_sx_eff("087F125-18")),
+                to: 1")) = 4'-2"
 end
 
 example "classes of main runners"
-    shows grid_class(5 plf) = light   grid_class(12 plf) = intermediate   grid_class(16 plf) = heavy   grid_class(16.1 plf) = none
+    shows  grid_class(5 plf) = light   grid_class(12 plf) = intermediate   grid_class(16 plf) = heavy
+           grid_class(16.1 plf) = none
 end

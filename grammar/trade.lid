@@ -44,8 +44,8 @@ define span_limit(tested length, load psf, spacing length, section text, ratio n
 
 define governs(tested length, bending length, deflection length) text
     =  "tested span" when tested <= bending and tested <= deflection,
-       "bending" when bending <= deflection,
-       "deflection" otherwise
+       "bending"     when bending <= deflection,
+       "deflection"  otherwise
     "Which of three limits is the least; the tested span where two are the same."
     source "the least governs"
 
@@ -85,7 +85,8 @@ define tie_count(tees count, run length, limit length) count  =  tees * support_
 
 define closed_spacing(every length, weight psf, part length, capacity weight, step length otherwise 6") length
     =  every when wire_load(weight: weight, part: part, every: every) <= capacity,
-       longer(round_down(every * capacity / wire_load(weight: weight, part: part, every: every), to: step), step) otherwise
+       longer(round_down(every * capacity / wire_load(weight: weight, part: part, every: every), to: step),
+              step) otherwise
     "Wire spacing closed, by whole half feet, until a wire carries no more than its connection may."
     source "a default of this book, not published"
 
@@ -114,7 +115,7 @@ define grid_cross_tees(across length, along length, spacing length, apart length
 table channel_lap  "Lap of a channel splice, with two ties"  source "UFGS 09200A"
     channel length, exact, otherwise 1-1/2" | lap length
     1-1/2"                                  | 12"
-    3/4"                                    | 8"
+    3/4"                                    |  8"
 end
 
 define channel_runners(across length, apart length otherwise 36", edge length otherwise 6") count
@@ -200,8 +201,8 @@ define last_angle_piece(along length, stock length) length
     source practice
 
 define angle_stock(along length, stock length) count
-    =  angle_pieces(along: along, stock: stock) - 1 when angle_pieces(along: along, stock: stock) > 1
-                                                       and last_angle_piece(along: along, stock: stock) <= 4",
+    =  angle_pieces(along: along, stock: stock) - 1
+           when angle_pieces(along: along, stock: stock) > 1 and last_angle_piece(along: along, stock: stock) <= 4",
        angle_pieces(along: along, stock: stock) otherwise
     "Stock that one bearing wall takes: a closing piece up to 4 in. is what was cut off the first piece; a longer one is"
     "cut from stock."
@@ -251,129 +252,136 @@ define soffit_supports(run length, return length, every length otherwise 4') cou
 -- ---- examples, each worked by hand
 
 example "tees along a wall"
-    shows tee_count(along: 20', spacing: 24") = 9   tee_count(along: 20', spacing: 16") = 14
-    shows tee_count(along: 16", spacing: 24") = 0   bays(run: 19', pitch: 24") = 10
+    shows  tee_count(along: 20', spacing: 24") = 9   tee_count(along: 20', spacing: 16") = 14
+    shows  tee_count(along: 16", spacing: 24") = 0   bays(run: 19', pitch: 24") = 10
     -- 10 spaces, 9 tees: 18 ft, and 1 ft to the far wall.
-    shows last_space(along: 19', spacing: 24") = 1'
+    shows  last_space(along: 19', spacing: 24") = 1'
 end
 
 example "tested spans"
     -- 20 in. is over 16 in., so the row of 24 in. serves. Half of 17 ft is 8'-6".
-    shows tested_span(spacing: 16") = 8'-6"   tested_span(spacing: 20") = 7'-6"
-    shows span_check(run: 17', strongbacks: 1, limit: 8'-6") = yes   span_check(run: 17', strongbacks: 0, limit: 8'-6") = no
+    shows  tested_span(spacing: 16") = 8'-6"   tested_span(spacing: 20") = 7'-6"
+    shows  span_check(run: 17', strongbacks: 1, limit: 8'-6") = yes
+           span_check(run: 17', strongbacks: 0, limit: 8'-6") = no
 end
 
 example "a span that deflection governs"
     -- 6 psf at 24 in. is 12 plf, 1 lb/in.: 384 x 29.5e6 x .0086 / (5 x 240) = 81,184 in.^3, and its root 43.3 in.; by bending
     -- 50.29 in., by the table 102 in.
-    shows (round_near(span_limit(tested: 8'-6", load: 6 psf, spacing: 24", section: "087F125-18"), to: 1")) = 3'-7"
+    shows  (round_near(span_limit(tested: 8'-6", load: 6 psf, spacing: 24", section: "087F125-18"), to: 1")) = 3'-7"
 end
 
 example "the least that makes one more strongback"
-    shows support_lines(run: 8'-6", limit: 8'-6") = 0    support_lines(run: 8'-6 1/16", limit: 8'-6") = 1
-    shows support_lines(run: 17', limit: 8'-6") = 1      support_lines(run: 17'-0 1/16", limit: 8'-6") = 2
+    shows  support_lines(run: 8'-6", limit: 8'-6") = 0   support_lines(run: 8'-6 1/16", limit: 8'-6") = 1
+    shows  support_lines(run: 17', limit: 8'-6") = 1     support_lines(run: 17'-0 1/16", limit: 8'-6") = 2
 end
 
 example "wires o.c. in SDC D"
-    shows wire_spacing(sdc: "D") = 3'   wire_spacing(sdc: "B") = 4'
+    shows  wire_spacing(sdc: "D") = 3'   wire_spacing(sdc: "B") = 4'
 end
 
 example "wires over a 14 by 20 ft room"
-    shows hanger_count(along: 20', every: 4', first: 24", last: 24") = 5
-    shows hanger_count(along: 20', every: 4') = 4
-    shows hanger_count(along: 20', every: 4', first: 16", last: 16") = 6
-    shows hanger_count(along: 20', every: wire_spacing(sdc: "D"), first: 24", last: 24") = 7
-    shows hanger_count(along: 19', every: wire_spacing(sdc: "D"), first: 24", last: last_space(along: 19', spacing: 24")) = 7
-    shows (grid_mains(across: 14') * grid_wires(along: 20')) = 15
+    shows  hanger_count(along: 20', every: 4', first: 24", last: 24") = 5
+    shows  hanger_count(along: 20', every: 4') = 4
+    shows  hanger_count(along: 20', every: 4', first: 16", last: 16") = 6
+    shows  hanger_count(along: 20', every: wire_spacing(sdc: "D"), first: 24", last: 24") = 7
+    shows  hanger_count(along: 19', every: wire_spacing(sdc: "D"), first: 24",
+                        last: last_space(along: 19', spacing: 24")) = 7
+    shows  (grid_mains(across: 14') * grid_wires(along: 20')) = 15
 end
 
 example "which limit governs"
-    shows governs(tested: 8', bending: 8', deflection: 8') = "tested span"
-    shows governs(tested: 8', bending: 7', deflection: 7') = bending   governs(tested: 8', bending: 9', deflection: 7') = deflection
+    shows  governs(tested: 8', bending: 8', deflection: 8') = "tested span"
+    shows  governs(tested: 8', bending: 7', deflection: 7') = bending
+           governs(tested: 8', bending: 9', deflection: 7') = deflection
 end
 
 example "tees of 14 ft from 12 ft stock"
     -- One joint; or, over a strongback, two pieces of 7 ft and 12 in. each.
-    shows tee_joints(run: 14', stock: 12') = 1   tee_joints(run: 12', stock: 12') = 0   lapped_half(14') = 8'
-    shows tee_length(14') = 13'-11 7/8"
+    shows  tee_joints(run: 14', stock: 12') = 1   tee_joints(run: 12', stock: 12') = 0   lapped_half(14') = 8'
+    shows  tee_length(14') = 13'-11 7/8"
 end
 
 example "angle on two walls of 20 ft"
     -- 240 / 16 = 15 spaces, 16 screws a wall. 125 in. holds 15 tabs of 8 in.
-    shows angle_length(20') = 40'   wall_screws(20') = 16   usable_angle(125") = 10'
+    shows  angle_length(20') = 40'   wall_screws(20') = 16   usable_angle(125") = 10'
 end
 
 example "pieces of tabbed angle"
     -- 10 ft stock is 15 tabs, 120 in. 20 ft: 116 + 120 + 4 in., the 4 in. from the first piece's offcut: two of stock.
     -- 20'-1" ends with 5 in., which no offcut closes. 9'-8" is 116 in.: the first piece alone. 125 in. of stock is
     -- worth 120 in. 12 ft stock is 18 tabs: 140 in., and 100 in. more.
-    shows angle_pieces(along: 20', stock: 10') = 3     angle_stock(along: 20', stock: 10') = 2
-    shows angle_pieces(along: 20'-1", stock: 10') = 3  angle_stock(along: 20'-1", stock: 10') = 3
-    shows last_angle_piece(along: 20', stock: 10') = 4"  last_angle_piece(along: 20'-1", stock: 10') = 5"
-    shows angle_pieces(along: 9'-8", stock: 10') = 1   angle_pieces(along: 9'-8 1/16", stock: 10') = 2
-    shows angle_pieces(along: 19'-8", stock: 10') = 2  angle_pieces(along: 20', stock: 125") = 3
-    shows angle_pieces(along: 20', stock: 12') = 2     angle_stock(along: 20', stock: 12') = 2
-    shows last_angle_piece(along: 20', stock: 12') = 8'-4"   last_angle_piece(along: 5', stock: 10') = 5'
+    shows  angle_pieces(along: 20', stock: 10') = 3           angle_stock(along: 20', stock: 10') = 2
+    shows  angle_pieces(along: 20'-1", stock: 10') = 3        angle_stock(along: 20'-1", stock: 10') = 3
+    shows  last_angle_piece(along: 20', stock: 10') = 4"      last_angle_piece(along: 20'-1", stock: 10') = 5"
+    shows  angle_pieces(along: 9'-8", stock: 10') = 1         angle_pieces(along: 9'-8 1/16", stock: 10') = 2
+    shows  angle_pieces(along: 19'-8", stock: 10') = 2        angle_pieces(along: 20', stock: 125") = 3
+    shows  angle_pieces(along: 20', stock: 12') = 2           angle_stock(along: 20', stock: 12') = 2
+    shows  last_angle_piece(along: 20', stock: 12') = 8'-4"   last_angle_piece(along: 5', stock: 10') = 5'
 end
 
 example "wires closed up under 8 ft 6 parts"
     -- 116.875 lb at 4 ft o.c. is over 100 lb; 4 ft x 100 / 116.875 = 3.42 ft, down to half feet 3 ft: 87.7 lb.
-    shows closed_spacing(every: 4', weight: 2.75 psf, part: 8'-6", capacity: 100 lb) = 3'
-    shows closed_spacing(every: 4', weight: 2.75 psf, part: 7', capacity: 100 lb) = 4'
+    shows  closed_spacing(every: 4', weight: 2.75 psf, part: 8'-6", capacity: 100 lb) = 3'
+    shows  closed_spacing(every: 4', weight: 2.75 psf, part: 7', capacity: 100 lb) = 4'
 end
 
 example "a strongback of 16 ft stock"
     -- 20 ft: 19'-8" of laps taken off, by 15'-8": two pieces.
-    shows lap_pieces(run: 20', stock: 16') = 2   lap_pieces(run: 16', stock: 16') = 1   lap_pieces(run: 32', stock: 16') = 3
+    shows  lap_pieces(run: 20', stock: 16') = 2   lap_pieces(run: 16', stock: 16') = 1
+           lap_pieces(run: 32', stock: 16') = 3
 end
 
 example "ties at mid-span in place of a strongback, 14 by 20 ft"
-    shows tie_count(tees: 9, run: 14', limit: 8'-6") = 9   tee_count(along: 20', spacing: 24") = 9
+    shows  tie_count(tees: 9, run: 14', limit: 8'-6") = 9   tee_count(along: 20', spacing: 24") = 9
 end
 
 example "hung grid, 14 by 20 ft, cross tees 24 in. o.c."
     -- 14 ft is 4 bays of mains 4 ft o.c.; 20 ft takes 9 lines of cross tees: 36. A main carries 4 ft of 2.75 psf, 11 plf.
-    shows grid_cross_tees(across: 14', along: 20', spacing: 24") = 36   grid_mains(across: 14') = 3   grid_wires(along: 20') = 5
-    shows grid_class(tee_load(weight: 2.75 psf, spacing: 4')) = intermediate
+    shows  grid_cross_tees(across: 14', along: 20', spacing: 24") = 36   grid_mains(across: 14') = 3
+           grid_wires(along: 20') = 5
+    shows  grid_class(tee_load(weight: 2.75 psf, spacing: 4')) = intermediate
 end
 
 example "channel with furring, 24 by 36 ft, runners along the 36 ft"
     -- 36 in. o.c.: 276 in. between the first and the last is 7.7, 8 spaces, 9 runners; 48 in.: 420 in. is 8.75, 9 spaces,
     -- 10 hangers: 90. Furring 16 in. o.c.: 432 - 4 = 428 in. is 26.75, 27 spaces, 28 lines, each 23'-11" long.
     -- 16 ft channel lapped 12 in.: 35 ft by 15 ft, 3 pieces, 2 splices a runner: 9 x 28 + 2 x 18 = 288 ties.
-    shows channel_runners(24') = 9   channel_hangers(36') = 10   furring_lines(along: 36', spacing: 16") = 28
-    shows furring_length(24') = 23'-11"   lap_pieces(run: 36', stock: 16', lap: channel_lap(channel: 1-1/2")) = 3
-    shows channel_lap(channel: 3/4") = 8"
-    shows crossing_ties(runners: 9, lines: 28, splices: 18) = 288
+    shows  channel_runners(24') = 9        channel_hangers(36') = 10   furring_lines(along: 36', spacing: 16") = 28
+    shows  furring_length(24') = 23'-11"   lap_pieces(run: 36', stock: 16', lap: channel_lap(channel: 1-1/2")) = 3
+    shows  channel_lap(channel: 3/4") = 8"
+    shows  crossing_ties(runners: 9, lines: 28, splices: 18) = 288
 end
 
 example "what furring carries over 36 in."
     -- Bending: 8 x 316.17 / 1,296 = 1.9517 lb/in., 23.4 plf. Deflection over three runners or more: 253,700 / (.0069 x 240 x
     -- 46,656) = 3.28; between two: 384 x 253,700 / (5 x 240 x 46,656) = 1.7400 lb/in., 20.9 plf.
-    shows (round_near(furring_load(span: 36", runners: 9), to: 0.1 plf)) = 23.4 plf
-    shows (round_near(furring_load(span: 36", runners: 2), to: 0.1 plf)) = 20.9 plf
+    shows  (round_near(furring_load(span: 36", runners: 9), to: 0.1 plf)) = 23.4 plf
+    shows  (round_near(furring_load(span: 36", runners: 2), to: 0.1 plf)) = 20.9 plf
 end
 
 example "tight to the deck, 12 by 16 ft, tees 16 in. o.c."
     -- One tabbed main, and 11 tees on each side of it. Clips at 2, 6, 10, 14 ft: 4. Furring shot to the deck:
     -- 192 - 4 = 188 in. is 11.75, 12 spaces, 13 lines of 12 ft with 7 fixings: 91, so 87 are saved.
-    shows deck_gap(clip: "deck") = 5-1/2"
-    shows deck_mains(run: 12', limit: 8'-6") = 1   deck_tees(mains: 1, tees: tee_count(along: 16', spacing: 16")) = 22
-    shows deck_clips(lines: 1, along: 16') = 4   furring_fixings(run: 12', along: 16', spacing: 16") = 91
-    shows fixings_saved(run: 12', along: 16', spacing: 16", clips: 4) = 87
+    shows  deck_gap(clip: "deck") = 5-1/2"
+    shows  deck_mains(run: 12', limit: 8'-6") = 1   deck_tees(mains: 1, tees: tee_count(along: 16', spacing: 16")) = 22
+    shows  deck_clips(lines: 1, along: 16') = 4     furring_fixings(run: 12', along: 16', spacing: 16") = 91
+    shows  fixings_saved(run: 12', along: 16', spacing: 16", clips: 4) = 87
 end
 
 example "openings under tees 24 in. o.c."
     -- Between two tees 24 in. o.c. there are 22-3/4 in.: a 24 in. light cuts one tee, its headers are 4 ft, and neither
     -- side lies on a tee: 2 x (2 + 2 + 1) = 10 screws. A 12 in. grille cuts none. 4 ft across cuts two.
-    shows cut_tees(across: 24", spacing: 24") = 1   header_length(across: 24", spacing: 24") = 4'   trimmers(across: 24", spacing: 24") = 2
-    shows opening_screws(cut: 1, trimmers: 2) = 10   cut_tees(across: 12", spacing: 24") = 0   cut_tees(across: 4', spacing: 24") = 2
-    shows trim_length(long: 4', wide: 2', many: 3) = 36'
-    shows cut_tees(across: 22-3/4", spacing: 24") = 0   trimmers(across: 22-3/4", spacing: 24") = 0
+    shows  cut_tees(across: 24", spacing: 24") = 1   header_length(across: 24", spacing: 24") = 4'
+           trimmers(across: 24", spacing: 24") = 2
+    shows  opening_screws(cut: 1, trimmers: 2) = 10   cut_tees(across: 12", spacing: 24") = 0
+           cut_tees(across: 4', spacing: 24") = 2
+    shows  trim_length(long: 4', wide: 2', many: 3) = 36'
+    shows  cut_tees(across: 22-3/4", spacing: 24") = 0   trimmers(across: 22-3/4", spacing: 24") = 0
 end
 
 example "a soffit 16'-8\" long, 14 in. down and 2 ft back, one end free"
     -- 200 x 38 + 14 x 24 = 7,936 sq in. = 55 1/9 sf. By channel: 200 / 48 is 4.2, so 5 supports.
-    shows (soffit_board(run: 16'-8", drop: 14", return: 2', free_ends: 1) * 9) = 496 sf
-    shows soffit_supports(run: 16'-8", return: 2') = 5   soffit_supports(run: 16'-8", return: 5') = 10
+    shows  (soffit_board(run: 16'-8", drop: 14", return: 2', free_ends: 1) * 9) = 496 sf
+    shows  soffit_supports(run: 16'-8", return: 2') = 5   soffit_supports(run: 16'-8", return: 5') = 10
 end

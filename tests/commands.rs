@@ -35,6 +35,10 @@ mod deliveries;
 mod labor;
 #[path = "commands/schemes.rs"]
 mod schemes;
+#[path = "commands/reached.rs"]
+mod reached;
+#[path = "commands/tidy.rs"]
+mod tidy;
 #[path = "commands/stock.rs"]
 mod stock;
 #[path = "commands/why.rs"]

@@ -6,7 +6,7 @@ use "hardlid ceilings"
 -- Every figure marked "invented" is made up. Put your own tested tables and rates in their place.
 
 rows rooms
-    finish   text   heading "Finish"   otherwise "Level 4"
+    finish  text  heading "Finish"  otherwise "Level 4"
 end
 
 -- What every bid of this company says; a Job sheet that says otherwise wins.
@@ -51,19 +51,20 @@ for rooms
         "Wires {hang} long: over 4 ft this company braces them. Ask before you bid."
         source "house rule, invented"
 
-    replace item tabs   "Tabbed angle"  code "TA"
-                                        need tabbed      waste 5%  source "house rule, invented"
+    replace item tabs  "Tabbed angle"  code "TA"  need tabbed  waste 5%
+        source "house rule, invented"
 
-    replace labor hang_board  "Hang and finish board"  code "L-BRD"
-                                                       need board_area  height ceiling_height  difficulty difficulty
+    replace labor hang_board  "Hang and finish board"  code "L-BRD"  need board_area
+                                                       height ceiling_height  difficulty difficulty
                                                        factor work_factor * finish_factor(finish)
 
     labor tower  "Move the rolling tower"  code "L-TWR"  need tower_moves(floor: gross)  only when high
 end
 
 for soffits
-    replace item soffit_board  "Soffit board"  code board_code(kind: board_kind, thickness: board)
-                               need face * layers  waste 15%  source "house rule, invented"
+    replace item soffit_board  "Soffit board"  code board_code(kind: board_kind, thickness: board)  need face * layers
+                                               waste 15%
+        source "house rule, invented"
 end
 
 for job

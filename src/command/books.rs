@@ -1,6 +1,6 @@
 //! Reads the files that a command is given.
 
-use crate::bid::{Rules, compiled};
+use crate::bid::{Rules, compiled, compiled_to_explain};
 use crate::notation::tree::Expr;
 use crate::problem::Problem;
 use crate::program::Program;
@@ -12,7 +12,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 /// Largest rule book file, in bytes.
-const BOOK_LIMIT: u64 = 8 * 1024 * 1024;
+pub const BOOK_LIMIT: u64 = 8 * 1024 * 1024;
 
 /// A path's last name.
 pub fn file_name(path: &Path) -> String {
@@ -54,6 +54,18 @@ pub fn program(
     outside: &dyn Outside,
 ) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
     compiled(&rules(path, built_in, outside).map_err(|p| vec![p])?, asked)
+}
+
+/// As [`program`], with what it takes to tell how a figure was worked out.
+///
+/// # Errors
+/// As [`program`].
+pub fn program_to_explain(
+    path: Option<&Path>,
+    built_in: &str,
+    outside: &dyn Outside,
+) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
+    compiled_to_explain(&rules(path, built_in, outside).map_err(|p| vec![p])?)
 }
 
 /// The pricing date: as asked for, or today.

@@ -15,6 +15,7 @@ mod reprice;
 mod schemes;
 mod shell;
 mod start;
+mod tidy;
 mod try_book;
 mod watch;
 mod why;
@@ -53,7 +54,7 @@ impl Ended {
     name = "hardlid",
     version,
     about = "Takes off and prices gypsum-board ceilings and soffits on light steel framing, by rules in a small notation of their own.",
-    after_help = "Examples:\n  hardlid start \"north wing\"\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid reprice bids --prices new.xlsx\n  hardlid why rooms.priced.xlsx 102 tees\n  hardlid try house.lid\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  hardlid words hanger_count\n\nAn estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.",
+    after_help = "Examples:\n  hardlid start \"north wing\"\n  hardlid price rooms.xlsx --prices yard.xlsx\n  hardlid reprice bids --prices new.xlsx\n  hardlid why rooms.priced.xlsx 102 tees\n  hardlid try house.lid\n  hardlid tidy house.lid\n  hardlid work \"tee_count(along: 20', spacing: 24\\\")\"\n  hardlid words hanger_count\n\nAn estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.",
     disable_help_subcommand = true
 )]
 struct Arguments {
@@ -77,6 +78,8 @@ enum Command {
     Impact(impact::Arguments),
     /// Reads a rule book, reports every mistake, and runs its examples.
     Try(try_book::Arguments),
+    /// Lays rule books out in the one standard way.
+    Tidy(tidy::Arguments),
     /// Tells how a number of a room, a line or the bid came about.
     Why(why::Arguments),
     /// Works one expression out.
@@ -113,6 +116,7 @@ where
         Command::Audit(a) => audit::run(&a, outside),
         Command::Impact(a) => impact::run(&a, outside),
         Command::Try(a) => try_book::run(&a, outside),
+        Command::Tidy(a) => tidy::run(&a, outside),
         Command::Why(a) => why::run(&a, outside),
         Command::Work(a) => work::run(&a, outside),
         Command::Cuts(a) => cuts::run(&a),

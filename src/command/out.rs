@@ -10,9 +10,10 @@ pub fn line(text: &str) {
     let _ = writeln!(anstream::stdout(), "{text}");
 }
 
-/// A whole text on standard output, as it is.
+/// A text on standard output as it is.
 pub fn text(text: &str) {
-    let _ = write!(anstream::stdout(), "{text}");
+    let mut out = std::io::stdout().lock();
+    let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
 }
 
 /// A line for people on standard error.

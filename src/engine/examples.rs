@@ -59,10 +59,19 @@ pub fn own_examples(program: &Program) -> impl Iterator<Item = &ExampleProgram> 
 /// Runs every example of the book; what fails is a problem each.
 #[must_use]
 pub fn run_examples(program: &Program) -> Vec<Problem> {
-    own_examples(program).flat_map(|e| run_one(program, e)).collect()
+    run_examples_and(program, |_, _| {})
 }
 
-fn run_one(program: &Program, example: &ExampleProgram) -> Vec<Problem> {
+/// As [`run_examples`], with a look at the run of each example before the next.
+pub fn run_examples_and(program: &Program, mut look: impl FnMut(&ExampleProgram, &Engine<'_>)) -> Vec<Problem> {
+    own_examples(program).flat_map(|example| run_one(program, example, &mut look)).collect()
+}
+
+fn run_one(
+    program: &Program,
+    example: &ExampleProgram,
+    look: &mut impl FnMut(&ExampleProgram, &Engine<'_>),
+) -> Vec<Problem> {
     let mut texts = program.texts.clone();
     let tables = match tables(program, example, &mut texts) {
         Ok(t) => t,
@@ -71,6 +80,7 @@ fn run_one(program: &Program, example: &ExampleProgram) -> Vec<Problem> {
     let mut inputs = Inputs { tables, texts: texts.into(), problems: Vec::new() };
     let mut engine = Engine::start(program, &mut inputs);
     engine.before_pricing();
+    look(example, &engine);
     let explainer = Explainer::new(&engine, &inputs);
     example.shows.iter().filter_map(|shows| shown(program, example, shows, &engine, &explainer)).collect()
 }

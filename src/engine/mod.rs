@@ -10,6 +10,7 @@ pub mod input;
 mod kernel;
 pub mod names;
 pub mod options;
+pub mod reached;
 pub mod result;
 pub mod run;
 pub mod steps;

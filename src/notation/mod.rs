@@ -1,10 +1,12 @@
-//! Text to tree: split into statements, read each alone, keep going after every mistake.
+//! Text to tree: split into statements, read each alone, keep going after every mistake; and text to text in one layout.
 
 pub mod parse;
 pub mod reader;
 pub mod split;
 pub mod statements;
+pub mod tidy;
 pub mod tree;
 pub mod words;
 
 pub use parse::{read_book, read_expression};
+pub use tidy::tidy;

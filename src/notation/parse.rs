@@ -331,7 +331,8 @@ fn table_column(reader: &mut Reader<'_>, pair: P<'_>) -> Option<TableColumn> {
             Rule::word => name = Some(reader.name(&part)),
             Rule::type_name => ty = Some(type_name(reader, &part)),
             Rule::match_how => {
-                how = Some(match part.as_str().split_whitespace().next() {
+                // a comment may follow the first word at once
+                how = Some(match part.as_str().split(|c: char| !c.is_alphanumeric()).next() {
                     Some("up") => Match::UpTo,
                     Some("from") => Match::From,
                     Some("between") => Match::Between,
@@ -386,6 +387,31 @@ fn define(reader: &mut Reader<'_>, pair: P<'_>) -> Define {
     out
 }
 
+/// The rule by which a statement in a block `for` is read.
+pub(super) fn rule_in_for(text: &str) -> Rule {
+    let mut words = text.split_whitespace().skip_while(|w| *w == "replace");
+    let (first, second) = (words.next().unwrap_or(""), words.next().unwrap_or(""));
+    // a formula may bear any name: `item = …` is one
+    if second.starts_with('=') || second.starts_with('"') {
+        return Rule::formula_line;
+    }
+    match first {
+        "check" => Rule::check_line,
+        "item" | "labor" => Rule::item_line,
+        "options" => Rule::options_line,
+        "cutting" => Rule::cutting_line,
+        "telling" => Rule::telling_line,
+        "dividing" => Rule::dividing_line,
+        "buying" => Rule::buying_line,
+        _ => Rule::formula_line,
+    }
+}
+
+/// The rule by which a statement in a block `example` is read.
+pub(super) fn rule_in_example(text: &str) -> Rule {
+    if text.split_whitespace().next() == Some("shows") { Rule::shows_line } else { Rule::row_line }
+}
+
 fn for_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]) -> Option<Part> {
     let name = reader.statement(Rule::for_head, head).and_then(|pair| {
         let word = pair.into_inner().find(|p| p.as_rule() == Rule::word)?;
@@ -393,19 +419,14 @@ fn for_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]
     });
     let mut lines = Vec::new();
     for line in body {
-        let text = &reader.text.text[line.clone()];
-        let mut words = text.split_whitespace().skip_while(|w| *w == "replace");
-        let (first, second) = (words.next().unwrap_or(""), words.next().unwrap_or(""));
-        // a formula may bear any name: `item = …` is one
-        let is_formula = second.starts_with('=') || second.starts_with('"');
-        let read = match first {
-            "check" if !is_formula => check_line(reader, line).map(ForLine::Check),
-            "item" | "labor" if !is_formula => item_line(reader, line).map(ForLine::Item),
-            "options" if !is_formula => options_line(reader, line).map(ForLine::Options),
-            "cutting" if !is_formula => cutting_line(reader, line).map(ForLine::Cutting),
-            "telling" if !is_formula => telling_line(reader, line).map(ForLine::Telling),
-            "dividing" if !is_formula => dividing_line(reader, line).map(ForLine::Dividing),
-            "buying" if !is_formula => buying_line(reader, line).map(ForLine::Buying),
+        let read = match rule_in_for(&reader.text.text[line.clone()]) {
+            Rule::check_line => check_line(reader, line).map(ForLine::Check),
+            Rule::item_line => item_line(reader, line).map(ForLine::Item),
+            Rule::options_line => options_line(reader, line).map(ForLine::Options),
+            Rule::cutting_line => cutting_line(reader, line).map(ForLine::Cutting),
+            Rule::telling_line => telling_line(reader, line).map(ForLine::Telling),
+            Rule::dividing_line => dividing_line(reader, line).map(ForLine::Dividing),
+            Rule::buying_line => buying_line(reader, line).map(ForLine::Buying),
             _ => formula_line(reader, line).map(ForLine::Formula),
         };
         if !reader.too_large() {
@@ -701,7 +722,7 @@ fn example_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usi
     }
     let (mut rows, mut shows) = (Vec::new(), Vec::new());
     for line in body {
-        if reader.text.text[line.clone()].split_whitespace().next() == Some("shows") {
+        if rule_in_example(&reader.text.text[line.clone()]) == Rule::shows_line {
             let Some(pair) = reader.statement(Rule::shows_line, line) else { continue };
             for shown in pair.into_inner().filter(|p| p.as_rule() == Rule::shown) {
                 let mut parts = shown.into_inner();
@@ -717,6 +738,17 @@ fn example_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usi
     example.rows = rows;
     example.shows = shows;
     Some(example)
+}
+
+/// The unit that a part of an example's row is after a bare number: one that no value follows, for it would be a field.
+pub(super) fn unit_at(parts: &[P<'_>], at: usize) -> Option<Unit> {
+    let next = parts.get(at)?;
+    let value_follows = parts.get(at + 1).is_some_and(|p| p.as_rule() != Rule::word);
+    let may_be = match next.as_rule() {
+        Rule::word => !value_follows,
+        rule => rule == Rule::slash_unit,
+    };
+    if may_be { Unit::read(next.as_str().trim()).ok() } else { None }
 }
 
 /// `rooms length 20' width 14' sdc B`: a word after a number is its unit when it is one and what follows is no value.
@@ -750,25 +782,13 @@ fn example_row(reader: &mut Reader<'_>, pair: P<'_>) -> Option<ExampleRow> {
         };
         let mut value = reader.expr(value_part.clone());
         at += 2;
-        if let (Node::Literal(Literal::Number { value: amount, unit: None }), Some(next)) = (&value.node, parts.get(at))
+        if let (Node::Literal(Literal::Number { value: amount, unit: None }), Some(unit)) =
+            (&value.node, unit_at(&parts, at))
         {
-            let is_word = matches!(next.as_rule(), Rule::word | Rule::slash_unit);
-            let value_follows = parts.get(at + 1).is_some_and(|p| p.as_rule() != Rule::word);
-            let next_is_name = next.as_rule() == Rule::word && value_follows;
-            if is_word
-                && !next_is_name
-                && let Ok(unit) = Unit::read(next.as_str().trim())
-            {
-                let span = value.span.to(reader.span(next));
-                value = Expr {
-                    node: Node::Literal(Literal::Number {
-                        value: *amount,
-                        unit: Some((next.as_str().trim().to_owned(), unit)),
-                    }),
-                    span,
-                };
-                at += 1;
-            }
+            let span = value.span.to(reader.span(&parts[at]));
+            let name = parts[at].as_str().trim().to_owned();
+            value = Expr { node: Node::Literal(Literal::Number { value: *amount, unit: Some((name, unit)) }), span };
+            at += 1;
         }
         values.push((name, value));
     }

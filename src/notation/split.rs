@@ -10,7 +10,7 @@ use std::sync::Arc;
 /// How deep brackets may stand in each other.
 const MAX_DEPTH: usize = 32;
 /// How long one statement may be, in bytes.
-const MAX_STATEMENT: usize = 16 * 1024;
+pub(super) const MAX_STATEMENT: usize = 16 * 1024;
 /// How long a book may be, in bytes.
 const MAX_BOOK: usize = 4 * 1024 * 1024;
 
@@ -90,9 +90,7 @@ fn body(
     while *at < lines.len() {
         let line = &lines[*at];
         let next = first_word(text, line);
-        if next == "end"
-            && text.text[line.start..line.end].split_whitespace().nth(1).is_none_or(|w| w.starts_with("--"))
-        {
+        if &text.text[line.start..line.end] == "end" {
             *at += 1;
             return out;
         }

@@ -43,6 +43,12 @@ impl Reading {
         self.locals.is_some()
     }
 
+    /// What tells the call of a definition from others with other arguments; 0 outside of any.
+    #[must_use]
+    pub fn call(&self) -> usize {
+        self.locals.as_ref().map_or(0, |l| Arc::as_ptr(l).addr())
+    }
+
     fn key(&self, span: Span) -> Key {
         key(self.locals.as_ref(), &self.text, span)
     }

@@ -1,6 +1,6 @@
 //! Files of the machine: read within a limit, written whole or not at all.
 
-use super::{Entry, Outside, clock};
+use super::{Entry, Outside, STANDARD_INPUT, clock};
 use crate::problem::Problem;
 use crate::problem::nearest::nearest;
 use crate::quantity::Date;
@@ -29,6 +29,14 @@ impl Outside for Machine {
         let mut bytes = Vec::with_capacity(usize::try_from(about.len()).unwrap_or(0));
         // One byte more than allowed shows a file that grows while it is read, or one without a stated length.
         file.take(limit.saturating_add(1)).read_to_end(&mut bytes).map_err(|e| fail(&e))?;
+        if bytes.len() as u64 > limit { Err(too_large(path, limit)) } else { Ok(bytes) }
+    }
+
+    fn read_input(&self, limit: u64) -> Result<Vec<u8>, Problem> {
+        let path = Path::new(STANDARD_INPUT);
+        let mut bytes = Vec::new();
+        let input = io::stdin().lock();
+        input.take(limit.saturating_add(1)).read_to_end(&mut bytes).map_err(|e| unreadable(path, &e))?;
         if bytes.len() as u64 > limit { Err(too_large(path, limit)) } else { Ok(bytes) }
     }
 

@@ -1,7 +1,7 @@
 //! The outside in memory, for tests of commands.
 
 use super::files::{already_there, is_a_folder, missing_folder, not_found, read_only_folder, too_large};
-use super::{Entry, Outside};
+use super::{Entry, Outside, STANDARD_INPUT};
 use crate::problem::Problem;
 use crate::quantity::Date;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
@@ -20,6 +20,9 @@ struct Held {
     files: BTreeMap<PathBuf, Vec<u8>>,
     folders: BTreeSet<PathBuf>,
     read_only: BTreeSet<PathBuf>,
+    input: Vec<u8>,
+    /// How often each file was written.
+    written: BTreeMap<PathBuf, usize>,
     /// What happens while somebody waits, one after the other: a file is saved, or taken away.
     later: VecDeque<(PathBuf, Option<Vec<u8>>)>,
 }
@@ -50,6 +53,19 @@ impl Memory {
     pub fn with_read_only(self, folder: impl AsRef<Path>) -> Self {
         self.lock().read_only.insert(plain(folder.as_ref()));
         self
+    }
+
+    /// Puts bytes on standard input.
+    #[must_use]
+    pub fn with_input(self, bytes: impl Into<Vec<u8>>) -> Self {
+        self.lock().input = bytes.into();
+        self
+    }
+
+    /// How often a file was written.
+    #[must_use]
+    pub fn times_written(&self, path: impl AsRef<Path>) -> usize {
+        self.lock().written.get(&plain(path.as_ref())).copied().unwrap_or(0)
     }
 
     /// A file that is saved when somebody next waits, after what is to happen before; nothing takes it away.
@@ -95,6 +111,14 @@ impl Outside for Memory {
         if bytes.len() as u64 > limit { Err(too_large(path, limit)) } else { Ok(bytes.clone()) }
     }
 
+    fn read_input(&self, limit: u64) -> Result<Vec<u8>, Problem> {
+        let held = self.lock();
+        if held.input.len() as u64 > limit {
+            return Err(too_large(Path::new(STANDARD_INPUT), limit));
+        }
+        Ok(held.input.clone())
+    }
+
     fn write_whole(&self, path: &Path, bytes: &[u8]) -> Result<(), Problem> {
         let mut held = self.lock();
         let key = plain(path);
@@ -108,6 +132,7 @@ impl Outside for Memory {
         if held.read_only.contains(folder) {
             return Err(read_only_folder(path));
         }
+        *held.written.entry(key.clone()).or_default() += 1;
         held.files.insert(key, bytes.to_vec());
         Ok(())
     }

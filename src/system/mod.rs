@@ -16,6 +16,9 @@ pub use memory::Memory;
 /// Largest input file that is read, in bytes. The largest rooms workbook a spreadsheet holds is far below it.
 pub const INPUT_LIMIT: u64 = 512 * 1024 * 1024;
 
+/// What standard input is called where a file's name is asked for or told.
+pub const STANDARD_INPUT: &str = "-";
+
 /// What an entry of a folder is.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Entry {
@@ -34,6 +37,12 @@ pub trait Outside: Sync {
     /// # Errors
     /// A missing or unreadable file, a folder, a file of more than `limit` bytes.
     fn read(&self, path: &Path, limit: u64) -> Result<Vec<u8>, Problem>;
+
+    /// All of standard input.
+    ///
+    /// # Errors
+    /// What cannot be read; more than `limit` bytes.
+    fn read_input(&self, limit: u64) -> Result<Vec<u8>, Problem>;
 
     /// Writes a file whole or not at all: a reader sees the old bytes or the new ones, never a part.
     ///

@@ -1,8 +1,9 @@
 //! A few runs of the built program: exit codes, and what it prints where.
 
 use serde_json::Value;
+use std::io::Write as _;
 use std::path::Path;
-use std::process::{Command, Output};
+use std::process::{Command, Output, Stdio};
 
 fn in_folder(folder: &Path, arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_hardlid")).args(arguments).current_dir(folder).output().unwrap()
@@ -161,4 +162,33 @@ fn another_ending_than_xlsx_is_refused_before_work_starts() {
     // whatever case it is in, it is one; what is told then is that there are no rooms
     let ran = in_folder(folder.path(), &["price", "rooms.xlsx", "-o", "BID.XLSX", "--json"]);
     assert_eq!((code(&ran), json(&ran)["problems"][0]["kind"].as_str()), (2, Some("file not found")));
+}
+
+/// The tidy book alone is on standard output, so that an editor can take it.
+#[test]
+fn a_book_is_tidied_on_its_way_from_standard_input() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut child = Command::new(env!("CARGO_BIN_EXE_hardlid"))
+        .args(["tidy", "-"])
+        .current_dir(folder.path())
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    child.stdin.take().unwrap().write_all(b"for job\n a=1\nend").unwrap();
+    let ran = child.wait_with_output().unwrap();
+    assert_eq!((code(&ran), out(&ran).as_str()), (0, "for job\n    a  =  1\nend\n"));
+}
+
+#[test]
+fn a_check_names_the_book_and_its_first_line_that_would_change() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("house.lid"), "for job\n    a  =  1  \nend\n").unwrap();
+    let ran = in_folder(folder.path(), &["tidy", "--check", "house.lid"]);
+    let told = "house.lid: not tidy, from line 2 on.\n   is           a  =  1··\n   would be     a  =  1\n";
+    assert_eq!((code(&ran), out(&ran).as_str()), (1, told));
+    let ran = in_folder(folder.path(), &["tidy", "--check", "--json", "house.lid"]);
+    assert_eq!(code(&ran), 1);
+    assert_eq!(json(&ran)["books"][0]["line"], 2);
+    assert_eq!(json(&ran)["books"][0]["state"], "not tidy");
 }
