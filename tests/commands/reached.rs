@@ -5,8 +5,13 @@ use hardlid::notation::read_book;
 use hardlid::program::{BookSource, compile_to_explain};
 use hardlid::source::Text;
 
+/// Parts that examples reach, of how many.
+type Counted = Vec<(usize, usize)>;
+/// Line, kind and words of what they do not.
+type Unreached = Vec<(usize, PartOf, String)>;
+
 /// Which parts are reached, and the lines and words of those that are not.
-fn reached(book: &str) -> (Vec<(usize, usize)>, Vec<(usize, PartOf, String)>) {
+fn reached(book: &str) -> (Counted, Unreached) {
     let text = Text::new("the book", book);
     let (tree, problems) = read_book(&text);
     assert!(problems.is_empty());
