@@ -27,6 +27,8 @@ pub(super) struct Bag<'a> {
     shop: &'a Shop,
     /// Sizes worth something that are wanted, longest first.
     of: Vec<usize>,
+    /// For each size of the shop, where the sizes that come after it begin in the table.
+    after: Vec<usize>,
     worth: &'a [i64],
     /// Greatest common measure of the sizes.
     measure: i64,
@@ -69,7 +71,8 @@ impl<'a> Bag<'a> {
         let cells = (cells / i64::try_from(of.len().max(1)).unwrap_or(cells)).max(LEAST_CELLS);
         let grain = measure.max((capacity + cells - 1) / cells);
         let row = usize::try_from(capacity / grain).unwrap_or(0) + 1;
-        let mut bag = Self { shop, of, worth, measure, grain, row, table: Vec::new() };
+        let after = (0..shop.sizes.len()).map(|size| row * of.partition_point(|i| *i < size)).collect();
+        let mut bag = Self { shop, of, after, worth, measure, grain, row, table: Vec::new() };
         bag.fill();
         bag
     }
@@ -123,7 +126,8 @@ impl<'a> Bag<'a> {
 
     /// The most that all sizes that come after one are worth in what is left: a bound from above.
     pub fn most_after(&self, size: usize, rest: i64) -> i64 {
-        self.most(self.of.partition_point(|i| *i < size), rest)
+        let cell = usize::try_from(rest / self.grain).ok().and_then(|cell| self.after[size].checked_add(cell));
+        cell.and_then(|cell| self.table.get(cell)).copied().unwrap_or(0)
     }
 
     /// The pattern worth most in a stock piece of a bin.
