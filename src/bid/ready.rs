@@ -1,11 +1,11 @@
 //! Rules, prices and a date that are ready to price rooms.
 
 use super::prices::Prices;
-use super::rules::{Rules, compiled, library_of};
+use super::rules::{Rules, compiled, library_of, read_rows};
 use super::worked::Worked;
 use crate::drawing::{Layouts, Painted, Painting, layouts};
 use crate::engine::Inputs;
-use crate::pricing::{Finding, Lined, OwnEntry, PriceBook, Priced, price_rows, take_stock};
+use crate::pricing::{Finding, Lined, OwnEntry, PriceBook, take_stock};
 use crate::problem::Problem;
 use crate::program::Program;
 use crate::quantity::Date;
@@ -46,11 +46,7 @@ impl Ready {
         as_of: Date,
         mut told: Vec<Problem>,
     ) -> Result<Self, Vec<Problem>> {
-        if !program.schema.kinds.iter().any(|k| k.sheet.is_some() && !k.single) {
-            let what = "The rules declare no rows, so there is nothing to price.";
-            let fix = "rows rooms from \"Rooms\" … end, or use \"hardlid ceilings\", which has them";
-            return Err(vec![Problem::stop("book without rows", what).fix(fix)]);
-        }
+        read_rows(&program, "so there is nothing to price").map_err(|p| vec![p])?;
         let prices = prices.map(|file| Prices::read(file, as_of, &program.schema)).transpose()?;
         if let Some(prices) = &prices {
             told.extend(prices.told.iter().cloned());
@@ -122,9 +118,8 @@ impl Ready {
     /// warn of is among the findings.
     #[must_use]
     pub fn work_out(&self, rooms: &File, mut inputs: Inputs, own: Vec<OwnEntry>) -> Worked<'_> {
-        let (engine, mut priced) = price_rows(&self.program, &mut inputs, self.book(), &own);
-        self.tell(&mut priced);
-        Worked { ready: self, rooms: rooms.clone(), engine, inputs, priced, own }
+        let lined = Lined::new(&self.program, &mut inputs, self.book(), &own);
+        self.worked(lined, rooms, inputs, own)
     }
 
     /// As [`Ready::work_out`]; the plans of the rooms are painted meanwhile, from when they are laid out.
@@ -133,16 +128,16 @@ impl Ready {
         let lined = Lined::new(&self.program, &mut inputs, self.book(), &own);
         let layouts = layouts(&self.program.schema, lined.run(), lined.rooms());
         let painting = self.painting(rooms, layouts, Painted::default());
-        let (engine, mut priced) = lined.priced(&inputs, self.book(), &own);
-        self.tell(&mut priced);
-        (Worked { ready: self, rooms: rooms.clone(), engine, inputs, priced, own }, painting)
+        (self.worked(lined, rooms, inputs, own), painting)
     }
 
-    /// Adds what the books and the prices warn of.
-    fn tell(&self, priced: &mut Priced) {
+    /// Orders, cuts and adds up what the lines need, and adds what the books and the prices warn of.
+    fn worked<'r>(&'r self, lined: Lined<'r>, rooms: &File, inputs: Inputs, own: Vec<OwnEntry>) -> Worked<'r> {
+        let (engine, mut priced) = lined.priced(&inputs, self.book(), &own);
         let told = self.told.iter().map(|problem| Finding::of_no_row(problem.clone(), problem.kind));
         priced.findings.extend(told);
         priced.findings.sort_by_key(|f| std::cmp::Reverse(f.problem.weight));
+        Worked { ready: self, rooms: rooms.clone(), engine, inputs, priced, own }
     }
 
     /// Begins to paint what a workbook holds of a job's plans.

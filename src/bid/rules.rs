@@ -79,6 +79,15 @@ pub fn compiled_to_explain(rules: &Rules) -> Result<(Program, Vec<Problem>), Vec
     with(rules, |layers| compile_to_explain(layers, crate::natives()))
 }
 
+/// Refuses rules that read no rows; with what follows from that.
+pub(super) fn read_rows(program: &Program, so: &str) -> Result<(), Problem> {
+    if program.schema.kinds.iter().any(|k| k.sheet.is_some() && !k.single) {
+        return Ok(());
+    }
+    let fix = "rows rooms from \"Rooms\" … end, or use \"hardlid ceilings\", which has them";
+    Err(Problem::stop("book without rows", format!("The rules declare no rows, {so}.")).fix(fix))
+}
+
 type Compiled = Result<(Program, Vec<Problem>), Vec<Problem>>;
 
 fn with(rules: &Rules, compile: impl FnOnce(Vec<BookSource>) -> Compiled) -> Compiled {

@@ -1,5 +1,6 @@
 //! What somebody begins with, by the rules that will price it.
 
+use super::rules::read_rows;
 use crate::engine::Engine;
 use crate::engine::examples::own_examples;
 use crate::pricing::Measured;
@@ -28,11 +29,7 @@ pub struct Starter {
 /// Rules by which nothing is read; what the file format refuses.
 pub fn starter(program: &Program, day: Date) -> Result<Starter, Vec<Problem>> {
     let one = |p: Problem| vec![p];
-    if !program.schema.kinds.iter().any(|k| k.sheet.is_some() && !k.single) {
-        let what = "The rules declare no rows, so there is no rooms workbook to begin with.";
-        let fix = "use \"hardlid ceilings\", which has them";
-        return Err(one(Problem::stop("book without rows", what).fix(fix)));
-    }
+    read_rows(program, "so there is no rooms workbook to begin with").map_err(one)?;
     let rooms = rooms(program, &example(program), day).map_err(one)?;
     let codes = codes(program, &rooms)?;
     let prices = prices(program, &codes, day).map_err(one)?;

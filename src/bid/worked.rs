@@ -55,9 +55,9 @@ impl Worked<'_> {
                 .map(|(_, entry)| entry.clone())
                 .collect(),
             sums: Sums {
-                // sums too large for a bid have no total either
                 parts: self.priced.parts.iter().map(|part| (Arc::clone(&part.name), part.price)).collect(),
                 alternates: self.priced.alternates.iter().map(|a| (Arc::clone(&a.name), a.price)).collect(),
+                // sums too large for a bid have no total either
                 items: sums(&self.ready.program().schema, &self.priced).unwrap_or_default().into_iter().collect(),
                 quantities: quantities(&self.priced),
                 stopped: self.priced.stopped,

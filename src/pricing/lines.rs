@@ -416,7 +416,6 @@ fn finish(priced: &mut Priced, desk: Desk<'_>, prices: PriceTable<'_>, stopped_b
     priced.findings.extend(desk.findings);
     if summed.is_err() {
         let problem = Problem::stop("number too large", "The sum of the lines is too large to work with.");
-
         priced.findings.push(super::priced::Finding::of_no_row(problem, "number too large"));
         priced.total = None;
     }
