@@ -5,7 +5,7 @@ use crate::engine::Engine;
 use crate::engine::examples::own_examples;
 use crate::pricing::Measured;
 use crate::problem::Problem;
-use crate::program::{KindId, Need, Program};
+use crate::program::{Need, Program};
 use crate::quantity::Date;
 use crate::workbook::open::open;
 use crate::workbook::rows::read_rooms_and_job;
@@ -41,8 +41,8 @@ pub fn starter(program: &Program, day: Date) -> Result<Starter, Vec<Problem>> {
 fn example(program: &Program) -> Vec<Row> {
     let schema = &program.schema;
     let mut rows: Vec<Row> = Vec::new();
-    let kinds = (0u32..).zip(&schema.kinds).filter(|(_, k)| k.sheet.is_some() && !k.single);
-    for (id, kind) in kinds.map(|(id, kind)| (KindId(id), kind)) {
+    let kinds = schema.kind_ids().map(|id| (id, schema.kind(id)));
+    for (id, kind) in kinds.filter(|(_, k)| k.sheet.is_some() && !k.single) {
         let serves = schema.items.iter().any(|i| i.kind == id);
         let under = kind.parent.as_ref().is_none_or(|p| rows.iter().any(|(k, _)| *k == p.kind));
         let mut examples = own_examples(program).chain(&program.examples).flat_map(|e| &e.rows);

@@ -5,7 +5,7 @@ use super::input::{InputTable, Inputs};
 use super::result::Explain as _;
 use super::run::{Engine, table_of_values};
 use crate::problem::Problem;
-use crate::program::{ExampleProgram, FieldId, KindId, Program, Shows, Type, Value};
+use crate::program::{ExampleProgram, FieldId, Program, Shows, Type, Value};
 use crate::quantity::show::{Style, show};
 use crate::quantity::{Date, Number};
 use crate::source::texts::fold;
@@ -37,9 +37,8 @@ fn tables(
         }
         by_kind[k].push(values.clone());
     }
-    let kinds = (0..by_kind.len()).filter_map(|k| u32::try_from(k).ok()).map(KindId).filter(|k| *k != program.lines);
     let mut out = Vec::new();
-    for kind in kinds {
+    for kind in program.schema.kind_ids().filter(|k| *k != program.lines) {
         let k = kind.0 as usize;
         let mut rows = std::mem::take(&mut by_kind[k]);
         if program.schema.kind(kind).single && rows.is_empty() {

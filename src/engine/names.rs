@@ -41,7 +41,7 @@ pub fn row(schema: &Schema, run: &Run, inputs: &Inputs, kind: KindId, row: usize
 #[must_use]
 pub fn row_of_kind(schema: &Schema, run: &Run, inputs: &Inputs, kind: KindId, row: usize) -> String {
     let of = schema.kind(kind);
-    let one = of.name.strip_suffix('s').unwrap_or(&of.name).replace('_', " ");
+    let one = of.one();
     match key(schema, run, kind, row) {
         Some(name) => format!("{one} {name}"),
         None if of.single => "the job".to_owned(),

@@ -146,27 +146,7 @@ fn answers(e: &Expr, f: &mut impl FnMut(Span)) {
         arms.iter().for_each(|(value, _)| f(value.span));
         f(otherwise.span);
     }
-    each_part(e, &mut |part| answers(part, f));
-}
-
-/// Calls `f` with each part of an expression.
-fn each_part<'e>(e: &'e Expr, f: &mut impl FnMut(&'e Expr)) {
-    match &e.node {
-        Node::Literal(_) | Node::Name(_) => {}
-        Node::Call { arguments, .. } => arguments.iter().for_each(|a| f(&a.value)),
-        Node::Aggregate { value, condition, .. } => value.iter().chain(condition).for_each(|e| f(e)),
-        Node::Negate(a) | Node::Not(a) | Node::Power(a, _) => f(a),
-        Node::Given { value, .. } | Node::OneOf { value, .. } => f(value),
-        Node::Binary(_, a, b) => [a, b].into_iter().for_each(|e| f(e)),
-        Node::Compare(first, rest) => {
-            f(first);
-            rest.iter().for_each(|(_, e)| f(e));
-        }
-        Node::Choice(arms, otherwise) => {
-            arms.iter().for_each(|(value, condition)| [value, condition].into_iter().for_each(&mut *f));
-            f(otherwise);
-        }
-    }
+    e.parts(&mut |part| answers(part, f));
 }
 
 /// Where an expression is read, and for which row.
@@ -253,7 +233,7 @@ impl<'p, 'm> Walk<'p, 'm> {
             }
             _ => {
                 let mut parts = Vec::new();
-                each_part(e, &mut |part| parts.push(part));
+                e.parts(&mut |part| parts.push(part));
                 parts.into_iter().for_each(|part| self.expr(part, at));
             }
         }

@@ -134,7 +134,7 @@ impl<'p> Engine<'p> {
 
     /// Kinds that were not read have columns all the same: of no rows, or of defaults for the job.
     fn fill_unread(&mut self) {
-        for kind in (0..self.program.schema.kinds.len()).filter_map(|k| u32::try_from(k).ok()).map(KindId) {
+        for kind in self.program.schema.kind_ids() {
             if kind == self.program.lines {
                 continue;
             }

@@ -287,8 +287,7 @@ pub fn why_not(schema: &Schema, priced: &Priced, row: usize, option: usize) -> S
     match compared.tried.get(option).map(|t| &t.trial) {
         Some(Trial::Fails(why) | Trial::NotAllowed(Some(why))) => why.clone(),
         Some(Trial::NotAllowed(None)) | None => {
-            let rows = schema.kind(options.kind).name.replace('_', " ");
-            format!("Not for this {}.", rows.strip_suffix('s').unwrap_or(&rows))
+            format!("Not for this {}.", schema.kind(options.kind).one())
         }
         Some(Trial::Passes) if compared.taken as usize == option => String::new(),
         Some(Trial::Passes) => match cost_of(priced, row, option).zip(cost_of(priced, row, compared.taken as usize)) {

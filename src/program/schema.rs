@@ -118,6 +118,20 @@ pub struct RowKind {
     pub single: bool,
 }
 
+impl RowKind {
+    /// One of its rows, in words: `room`.
+    #[must_use]
+    pub fn one(&self) -> String {
+        self.name.strip_suffix('s').unwrap_or(&self.name).replace('_', " ")
+    }
+
+    /// Whether a heading is that of the column which names the row that one of its rows belongs to.
+    #[must_use]
+    pub fn names_parent(&self, heading: &str) -> bool {
+        self.parent.as_ref().is_some_and(|p| p.headings.iter().any(|h| h.eq_ignore_ascii_case(heading)))
+    }
+}
+
 /// How rows of one kind belong to rows of another.
 #[derive(Clone, Debug)]
 pub struct Parent {
@@ -461,6 +475,11 @@ pub struct Schema {
 }
 
 impl Schema {
+    /// All kinds, in their order.
+    pub fn kind_ids(&self) -> impl Iterator<Item = KindId> + use<> {
+        (0..u32::try_from(self.kinds.len()).unwrap_or(u32::MAX)).map(KindId)
+    }
+
     /// A row kind.
     #[must_use]
     pub fn kind(&self, id: KindId) -> &RowKind {

@@ -130,10 +130,14 @@ impl Workings {
 pub type Stated<'p, T> = (&'p Arc<Text>, &'p T);
 
 impl Program {
+    /// Parts of the books, the uppermost book's first.
+    fn parts(&self) -> impl Iterator<Item = Stated<'_, Part>> {
+        self.books.iter().rev().flat_map(|b| b.parts.iter().map(|p| (&b.text, p)))
+    }
+
     /// Lines of blocks `for … end`.
     fn for_lines(&self) -> impl Iterator<Item = Stated<'_, ForLine>> {
-        let parts = self.books.iter().rev().flat_map(|b| b.parts.iter().map(|p| (&b.text, p)));
-        parts.flat_map(|(text, part)| match part {
+        self.parts().flat_map(|(text, part)| match part {
             Part::For(_, lines) => lines.iter().map(|l| (text, l)).collect::<Vec<_>>(),
             _ => Vec::new(),
         })
@@ -187,8 +191,7 @@ impl Program {
     /// The definition in force of a name.
     #[must_use]
     pub fn define(&self, name: &str) -> Option<Stated<'_, Define>> {
-        let parts = self.books.iter().rev().flat_map(|b| b.parts.iter().map(|p| (&b.text, p)));
-        let mut found = parts.filter_map(|(text, part)| match part {
+        let mut found = self.parts().filter_map(|(text, part)| match part {
             Part::Define(define) if define.name.name == name => Some((text, define)),
             _ => None,
         });
@@ -198,8 +201,7 @@ impl Program {
     /// The table in force of a name.
     #[must_use]
     pub fn table_block(&self, name: &str) -> Option<Stated<'_, TableBlock>> {
-        let parts = self.books.iter().rev().flat_map(|b| b.parts.iter().map(|p| (&b.text, p)));
-        let mut found = parts.filter_map(|(text, part)| match part {
+        let mut found = self.parts().filter_map(|(text, part)| match part {
             Part::Table(table) if table.name.name == name => Some((text, table)),
             _ => None,
         });

@@ -108,7 +108,7 @@ fn parents_first(schema: &Schema) -> Vec<KindId> {
         }
         depth
     };
-    let mut order: Vec<KindId> = (0..schema.kinds.len()).filter_map(|i| u32::try_from(i).ok()).map(KindId).collect();
+    let mut order: Vec<KindId> = schema.kind_ids().collect();
     order.sort_by_key(|id| depth(schema.kind(*id)));
     order
 }

@@ -64,8 +64,7 @@ fn in_short(text: &str) -> String {
 
 /// One of a kind of rows: `room`.
 fn singular(schema: &Schema, kind: KindId) -> String {
-    let name = &schema.kind(kind).name;
-    plain(name.strip_suffix('s').unwrap_or(name))
+    plain(&schema.kind(kind).one())
 }
 
 /// Most letters of a name that are compared with others.
@@ -87,8 +86,7 @@ pub fn row_named(worked: &Worked<'_>, text: &str) -> Result<RowOf, Problem> {
     let (schema, run) = (&program.schema, worked.engine.run());
     let root = schema.root_kind();
     let mut kinds: Vec<KindId> = root.into_iter().collect();
-    let all = (0..schema.kinds.len()).filter_map(|k| u32::try_from(k).ok()).map(KindId);
-    kinds.extend(all.filter(|k| Some(*k) != root && *k != program.job && *k != program.lines));
+    kinds.extend(schema.kind_ids().filter(|k| Some(*k) != root && *k != program.job && *k != program.lines));
     let wanted = plain(text);
     for kind in &kinds {
         let bare = wanted.strip_prefix(&singular(schema, *kind)).map(str::trim);
@@ -216,8 +214,7 @@ pub fn rows_below(worked: &Worked<'_>, of: RowOf, name: &str) -> Vec<RowOf> {
 }
 
 fn children(schema: &Schema, kind: KindId) -> impl Iterator<Item = KindId> + '_ {
-    let all = (0..schema.kinds.len()).filter_map(|k| u32::try_from(k).ok()).map(KindId);
-    all.filter(move |k| schema.kind(*k).parent.as_ref().is_some_and(|p| p.kind == kind))
+    schema.kind_ids().filter(move |k| schema.kind(*k).parent.as_ref().is_some_and(|p| p.kind == kind))
 }
 
 /// What a name means in the row itself: by name, else by label or heading.

@@ -292,11 +292,7 @@ impl Teller<'_> {
         let node = self.steps.node(reg);
         self.valued(&mut told, value.clone(), node.ty, &style_of(node, self.schema().metric));
         told = told.in_book(text, define.name.span);
-        if !self.on_the_way(value.as_ref()) {
-            return told;
-        }
-        if !self.seen.insert(Seen::Call(told.label.clone(), at.of)) {
-            told.again = true;
+        if !self.goes_on(&mut told, value.as_ref(), at.of) {
             return told;
         }
         told.note.clone_from(&define.note);
@@ -306,6 +302,15 @@ impl Teller<'_> {
             self.explain(&mut told, &define.body, &At { reading, of: at.of }, depth);
         }
         told
+    }
+
+    /// Whether what was called is told further: it is on the way, and was not told before.
+    fn goes_on(&mut self, told: &mut Told, value: Option<&Result<Value, Fault>>, of: RowOf) -> bool {
+        if !self.on_the_way(value) {
+            return false;
+        }
+        told.again = !self.seen.insert(Seen::Call(told.label.clone(), of));
+        !told.again
     }
 
     fn table(&mut self, e: &Expr, name: &str, at: &At) -> Told {
@@ -323,11 +328,7 @@ impl Teller<'_> {
         self.valued(&mut told, value.clone(), node.ty, &style_of(node, self.schema().metric));
         let Some((text, block)) = self.program.table_block(&compiled.name) else { return told };
         told = told.in_book(text, block.name.span);
-        if !self.on_the_way(value.as_ref()) {
-            return told;
-        }
-        if !self.seen.insert(Seen::Call(told.label.clone(), at.of)) {
-            told.again = true;
+        if !self.goes_on(&mut told, value.as_ref(), at.of) {
             return told;
         }
         told.note.clone_from(&block.title);
@@ -372,18 +373,11 @@ fn shortened(text: &Text) -> impl Fn(&Expr) -> Option<String> + '_ {
 
 /// Whether an expression leans on anything that could be told.
 fn leans(e: &Expr) -> bool {
-    match &e.node {
-        Node::Literal(_) => false,
+    e.any(&|e| match &e.node {
         Node::Name(_) | Node::Aggregate { .. } => true,
-        Node::Call { name, arguments } => {
-            crate::program::builtin::named(&name.name).is_none() || arguments.iter().any(|a| leans(&a.value))
-        }
-        Node::Negate(a) | Node::Not(a) | Node::Power(a, _) => leans(a),
-        Node::Given { value, .. } | Node::OneOf { value, .. } => leans(value),
-        Node::Binary(_, a, b) => leans(a) || leans(b),
-        Node::Compare(first, rest) => leans(first) || rest.iter().any(|(_, e)| leans(e)),
-        Node::Choice(arms, otherwise) => arms.iter().any(|(v, c)| leans(v) || leans(c)) || leans(otherwise),
-    }
+        Node::Call { name, .. } => crate::program::builtin::named(&name.name).is_none(),
+        _ => false,
+    })
 }
 
 /// A row of a table with its line: what each key was matched with, and what it gives.

@@ -44,8 +44,8 @@ impl Teller<'_> {
             return told;
         }
         let rows = self.engine().children(kind, at.of.1);
-        let name = self.schema().kind(kind).name.replace('_', " ");
-        let one = name.strip_suffix('s').unwrap_or(&name).to_owned();
+        let of = self.schema().kind(kind);
+        let (name, one) = (of.name.replace('_', " "), of.one());
         let counting: Vec<usize> = rows.iter().copied().filter(|row| self.counts(fold, *row)).collect();
         told.says.push(match (rows.len(), counting.len()) {
             (0, _) => format!("there are no {name} here"),

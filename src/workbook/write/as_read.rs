@@ -27,12 +27,9 @@ pub fn watched(doc: &Document<'_>, table: &InputTable) -> Vec<usize> {
     if kind.single || table.rows == 0 || table.rows > doc.limits.watched_rows {
         return Vec::new();
     }
-    let names_parent = |heading: &str| {
-        kind.parent.as_ref().is_some_and(|p| p.headings.iter().any(|h| h.eq_ignore_ascii_case(heading)))
-    };
     let columns = table.origin.columns.iter().enumerate();
     let read: Vec<usize> =
-        columns.filter(|(_, c)| c.field.is_some() || names_parent(&c.heading)).map(|(at, _)| at).collect();
+        columns.filter(|(_, c)| c.field.is_some() || kind.names_parent(&c.heading)).map(|(at, _)| at).collect();
     if read.len() > MOST_COLUMNS { Vec::new() } else { read }
 }
 

@@ -180,10 +180,7 @@ impl Writer<'_, '_> {
             field.is_some_and(|f| kind.key == Some(*f) || schema.field(*f).name == "name")
         };
         // what belongs to a room names it in the column that no field reads
-        let parent = |heading: &str| {
-            kind.parent.as_ref().is_some_and(|p| p.headings.iter().any(|h| h.eq_ignore_ascii_case(heading)))
-        };
-        let last = columns.iter().take(4).rposition(|c| leads(&c.field) || parent(&c.heading));
+        let last = columns.iter().take(4).rposition(|c| leads(&c.field) || kind.names_parent(&c.heading));
         last.map_or(u16::from(self.table.numbered), |at| self.table.raw_column(at) + 1)
     }
 

@@ -44,16 +44,16 @@ pub struct Code {
 pub fn rooms(program: &Program, rows: &[Row], day: Date) -> Result<Vec<u8>, Problem> {
     written(day, |workbook, styles| {
         let schema = &program.schema;
-        let read = (0u32..).zip(&schema.kinds).filter_map(|(k, kind)| Some((KindId(k), kind, kind.sheet.as_deref()?)));
-        let (job, tables): (Vec<_>, Vec<_>) = read.partition(|(_, kind, _)| kind.single);
-        for (id, _, name) in &tables {
+        let read = schema.kind_ids().filter_map(|id| Some((id, schema.kind(id).sheet.as_deref()?)));
+        let (job, tables): (Vec<_>, Vec<_>) = read.partition(|(id, _)| schema.kind(*id).single);
+        for (id, name) in &tables {
             table(workbook.add_worksheet().set_name(*name)?, styles, program, *id, rows)?;
         }
-        for (id, _, name) in &job {
+        for (id, name) in &job {
             let texts = |f: &FieldId| schema.field(*f).ty == Type::Text;
             settings(workbook.add_worksheet().set_name(*name)?, styles, program, *id, texts)?;
         }
-        let kinds: Vec<(KindId, &str)> = tables.iter().chain(&job).map(|(id, _, name)| (*id, *name)).collect();
+        let kinds: Vec<(KindId, &str)> = tables.into_iter().chain(job).collect();
         explained(workbook.add_worksheet().set_name(COLUMNS)?, styles, program, &kinds)
     })
 }
@@ -103,10 +103,13 @@ pub fn prices(program: &Program, codes: &[Code], day: Date) -> Result<Vec<u8>, P
         listed(crews, styles, help, &["Crew", "Wage", "Burden", "Hours a week"])?;
         crews.set_column_format(1, &column_format(RATE))?.set_column_format(2, &column_format(RATE_PERCENT))?;
         crews.write_string(HEADING + 1, 0, "Framers")?;
-        let job = (0u32..).zip(&program.schema.kinds).find(|(_, kind)| kind.single && kind.sheet.is_some());
-        if let Some((id, _)) = job {
+        let job = |id: &KindId| {
+            let kind = program.schema.kind(*id);
+            kind.single && kind.sheet.is_some()
+        };
+        if let Some(id) = program.schema.kind_ids().find(job) {
             let figures = |f: &FieldId| program.schema.field(*f).ty != Type::Text;
-            settings(workbook.add_worksheet().set_name("Job")?, styles, program, KindId(id), figures)?;
+            settings(workbook.add_worksheet().set_name("Job")?, styles, program, id, figures)?;
         }
         Ok(())
     })

@@ -53,8 +53,8 @@ fn of_rooms(doc: &Document<'_>, field: FieldId, kind: KindId) -> String {
             *count += 1;
         }
     }
-    let rows = doc.schema.kind(kind).name.replace('_', " ");
-    let one = rows.strip_suffix('s').unwrap_or(&rows);
+    let kind = doc.schema.kind(kind);
+    let (rows, one) = (kind.name.replace('_', " "), kind.one());
     let named = found.iter().take(TEXTS_SHOWN).enumerate().map(|(i, (text, count))| match (i, count) {
         (0, 1) => format!("{text} (1 {one})"),
         (0, n) => format!("{text} ({n} {rows})"),
