@@ -4,6 +4,7 @@ use crate::pricing::{Line, Priced};
 use crate::program::{LineKind, Schema};
 use crate::quantity::NumberError;
 use crate::source::digest::Digest;
+use crate::workbook::carried::Named;
 use crate::workbook::variance::{Key, What};
 use std::collections::BTreeMap;
 use std::hash::Hash as _;
@@ -12,6 +13,16 @@ use std::sync::Arc;
 /// The lines that are in the bid, and not in an alternate that would add them.
 pub fn in_bid(priced: &Priced) -> impl Iterator<Item = &Line> {
     priced.lines.iter().filter(|line| !line.apart)
+}
+
+/// Cents of each part of the bid, by its name.
+pub fn parts(priced: &Priced) -> impl Iterator<Item = Named> {
+    priced.parts.iter().map(|part| (Arc::clone(&part.name), part.price))
+}
+
+/// Cents that each alternate adds, by its name.
+pub fn alternates(priced: &Priced) -> impl Iterator<Item = Named> {
+    priced.alternates.iter().map(|alternate| (Arc::clone(&alternate.name), alternate.price))
 }
 
 /// Cents of each item, and of what the bid has beyond its lines.

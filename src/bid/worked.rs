@@ -1,14 +1,13 @@
 //! A priced job, and the workbook that it becomes.
 
 use super::ready::Ready;
-use super::sums::{quantities, sums};
+use super::sums::{alternates, parts, quantities, sums};
 use crate::drawing::{Painted, Painting, layouts};
 use crate::engine::{Engine, Explainer, Inputs};
 use crate::pricing::{OwnEntry, Priced};
 use crate::problem::Problem;
 use crate::workbook::carried::{Carried, File, Row, Sums};
 use crate::workbook::{live, write};
-use std::sync::Arc;
 
 /// Rooms worked out and priced.
 #[derive(Debug)]
@@ -55,8 +54,8 @@ impl Worked<'_> {
                 .map(|(_, entry)| entry.clone())
                 .collect(),
             sums: Sums {
-                parts: self.priced.parts.iter().map(|part| (Arc::clone(&part.name), part.price)).collect(),
-                alternates: self.priced.alternates.iter().map(|a| (Arc::clone(&a.name), a.price)).collect(),
+                parts: parts(&self.priced).collect(),
+                alternates: alternates(&self.priced).collect(),
                 // sums too large for a bid have no total either
                 items: sums(&self.ready.program().schema, &self.priced).unwrap_or_default().into_iter().collect(),
                 quantities: quantities(&self.priced),

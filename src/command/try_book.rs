@@ -35,15 +35,12 @@ pub struct Arguments {
 
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     let name = arguments.book.display().to_string();
-    let mut tried = match books::program_to_explain(Some(&arguments.book), "hardlid trade", outside) {
+    let tried = match books::program_to_explain(Some(&arguments.book), "hardlid trade", outside) {
         Err(problems) => {
             Tried { problems, answered: Vec::new(), examples: 0, failing: 0, ended: Ended::Failed, reach: None }
         }
-        Ok((program, problems)) => tried(program, problems),
+        Ok((program, problems)) => tried(program, problems, if arguments.unreached { usize::MAX } else { LISTED }),
     };
-    if let Some(reach) = &mut tried.reach {
-        reach.listed = if arguments.unreached { usize::MAX } else { LISTED };
-    }
     if arguments.json {
         let all: Vec<_> = tried.problems.iter().map(for_programs).collect();
         let answered = tried.answered.iter();
@@ -78,7 +75,8 @@ struct Tried {
     reach: Option<Reach>,
 }
 
-fn tried(mut program: Program, mut problems: Vec<Problem>) -> Tried {
+/// `listed` is how much of what is not reached is told.
+fn tried(mut program: Program, mut problems: Vec<Problem>, listed: usize) -> Tried {
     problems.append(&mut program.hints);
     let answered = std::mem::take(&mut program.answered);
     let (failing, parts) = run_and_reach(&program);
@@ -86,7 +84,7 @@ fn tried(mut program: Program, mut problems: Vec<Problem>) -> Tried {
     problems.extend(failing);
     let ended = if count > 0 { Ended::WithStops } else { Ended::Done };
     let text = program.books.last().map(|b| Arc::clone(&b.text));
-    let reach = text.map(|text| Reach { text, parts, listed: LISTED });
+    let reach = text.map(|text| Reach { text, parts, listed });
     Tried { problems, answered, examples: own_examples(&program).count(), failing: count, ended, reach }
 }
 

@@ -6,8 +6,8 @@ use super::result::Explain as _;
 use super::run::{Engine, table_of_values};
 use crate::problem::Problem;
 use crate::program::{ExampleProgram, FieldId, Program, Shows, Type, Value};
-use crate::quantity::show::{Style, show};
-use crate::quantity::{Date, Number};
+use crate::quantity::show::{Shown, Style, show};
+use crate::quantity::{Date, Dimension, Number};
 use crate::source::texts::fold;
 
 /// Rows of an example by kind.
@@ -157,11 +157,18 @@ fn same(got: &Value, wanted: &Value) -> bool {
 /// A value as a person reads it.
 #[must_use]
 pub fn value_text(value: &Value, ty: Type, style: &Style) -> String {
+    shown_by(value, ty, style, show).text
+}
+
+/// A value as people read it, a number by `number`: as sheets show it, or as it is spoken of.
+#[must_use]
+pub fn shown_by(value: &Value, ty: Type, style: &Style, number: fn(&Number, Dimension, &Style) -> Shown) -> Shown {
+    let plain = |text: String| Shown { text, rounded: false };
     match value {
-        Value::Number(n) => show(n, ty.dimension().unwrap_or_default(), style).text,
-        Value::Text(t) => t.to_string(),
-        Value::YesNo(v) => if *v { "yes" } else { "no" }.to_owned(),
-        Value::Date(d) => d.to_string(),
+        Value::Number(n) => number(n, ty.dimension().unwrap_or_default(), style),
+        Value::Text(t) => plain(t.to_string()),
+        Value::YesNo(v) => plain(if *v { "yes" } else { "no" }.to_owned()),
+        Value::Date(d) => plain(d.to_string()),
     }
 }
 

@@ -499,22 +499,22 @@ fn work_out<'r>(ready: &'r Ready, carried: &Carried, own: Vec<OwnEntry>) -> Resu
 
 /// What the rules and the price book warn of, each once.
 fn warned(worked: &Worked<'_>) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
-    for problem in worked.ready.told().iter().filter(|p| p.weight != Weight::Note) {
-        if !out.contains(&problem.what) {
-            out.push(problem.what.clone());
-        }
-    }
-    out
+    each_once(worked.ready.told().iter().filter(|p| p.weight != Weight::Note))
 }
 
 /// Why lines have no price, each reason once.
 fn unpriced(worked: &Worked<'_>) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
     // the price book's own warnings have such kinds too, and may be of codes that this bid has not
-    for finding in worked.priced.findings.iter().filter(|f| f.problem.weight == Weight::Stop) {
-        if PRICE_MISSING.contains(&finding.problem.kind) && !out.contains(&finding.problem.what) {
-            out.push(finding.problem.what.clone());
+    let stops = worked.priced.findings.iter().map(|f| &f.problem).filter(|p| p.weight == Weight::Stop);
+    each_once(stops.filter(|p| PRICE_MISSING.contains(&p.kind)))
+}
+
+/// What problems say, each once, in their order.
+fn each_once<'p>(problems: impl Iterator<Item = &'p Problem>) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for problem in problems {
+        if !out.contains(&problem.what) {
+            out.push(problem.what.clone());
         }
     }
     out

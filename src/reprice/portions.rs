@@ -4,6 +4,7 @@
 //! Of the step of prices, what their lines have of quantity adds up to what the items have, since each line is in one part.
 
 use super::effects::Effect;
+use crate::bid::sums::{alternates, parts};
 use crate::pricing::divide::{alternate_of, part_of};
 use crate::pricing::{Line, Priced};
 use crate::quantity::NumberError;
@@ -22,14 +23,6 @@ fn begun(named: impl Iterator<Item = Named>) -> Vec<Portion> {
     named.map(|(name, cents)| Portion { name, old: cents, new: cents, effects: Effects::default() }).collect()
 }
 
-fn of_parts(priced: &Priced) -> impl Iterator<Item = Named> {
-    priced.parts.iter().map(|part| (Arc::clone(&part.name), part.price))
-}
-
-fn of_alternates(priced: &Priced) -> impl Iterator<Item = Named> {
-    priced.alternates.iter().map(|alternate| (Arc::clone(&alternate.name), alternate.price))
-}
-
 /// The one of a name: what is not there is worth nothing so far.
 fn named<'p>(all: &'p mut Vec<Portion>, name: &Arc<str>) -> &'p mut Portion {
     let at = all.iter().position(|portion| portion.name == *name).unwrap_or(all.len());
@@ -42,7 +35,7 @@ fn named<'p>(all: &'p mut Vec<Portion>, name: &Arc<str>) -> &'p mut Portion {
 impl Portions {
     /// As a bid was worked out first.
     pub(super) fn of(priced: &Priced) -> Self {
-        Self { parts: begun(of_parts(priced)), alternates: begun(of_alternates(priced)) }
+        Self { parts: begun(parts(priced)), alternates: begun(alternates(priced)) }
     }
 
     /// As a workbook says that they were.
@@ -52,8 +45,8 @@ impl Portions {
 
     /// A step that has one effect: all of each difference.
     pub(super) fn step(&mut self, now: &Priced, effect: Effect) -> Result<(), NumberError> {
-        moved(&mut self.parts, of_parts(now), effect)?;
-        moved(&mut self.alternates, of_alternates(now), effect)
+        moved(&mut self.parts, parts(now), effect)?;
+        moved(&mut self.alternates, alternates(now), effect)
     }
 
     /// The step of new prices, by the same rules; `of_price` are the effects of price on lines of before.

@@ -1,8 +1,9 @@
 //! Expressions taken apart: the fields, definitions and tables that they lean on, and which choice was taken.
 
 use super::say::{last_step, quoted, said};
-use super::tell::{RowOf, Seen, Teller, shown, style_of};
+use super::tell::{RowOf, Seen, Teller, style_of};
 use super::{Sort, Told};
+use crate::engine::examples::shown_by;
 use crate::engine::{Fault, Matched};
 use crate::notation::tree::{Binary, Comparison, Expr, Match, Node, TableBlock};
 use crate::program::native::named;
@@ -48,9 +49,9 @@ impl Teller<'_> {
             Ok(value) => match (&value, &node.op) {
                 (Value::Text(text), Op::Field(f) | Op::Parent(f)) => self.schema().in_words(*f, text).to_owned(),
                 (Value::Number(_), Op::Field(f) | Op::Parent(f)) => {
-                    shown(&value, node.ty, &self.schema().field(*f).style, show).text
+                    shown_by(&value, node.ty, &self.schema().field(*f).style, show).text
                 }
-                _ => shown(&value, node.ty, &style_of(node, self.schema().metric), spoken).text,
+                _ => shown_by(&value, node.ty, &style_of(node, self.schema().metric), spoken).text,
             },
             Err(fault) => if self.is_blank(fault) { "(blank)" } else { "(no value)" }.to_owned(),
         };

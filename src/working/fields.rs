@@ -13,6 +13,7 @@ use crate::program::{FieldId, Input, MessagePart, Options, Outcome, Value};
 use crate::quantity::show::{Style, decimal_text, show};
 use crate::quantity::{Decimal, Dimension, Number};
 use crate::source::Place;
+use crate::workbook::headings::one_line;
 use crate::workbook::rows::cell_text;
 use std::sync::Arc;
 
@@ -223,11 +224,6 @@ impl Teller<'_> {
         });
         each.collect()
     }
-}
-
-/// A cell's text in one line.
-fn one_line(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// Cents as money.

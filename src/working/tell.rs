@@ -3,13 +3,14 @@
 use super::ask::Asked;
 use super::{InPlaceOf, Told};
 use crate::bid::Worked;
+use crate::engine::examples::shown_by;
 use crate::engine::{Engine, Explain as _, Explainer, Fault, Inputs, Run, Steps};
 use crate::pricing::{PriceBook, Priced};
 use crate::problem::{Problem, Weight};
 use crate::program::node::{Cause, Phase};
 use crate::program::{FieldId, KindId, Program, Schema};
 use crate::program::{Type, Value};
-use crate::quantity::show::{Shown, Style, show};
+use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number};
 use crate::source::{Place, Span, Text};
 use rustc_hash::FxHashSet;
@@ -213,7 +214,7 @@ impl<'a> Teller<'a> {
     pub fn valued(&self, told: &mut Told, value: Option<Result<Value, Fault>>, ty: Type, style: &Style) {
         match value {
             Some(Ok(value)) => {
-                let shown = shown(&value, ty, style, show);
+                let shown = shown_by(&value, ty, style, show);
                 told.exact = match &value {
                     Value::Number(n) if shown.rounded => Some(exact_text(n, ty.dimension().unwrap_or_default(), style)),
                     _ => None,
@@ -239,17 +240,6 @@ impl<'a> Teller<'a> {
             }
         }
         out
-    }
-}
-
-/// A value as people read it, a number by `number`: as sheets show it, or as it is spoken of.
-pub(super) fn shown(value: &Value, ty: Type, style: &Style, number: fn(&Number, Dimension, &Style) -> Shown) -> Shown {
-    let plain = |text: String| Shown { text, rounded: false };
-    match value {
-        Value::Number(n) => number(n, ty.dimension().unwrap_or_default(), style),
-        Value::Text(t) => plain(t.to_string()),
-        Value::YesNo(v) => plain(if *v { "yes" } else { "no" }.to_owned()),
-        Value::Date(d) => plain(d.to_string()),
     }
 }
 

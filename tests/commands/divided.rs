@@ -81,6 +81,16 @@ fn room(id: &str, level: &str, feet: &str, alternate: &str, deducted: &str) -> V
     [id, level, feet, alternate, deducted].map(str::to_owned).to_vec()
 }
 
+/// Two of level 1 and two of level 2, of which one is taken out by an alternate and one comes with another.
+fn four_rooms() -> [Vec<String>; 4] {
+    [
+        room("A", "1", "10'", "", ""),
+        room("B", "1", "10'", "", ""),
+        room("C", "2", "10'", "Less", "yes"),
+        room("D", "2", "10'", "More", ""),
+    ]
+}
+
 /// An hour is 30.00 x 52/48 x 1.25 = 40.625, half of it a foot; with 3.33 of material 10 ft are 33.30 + 203.13 (203.125).
 ///
 /// In the bid: A and B of level 1, C of level 2, and 100.00 to come. 3 x 236.43 = 709.29, 809.29 with it; overhead 80.929,
@@ -88,12 +98,7 @@ fn room(id: &str, level: &str, feet: &str, alternate: &str, deducted: &str) -> V
 /// C out: 572.86, overhead 57.286, 57.29: 630.15, 260.07 less.
 #[test]
 fn alternates_add_and_deduct() {
-    let rooms = [
-        room("A", "1", "10'", "", ""),
-        room("B", "1", "10'", "", ""),
-        room("C", "2", "10'", "Less", "yes"),
-        room("D", "2", "10'", "More", ""),
-    ];
+    let rooms = four_rooms();
     let bytes = priced(&machine(&rooms, &[]));
     assert_eq!(total(&bytes), 89_022);
     let prices = parts(&bytes, "Price");
@@ -116,12 +121,7 @@ fn alternates_add_and_deduct() {
 /// 7.37 more of it. Prices alone moved.
 #[test]
 fn what_moved_is_told_of_each_part_and_alternate() {
-    let rooms = [
-        room("A", "1", "10'", "", ""),
-        room("B", "1", "10'", "", ""),
-        room("C", "2", "10'", "Less", "yes"),
-        room("D", "2", "10'", "More", ""),
-    ];
+    let rooms = four_rooms();
     let machine = machine(&rooms, &[]);
     assert_eq!(total(&priced(&machine)), 89_022);
     let dearer = workbook(&[

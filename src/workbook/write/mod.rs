@@ -316,6 +316,11 @@ fn printable(text: &str) -> impl Iterator<Item = char> {
 /// Letters of a picture's description, by the file format; the crate leaves out a longer one.
 const LONGEST_ALT: usize = 255;
 
+/// The description of a picture.
+fn alt_text(text: &str) -> String {
+    printable(text).take(LONGEST_ALT).collect()
+}
+
 /// The words of a link: they stand in an attribute as well, which the format lets be so long.
 fn link_text(text: &str) -> String {
     printable(text).take(200).collect()

@@ -1,7 +1,7 @@
 //! The picture of the Bid: where the money goes.
 
+use super::alt_text;
 use super::blocks::Share;
-use super::{LONGEST_ALT, printable};
 use crate::program::LineKind;
 use crate::workbook::palette as color;
 use rust_xlsxwriter::{
@@ -55,6 +55,6 @@ pub fn picture(shares: &[Share], first: u32, column: u16, size: (u32, u32)) -> C
     chart.set_width(size.0).set_height(size.1);
     let dearest: Vec<&str> = shares.iter().take(3).map(|s| s.label.as_str()).collect();
     let alt = format!("Bars of cost by item and work; the dearest are {}.", dearest.join(", "));
-    chart.set_alt_text(printable(&alt).take(LONGEST_ALT).collect::<String>());
+    chart.set_alt_text(alt_text(&alt));
     chart
 }

@@ -2,7 +2,7 @@
 
 use super::layout::Layout;
 use super::page::{frame, lines};
-use super::{Book, LONGEST_ALT, link_text, printable, text_of};
+use super::{Book, alt_text, link_text, printable, text_of};
 use crate::drawing::{Painted, PlanOf, described};
 use crate::source::column_letters;
 use rust_xlsxwriter::{Image, ObjectMovement, Url, Worksheet, XlsxError};
@@ -96,9 +96,8 @@ fn one(
     }
     match picture {
         Some(bytes) => {
-            let alt: String = printable(&described(of.layout, &of.facts)).take(LONGEST_ALT).collect();
             let image = Image::new_from_buffer(bytes)?
-                .set_alt_text(alt)
+                .set_alt_text(alt_text(&described(of.layout, &of.facts)))
                 .set_object_movement(ObjectMovement::MoveButDontSizeWithCells);
             sheet.insert_image(row + 1, 0, &image)?;
         }

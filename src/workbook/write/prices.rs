@@ -76,7 +76,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         cells(sheet, row, price)?;
         if let Some(copy) = layout.cost_copies {
             let n = row + 1;
-            let since = as_read::unless_same(&format!("G{n}"), copy, n);
+            let since = as_read::unless_same(&format!("{}{n}", column_letters(COST)), copy, n);
             sheet.write_formula(row, SINCE, Formula::new(since).set_result(""))?;
         }
     }
@@ -123,7 +123,7 @@ fn shown(doc: &Document<'_>) -> u32 {
 /// where there is no such number, and the amount is written as a value.
 pub fn live(doc: &Document<'_>, price: u32, amount: &Number) -> Option<String> {
     let used = doc.priced.prices.get(price as usize).filter(|_| price < shown(doc))?;
-    let cell = format!("Prices!$G${}", FIRST + price + 1);
+    let cell = format!("Prices!${}${}", column_letters(COST), FIRST + price + 1);
     let (times, over) = (amount.over(&used.cost).ok()?, used.cost.over(amount).ok()?);
     let plain = |n: &Number| n.exact_decimal().filter(|d| d.scale() <= PLACES && d.mantissa().unsigned_abs() < LARGEST);
     match (plain(&times), plain(&over)) {
