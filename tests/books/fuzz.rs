@@ -29,8 +29,10 @@ use std::time::{Duration, Instant};
 const MOST_TIME: Duration = Duration::from_secs(2);
 /// How much memory, in KB.
 const MOST_MEMORY: u64 = 512 * 1024;
-/// After how long without a word the process is taken to hang.
-const HANGS: Duration = Duration::from_secs(40);
+/// After how much of a processor without a word the process is taken to hang, and after how long on the wall, where other
+/// programs may have the processors.
+const HANGS: Duration = Duration::from_secs(20);
+const STANDS: Duration = Duration::from_secs(900);
 
 fn main() {
     let mut arguments = std::env::args().skip(1);
@@ -173,6 +175,25 @@ impl Worker {
     }
 }
 
+impl Worker {
+    /// The next that it says; a time-out where it works and says nothing.
+    fn line(&self) -> Result<String, RecvTimeoutError> {
+        let (start, before) = (Instant::now(), processor_of(self.child.id()));
+        loop {
+            match self.lines.recv_timeout(Duration::from_secs(1)) {
+                Err(RecvTimeoutError::Timeout)
+                    if processor_of(self.child.id()).saturating_sub(before) < HANGS && start.elapsed() < STANDS => {}
+                line => return line,
+            }
+        }
+    }
+}
+
+/// Processor time of another process so far.
+fn processor_of(process: u32) -> Duration {
+    watch::processor_in(&format!("/proc/{process}/stat"))
+}
+
 fn run(time: Duration, from: u64, into: &Path) {
     for folder in ["new", "failed"] {
         std::fs::create_dir_all(into.join(folder)).unwrap();
@@ -184,7 +205,7 @@ fn run(time: Duration, from: u64, into: &Path) {
     let (mut now, mut count, mut told) = (from, 0u64, Instant::now());
     let mut worker = Worker::start(from);
     while start.elapsed() < time {
-        let line = worker.lines.recv_timeout(HANGS);
+        let line = worker.line();
         let mut fails = None;
         match line {
             Ok(line) => {
@@ -253,7 +274,7 @@ fn failing(case: &Case) -> Option<String> {
     let status = loop {
         match child.try_wait().unwrap() {
             Some(status) => break status,
-            None if start.elapsed() > HANGS => {
+            None if processor_of(child.id()) > HANGS || start.elapsed() > STANDS => {
                 child.kill().ok();
                 child.wait().ok();
                 return Some("hangs".to_owned());

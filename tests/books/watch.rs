@@ -42,7 +42,12 @@ pub fn watched(case: &Case) -> Watched {
 
 /// Processor time of all threads of this process so far.
 pub fn processor() -> Duration {
-    let stat = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();
+    processor_in("/proc/self/stat")
+}
+
+/// Processor time as a file of the system tells it.
+pub fn processor_in(file: &str) -> Duration {
+    let stat = std::fs::read_to_string(file).unwrap_or_default();
     let after = stat.rsplit_once(')').map_or("", |(_, rest)| rest);
     let ticks: u64 = after.split_whitespace().skip(11).take(2).filter_map(|t| t.parse::<u64>().ok()).sum();
     Duration::from_millis(ticks * 10)
