@@ -55,6 +55,9 @@ pub fn own_examples(program: &Program) -> impl Iterator<Item = &ExampleProgram> 
     program.examples.iter().filter(move |e| own.is_some_and(|text| std::sync::Arc::ptr_eq(text, &e.text)))
 }
 
+/// How many steps the examples of a book may work out together.
+const MOST_STEPS: usize = 50_000_000;
+
 /// Runs every example of the book; what fails is a problem each.
 #[must_use]
 pub fn run_examples(program: &Program) -> Vec<Problem> {
@@ -63,7 +66,22 @@ pub fn run_examples(program: &Program) -> Vec<Problem> {
 
 /// As [`run_examples`], with a look at the run of each example before the next.
 pub fn run_examples_and(program: &Program, mut look: impl FnMut(&ExampleProgram, &Engine<'_>)) -> Vec<Problem> {
-    own_examples(program).flat_map(|example| run_one(program, example, &mut look)).collect()
+    let ways = program.schema.options.as_ref().map_or(1, |o| o.choices.len().max(1));
+    let steps: usize = program.segments.iter().map(|s| s.steps.len()).sum::<usize>().max(1) * ways;
+    let mut out = Vec::new();
+    for (example, before) in own_examples(program).zip(0usize..) {
+        if before > 0 && steps.saturating_mul(before) > MOST_STEPS {
+            let what = format!(
+                "The example \"{}\" and those after it are not run: the examples of this book work out too much.",
+                example.name
+            );
+            let fix = "fewer examples, or some of the rules in a book of their own";
+            out.push(Problem::stop("example not run", what).in_book(&example.text, example.span).fix(fix));
+            break;
+        }
+        out.extend(run_one(program, example, &mut look));
+    }
+    out
 }
 
 fn run_one(

@@ -1,7 +1,7 @@
 //! A whole book: its sections one by one into the tree.
 
 use super::reader::{P, Reader, Rule, too_deep, unquote};
-use super::split::{Section, split};
+use super::split::{MOST_PROBLEMS, Section, split};
 use super::tree::{
     Accepted, Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, ExampleRow, ExampleShows, Expr,
     FieldClause, FieldLine, ForLine, Formula, ItemLine, LineKind, Literal, Match, Name, NeedClause, Node, OptionPart,
@@ -28,8 +28,19 @@ pub fn read_book(text: &Arc<Text>) -> (Book, Vec<Problem>) {
     };
     for section in &sections {
         read_section(&mut reader, &mut book, section);
+        if reader.problems.len() + problems.len() >= MOST_PROBLEMS {
+            break;
+        }
     }
     problems.append(&mut reader.problems);
+    if problems.len() >= MOST_PROBLEMS {
+        let what = "This book has more mistakes than are told: what comes after them was not read.";
+        problems.push(
+            Problem::stop("too many mistakes", what)
+                .in_file(text.name.as_str())
+                .fix("a rule book, which other files seldom are"),
+        );
+    }
     in_source_order(&mut problems);
     (book, problems)
 }

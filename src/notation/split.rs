@@ -13,6 +13,8 @@ const MAX_DEPTH: usize = 32;
 pub(super) const MAX_STATEMENT: usize = 16 * 1024;
 /// How long a book may be, in bytes.
 const MAX_BOOK: usize = 4 * 1024 * 1024;
+/// How many mistakes of one book are told.
+pub(crate) const MOST_PROBLEMS: usize = 25_000;
 
 /// A statement outside blocks, or a block with its lines.
 #[derive(Debug)]
@@ -50,10 +52,10 @@ pub fn split(text: &Arc<Text>) -> (Vec<Section>, Vec<Problem>) {
         let what = format!("This book is longer than {} MB, which is the limit.", MAX_BOOK / 1024 / 1024);
         return (Vec::new(), vec![Problem::stop("book too long", what).in_file(text.name.as_str())]);
     }
-    let lines = lines_of(text);
+    let lines = Lines::of(text);
     let mut sections = Vec::new();
     let mut at = 0;
-    while at < lines.len() {
+    while at < lines.len() && problems.len() < MOST_PROBLEMS {
         let word = first_word(text, &lines[at]);
         if BLOCKS.contains(&word) {
             let head = statement(text, &lines, &mut at, true, &mut problems);
@@ -78,7 +80,7 @@ pub fn split(text: &Arc<Text>) -> (Vec<Section>, Vec<Problem>) {
 
 fn body(
     text: &Arc<Text>,
-    lines: &[Line],
+    lines: &Lines,
     at: &mut usize,
     head: &Range<usize>,
     word: &str,
@@ -113,7 +115,7 @@ fn body(
 /// Takes one statement; a block's first line goes on only inside brackets.
 fn statement(
     text: &Arc<Text>,
-    lines: &[Line],
+    lines: &Lines,
     at: &mut usize,
     head: bool,
     problems: &mut Vec<Problem>,
@@ -125,7 +127,7 @@ fn statement(
     *at += 1;
     while let Some(next) = lines.get(*at) {
         let deeper = next.indent > first.indent;
-        if !((depth > 0 && (deeper || closes(text, &lines[*at..], depth))) || (!head && deeper)) {
+        if !((depth > 0 && (deeper || lines.closes(*at, depth))) || (!head && deeper)) {
             break;
         }
         deepest = deepest.max(depth + next.peak);
@@ -149,19 +151,81 @@ fn statement(
     span.range()
 }
 
-/// Whether an open bracket is closed further down, before anything that begins or ends a block.
-fn closes(text: &Text, lines: &[Line], mut depth: isize) -> bool {
-    for line in lines {
-        let word = first_word(text, line);
-        if word == "end" || (line.indent == 0 && (BLOCKS.contains(&word) || OUTSIDE.contains(&word))) {
-            return false;
-        }
-        depth += line.opens;
-        if depth <= 0 {
-            return depth == 0;
-        }
+/// The lines of a book, and where their brackets balance: found without going over them again and again, since a book may
+/// have as many open brackets as lines.
+struct Lines {
+    lines: Vec<Line>,
+    /// How many brackets are open after each line, from the book's first on; then the least of each two, of each four and
+    /// so on.
+    open: Vec<Vec<isize>>,
+    /// The first line from each on that begins or ends a block.
+    block: Vec<usize>,
+}
+
+impl std::ops::Deref for Lines {
+    type Target = [Line];
+
+    fn deref(&self) -> &[Line] {
+        &self.lines
     }
-    false
+}
+
+impl Lines {
+    fn of(text: &Text) -> Self {
+        let lines = lines_of(text);
+        let mut depth = 0;
+        let after: Vec<isize> = lines
+            .iter()
+            .map(|line| {
+                depth += line.opens;
+                depth
+            })
+            .collect();
+        let mut open = vec![after];
+        while let Some(last) = open.last().filter(|last| last.len() > 1) {
+            let least = last.chunks(2).map(|two| two.iter().copied().min().unwrap_or(0)).collect();
+            open.push(least);
+        }
+        let mut block = vec![lines.len(); lines.len()];
+        let mut next = lines.len();
+        for (at, line) in lines.iter().enumerate().rev() {
+            let word = first_word(text, line);
+            if word == "end" || (line.indent == 0 && (BLOCKS.contains(&word) || OUTSIDE.contains(&word))) {
+                next = at;
+            }
+            block[at] = next;
+        }
+        Self { lines, open, block }
+    }
+
+    /// Whether so many open brackets are closed from a line on, before anything that begins or ends a block.
+    fn closes(&self, at: usize, depth: isize) -> bool {
+        let all = &self.open[0];
+        let goal = all[at] - self.lines[at].opens - depth;
+        self.first_at_most(at, goal).is_some_and(|line| line < self.block[at] && all[line] == goal)
+    }
+
+    /// The first line from one on after which no more than so many brackets are open.
+    fn first_at_most(&self, at: usize, goal: isize) -> Option<usize> {
+        let (mut level, mut at) = (0, at);
+        // up, past groups of lines that all stand deeper
+        while *self.open.get(level)?.get(at)? > goal {
+            at += 1;
+            while at.is_multiple_of(2) && level + 1 < self.open.len() && at < self.open[level].len() {
+                at /= 2;
+                level += 1;
+            }
+        }
+        // and down to the first line of the group
+        while level > 0 {
+            level -= 1;
+            at *= 2;
+            if self.open[level][at] > goal {
+                at += 1;
+            }
+        }
+        Some(at)
+    }
 }
 
 fn indent_of(line: &str) -> usize {

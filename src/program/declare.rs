@@ -15,7 +15,8 @@ use crate::notation::tree::{
     Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, Formula, ItemLine, Name, OptionsLine,
     Part, RowsBlock, TableBlock, TellingLine,
 };
-use crate::problem::{Problem, nearest::nearest};
+use crate::notation::split::MOST_PROBLEMS;
+use crate::problem::{Problem, Weight, nearest::nearest};
 use crate::quantity::Unit;
 use crate::quantity::show::Style;
 use crate::source::{Span, Text};
@@ -144,6 +145,10 @@ pub fn plain_words(name: &str) -> String {
 impl Declarations {
     /// A problem at a place of a book.
     pub fn problem(&mut self, text: &Arc<Text>, span: Span, kind: &'static str, what: String, fix: String) {
+        // a book with so many is refused, and one more says nothing new
+        if self.problems.len() >= MOST_PROBLEMS && self.problems.last().is_some_and(|p| p.weight == Weight::Stop) {
+            return;
+        }
         let problem = Problem::stop(kind, what).in_book(text, span);
         self.problems.push(if fix.is_empty() { problem } else { problem.fix(fix) });
     }

@@ -112,6 +112,10 @@ impl Shelf {
 
     fn add(&self, at: usize, layers: &mut Vec<BookSource>, problems: &mut Vec<Problem>) {
         let (name, text) = &self.books[at];
+        // read once, however many books use it
+        if layers.iter().any(|l| l.book.text.name == **name) {
+            return;
+        }
         let read = Text::new(name.as_ref(), text);
         let (book, own) = read_book(&read);
         for part in &book.parts {
@@ -121,10 +125,8 @@ impl Shelf {
                 self.add(lower, layers, problems);
             }
         }
-        if !layers.iter().any(|l| l.book.text.name == **name) {
-            problems.extend(own);
-            layers.push(BookSource { book, file: FILE.to_owned(), digest: digest(text.as_bytes()) });
-        }
+        problems.extend(own);
+        layers.push(BookSource { book, file: FILE.to_owned(), digest: digest(text.as_bytes()) });
     }
 }
 

@@ -119,7 +119,7 @@ fn compile_aside(
     // deep chains of formulas are followed by recursion: a stack of its own keeps any book within bounds
     std::thread::scope(|scope| {
         let work = std::thread::Builder::new()
-            .stack_size(256 * 1024 * 1024)
+            .stack_size(512 * 1024 * 1024)
             .spawn_scoped(scope, || compile_here(books, asked, natives, noting));
         match work.map(std::thread::ScopedJoinHandle::join) {
             Ok(Ok(result)) => result,

@@ -15,6 +15,8 @@ use std::sync::Arc;
 
 /// How many unknown names get a nearest one: each look goes over all names of a book.
 const MAX_HINTS: usize = 100;
+/// How many expressions may be worked in, each for the one before it: what the compiler's stack holds with room to spare.
+const MAX_DEEP: usize = 20_000;
 
 /// How far a field's working has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -92,6 +94,8 @@ pub struct Resolver {
     pub(super) table_index: FxHashMap<String, Option<u32>>,
     /// Which step each part of an expression became, where somebody will ask.
     pub(super) noted: Option<Noted>,
+    /// How many expressions are being worked in, each for the one before it.
+    deep: usize,
 }
 
 impl Scope {
@@ -121,6 +125,7 @@ impl Resolver {
             tables: Vec::new(),
             table_index: FxHashMap::default(),
             noted: None,
+            deep: 0,
         }
     }
 
@@ -300,7 +305,13 @@ impl Resolver {
 
     /// An expression's node; nothing when a problem was told, here or where its cause stands.
     pub fn expr(&mut self, scope: &Scope, e: &Expr) -> Option<Reg> {
+        if self.deep >= MAX_DEEP {
+            let what = "Formulas stand on each other too deep here: one needs the next, through 20,000 steps.";
+            return self.refuse(scope, e.span, "book too large", what, "work some of them out from what is read");
+        }
+        self.deep += 1;
         let made = self.part(scope, e);
+        self.deep -= 1;
         if let (Some(noted), Some(reg)) = (&mut self.noted, made) {
             noted.part(scope, e.span, reg);
         }

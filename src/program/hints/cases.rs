@@ -56,12 +56,14 @@ pub fn all(r: &Resolver, fuel: &Fuel, conditions: &[Reg]) -> Option<Vec<Vec<bool
         cases.gather(*condition, DEEP)?;
     }
     let looked = cases.looked();
+    fuel.burn_some(looked.iter().map(|(_, values)| values.len()).sum::<usize>() / 4)?;
     let combinations = looked.iter().try_fold(1usize, |all, (_, values)| all.checked_mul(values.len()))?;
     if combinations > MOST {
         return None;
     }
     let mut out = Vec::new();
     for n in 0..combinations {
+        fuel.burn_some(looked.len())?;
         let mut rest = n;
         let mut now = BTreeMap::new();
         for (what, values) in &looked {
@@ -173,9 +175,11 @@ impl Cases<'_> {
         }
         for (reg, asked) in &self.texts {
             // a word that no list has stands for every other
-            let known = words(self.r, self.fuel, *reg)
-                .unwrap_or_else(|| asked.iter().cloned().chain([String::from("\u{0}")]).collect());
-            out.push((Looked::Words(*reg), known.into_iter().map(Case::Word).collect()));
+            let known = match words(self.r, self.fuel, *reg) {
+                Some(known) => known.iter().cloned().map(Case::Word).collect(),
+                None => asked.iter().cloned().chain([String::from("\u{0}")]).map(Case::Word).collect(),
+            };
+            out.push((Looked::Words(*reg), known));
         }
         for reg in &self.answers {
             let cases = match self.answer(*reg) {

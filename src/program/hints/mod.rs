@@ -41,7 +41,11 @@ struct Statement {
 
 /// How much work is left: a book that would take more gets the hints that were found until then.
 #[derive(Debug)]
-pub(super) struct Fuel(Cell<u32>);
+pub(super) struct Fuel {
+    left: Cell<u32>,
+    /// What was found of steps before.
+    found: ranges::Found,
+}
 
 /// How many steps all hints about a book may take.
 const STEPS: u32 = 2_000_000;
@@ -51,8 +55,14 @@ const MOST: usize = 1_000;
 impl Fuel {
     /// One step more; nothing when none is left.
     fn burn(&self) -> Option<()> {
-        self.0.set(self.0.get().checked_sub(1)?);
-        Some(())
+        self.burn_some(1)
+    }
+
+    /// So many steps more; nothing, and none left, when there are not so many.
+    fn burn_some(&self, steps: usize) -> Option<()> {
+        let left = u32::try_from(steps).ok().and_then(|steps| self.left.get().checked_sub(steps));
+        self.left.set(left.unwrap_or(0));
+        left.map(drop)
     }
 }
 
@@ -70,8 +80,9 @@ struct Looking<'r> {
 pub fn look(r: &Resolver, books: &[Book]) -> (Vec<Problem>, Vec<Answered>) {
     let Some(top) = books.last() else { return (Vec::new(), Vec::new()) };
     let statements = statements(top);
+    let fuel = Fuel { left: Cell::new(STEPS), found: ranges::Found::default() };
     let mut looking =
-        Looking { r, fuel: Fuel(Cell::new(STEPS)), text: Arc::clone(&top.text), statements, found: Vec::new() };
+        Looking { r, fuel, text: Arc::clone(&top.text), statements, found: Vec::new() };
     looking.unused(top);
     looking.conditions();
     looking.tables(top);

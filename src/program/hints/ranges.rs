@@ -9,10 +9,52 @@ use crate::quantity::Number;
 use crate::quantity::number::Rounding;
 use crate::quantity::unit::Ratio;
 use crate::source::texts::fold;
+use rustc_hash::FxHashMap;
+use std::cell::{Cell, RefCell};
 use std::collections::BTreeSet;
+use std::rc::Rc;
 
 /// How deep formulas are followed; beyond it nothing is known.
 const DEEP: u32 = 64;
+
+/// Words that a text can be, folded.
+pub type Words = Rc<BTreeSet<String>>;
+
+/// What was found of steps, so that none is looked at again for each of those who use it.
+#[derive(Debug, Default)]
+pub struct Found {
+    ranges: RefCell<FxHashMap<Reg, Of<Range>>>,
+    words: RefCell<FxHashMap<Reg, Of<Option<Words>>>>,
+    /// Of a table's results.
+    table_ranges: RefCell<FxHashMap<(u32, u32), Range>>,
+    table_words: RefCell<FxHashMap<(u32, u32), Option<Words>>>,
+    /// Whether something was not followed to its end.
+    cut: Cell<bool>,
+}
+
+/// What was found with so much depth left, and whether more depth would have found more.
+#[derive(Clone, Debug)]
+struct Of<T> {
+    what: T,
+    deep: u32,
+    cut: bool,
+}
+
+impl Found {
+    /// What is kept, or else is found now and kept.
+    fn of<T: Clone>(&self, kept: &RefCell<FxHashMap<Reg, Of<T>>>, reg: Reg, deep: u32, find: impl FnOnce() -> T) -> T {
+        if let Some(before) = kept.borrow().get(&reg).filter(|before| !before.cut || before.deep >= deep) {
+            self.cut.set(self.cut.get() || before.cut);
+            return before.what.clone();
+        }
+        let outer = self.cut.replace(false);
+        let what = find();
+        let cut = self.cut.get();
+        self.cut.set(outer || cut);
+        kept.borrow_mut().insert(reg, Of { what: what.clone(), deep, cut });
+        what
+    }
+}
 
 /// A bound, and whether it is reached.
 pub type Bound = Option<(Number, bool)>;
@@ -98,9 +140,14 @@ pub fn range(r: &Resolver, fuel: &Fuel, reg: Reg) -> Range {
 }
 
 fn range_at(r: &Resolver, fuel: &Fuel, reg: Reg, deep: u32) -> Range {
+    fuel.found.of(&fuel.found.ranges, reg, deep, || range_of(r, fuel, reg, deep))
+}
+
+fn range_of(r: &Resolver, fuel: &Fuel, reg: Reg, deep: u32) -> Range {
     let node = r.d.emit.node(reg);
     let counts = node.ty == Type::COUNT;
     let Some(deep) = fuel.burn().and(deep.checked_sub(1)) else {
+        fuel.found.cut.set(true);
         return if counts { Range::from_zero() } else { Range::default() };
     };
     let scaled = |s: &Scaled| range_at(r, fuel, s.reg, deep).scaled(Ratio::from_integer(s.by));
@@ -148,10 +195,13 @@ fn range_at(r: &Resolver, fuel: &Fuel, reg: Reg, deep: u32) -> Range {
         }
         Op::Fold { how: How::Least | How::Most, value: Some(v), .. } => of_field(r, fuel, *v, deep),
         Op::Lookup { table, result, .. } => {
-            let values = &r.tables[*table as usize].results[*result as usize].values;
-            let mut ranges = values.iter().filter_map(|v| if let Constant::Number(n) = v { Some(*n) } else { None });
-            let first = ranges.next().map_or_else(Range::default, Range::point);
-            ranges.fold(first, |all, n| all.or(Range::point(n)))
+            let of_the_table = || {
+                let values = &r.tables[*table as usize].results[*result as usize].values;
+                let mut ranges = values.iter().filter_map(|v| if let Constant::Number(n) = v { Some(*n) } else { None });
+                let first = ranges.next().map_or_else(Range::default, Range::point);
+                ranges.fold(first, |all, n| all.or(Range::point(n)))
+            };
+            *fuel.found.table_ranges.borrow_mut().entry((*table, *result)).or_insert_with(of_the_table)
         }
         Op::Count(a) => range_at(r, fuel, *a, deep),
         Op::Root { n: 2, .. } => Range::from_zero(),
@@ -200,40 +250,65 @@ fn rounded(how: Rounding, value: Range, step: Range) -> Range {
 }
 
 /// The words that a text step can be, folded; nothing where any text is possible.
-pub fn words(r: &Resolver, fuel: &Fuel, reg: Reg) -> Option<BTreeSet<String>> {
+pub fn words(r: &Resolver, fuel: &Fuel, reg: Reg) -> Option<Words> {
     words_at(r, fuel, reg, DEEP)
 }
 
-fn words_at(r: &Resolver, fuel: &Fuel, reg: Reg, deep: u32) -> Option<BTreeSet<String>> {
-    fuel.burn()?;
-    let deep = deep.checked_sub(1)?;
+/// All of both; one of the two where it has the other's.
+pub fn both_words(fuel: &Fuel, a: Words, b: Words) -> Option<Words> {
+    if Rc::ptr_eq(&a, &b) {
+        return Some(a);
+    }
+    fuel.burn_some(1 + (a.len() + b.len()) / 8)?;
+    if a.is_superset(&b) {
+        return Some(a);
+    }
+    if b.is_superset(&a) {
+        return Some(b);
+    }
+    Some(Rc::new(a.iter().chain(&*b).cloned().collect()))
+}
+
+fn words_at(r: &Resolver, fuel: &Fuel, reg: Reg, deep: u32) -> Option<Words> {
+    fuel.found.of(&fuel.found.words, reg, deep, || words_of(r, fuel, reg, deep))
+}
+
+fn words_of(r: &Resolver, fuel: &Fuel, reg: Reg, deep: u32) -> Option<Words> {
+    let Some(deep) = fuel.burn().and(deep.checked_sub(1)) else {
+        fuel.found.cut.set(true);
+        return None;
+    };
     let text = |id: u32| fold(r.d.emit.texts.get(id));
     match &r.d.emit.node(reg).op {
         Op::Constant(_) => match r.d.emit.constant_of(reg)? {
-            Constant::Text(id) => Some(BTreeSet::from([text(id)])),
+            Constant::Text(id) => Some(Rc::new(BTreeSet::from([text(id)]))),
             _ => None,
         },
         Op::Field(id) | Op::Parent(id) => {
             if let Some(options) = r.d.schema.options.as_ref().filter(|o| o.field == *id) {
-                return Some(options.choices.iter().map(|c| fold(&c.name)).collect());
+                return Some(Rc::new(options.choices.iter().map(|c| fold(&c.name)).collect()));
             }
             if let Some(below) = behind(r, *id) {
                 return words_at(r, fuel, below, deep);
             }
             let input = r.d.schema.field(*id).input.as_ref().filter(|i| !i.one_of.is_empty())?;
             let default = if let Some(Value::Text(t)) = &input.default { Some(fold(t)) } else { None };
-            Some(input.one_of.iter().map(|w| fold(w)).chain(default).collect())
+            Some(Rc::new(input.one_of.iter().map(|w| fold(w)).chain(default).collect()))
         }
         Op::Choose { arms, otherwise } => {
             let mut all = words_at(r, fuel, otherwise.reg, deep)?;
             for (_, value) in arms {
-                all.extend(words_at(r, fuel, value.reg, deep)?);
+                all = both_words(fuel, all, words_at(r, fuel, value.reg, deep)?)?;
             }
             Some(all)
         }
         Op::Lookup { table, result, .. } => {
-            let values = &r.tables[*table as usize].results[*result as usize].values;
-            values.iter().map(|v| if let Constant::Text(id) = v { Some(text(*id)) } else { None }).collect()
+            let of_the_table = || {
+                let values = &r.tables[*table as usize].results[*result as usize].values;
+                let all = values.iter().map(|v| if let Constant::Text(id) = v { Some(text(*id)) } else { None });
+                all.collect::<Option<BTreeSet<String>>>().map(Rc::new)
+            };
+            fuel.found.table_words.borrow_mut().entry((*table, *result)).or_insert_with(of_the_table).clone()
         }
         _ => None,
     }

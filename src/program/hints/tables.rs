@@ -4,7 +4,7 @@ use super::super::node::{Op, Reg};
 use super::super::schema::{FieldId, Type};
 use super::super::types::read_type;
 use super::cells::{Cell, cells};
-use super::ranges::{Range, range, words};
+use super::ranges::{Range, Words, both_words, range, words};
 use super::{Looking, live};
 use crate::notation::tree::{Book, Expr, Match, Part, TableBlock};
 use crate::quantity::show::{Style, show};
@@ -23,7 +23,7 @@ const PLACES: usize = 10_000;
 #[derive(Default)]
 struct Asked {
     /// Words, where all that is asked are words of lists.
-    words: Option<BTreeSet<String>>,
+    words: Option<Words>,
     /// Between which values, in base units.
     range: Range,
     /// Whether whole numbers alone are asked for.
@@ -94,7 +94,7 @@ impl Looking<'_> {
             out = Some(match out {
                 None => one,
                 Some(all) => Asked {
-                    words: all.words.zip(one.words).map(|(a, b)| a.into_iter().chain(b).collect()),
+                    words: all.words.zip(one.words).and_then(|(a, b)| both_words(&self.fuel, a, b)),
                     range: all.range.or(one.range),
                     whole: all.whole && one.whole,
                 },
