@@ -42,7 +42,7 @@ fn books_that_once_failed_or_were_the_first_of_their_kind_are_answered() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/corpus");
     let mut files: Vec<_> = std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().path()).collect();
     files.sort();
-    assert!(files.len() > 50 && files.len() < 300, "{} files", files.len());
+    assert!(files.len() > 40 && files.len() < 300, "{} files", files.len());
     let mut all = BTreeSet::new();
     let mut bytes = 0;
     for file in files {
@@ -61,13 +61,13 @@ fn books_that_once_failed_or_were_the_first_of_their_kind_are_answered() {
 fn random_books_are_answered() {
     let stock = tried::stock();
     let mut sound = 0;
-    for number in 0..250 {
+    for number in 0..60 {
         let case = tried::case_of(number, &stock, &[]);
         let shape = answered(&case, &format!("book {number}"));
         sound += usize::from(shape.iter().any(|s| s.starts_with("written")));
     }
     // enough are sound, or little is tried of what comes after checking
-    assert!(sound > 25, "{sound}");
+    assert!(sound > 6, "{sound}");
 }
 
 #[test]

@@ -390,3 +390,79 @@ fn large_books_are_answered() {
     let grid: String = (0..30).map(cells).collect();
     assert!(stops(&format!("table t\n    {wide}v number\n{grid}end\n")).is_empty());
 }
+
+/// Each of these once took minutes, all memory, or the process with it.
+#[test]
+fn books_that_are_much_of_one_thing_are_answered() {
+    // a chain of formulas, the last first: deeper than the stack
+    let chain = |n: usize| -> String {
+        let links: String = (1..n).rev().map(|i| format!("    a{i} = a{} + 1\n", i - 1)).collect();
+        format!("for job\n{links}    a0 = 1\nend\n")
+    };
+    let problems = stops(&chain(25_000));
+    assert!(problems.iter().all(|p| p.kind == "book too large" && p.what.contains("20,000 steps")));
+    assert!((1..10).contains(&problems.len()), "{}", problems.len());
+    // as many open brackets as lines, closed nowhere or far below
+    for book in ["a = (\n".repeat(60_000), format!("(\n{})\n", "x\n".repeat(60_000))] {
+        assert!(!stops(&book).is_empty());
+    }
+    let closed_at_once = format!("{}{}\n", "(\n".repeat(30_000), ")".repeat(30_001));
+    assert!(!stops(&closed_at_once).is_empty());
+    // more mistakes than anybody reads
+    let problems = stops(&"\"\n".repeat(30_000));
+    assert_eq!(problems.len(), 25_001);
+    assert!(problems.iter().any(|p| p.kind == "too many mistakes"));
+    assert!(stops(&format!("for job\n{}end\n", "    a = 1\n".repeat(27_000))).len() <= 25_001);
+    // kinds of rows by the thousand
+    let kinds: String = (0..400).map(|i| format!("rows k{i} from \"S\"\n    id text key\nend\n")).collect();
+    assert!(stops(&kinds).iter().any(|p| p.what.contains("200 kinds of rows")));
+    // steps × examples
+    let sums: String = (1..20_000).map(|i| format!("    a{i} = a{} + x\n", i - 1)).collect();
+    let examples: String =
+        (0..20_000).map(|i| format!("example \"{i}\"\n    rooms x 1\n    shows a2 = 3\nend\n")).collect();
+    let rows = "rows rooms from \"R\"\n    x number\nend\nfor rooms\n    a0 = x\n";
+    let problems = stops(&format!("{rows}{sums}end\n{examples}"));
+    assert_eq!(problems.len(), 1);
+    assert_eq!(problems[0].kind, "example not run");
+}
+
+/// What hints look at is looked at once, however many lean on it.
+#[test]
+fn hints_about_books_that_lean_on_one_thing_in_many_ways_end() {
+    let words: String = (0..2_000).map(|i| format!(" w{i}")).collect();
+    let rows = format!("rows rooms from \"R\"\n    x number\n    z text one of{words}\nend\n");
+    let choices: String = (1..800)
+        .map(|i| {
+            format!(
+                "    a{i} = a{0} when x > {i}, a{0} otherwise\n    check c{i} a{i} is one of w1 w2 else warns\n",
+                i - 1
+            )
+        })
+        .collect();
+    assert!(stops(&format!("{rows}for rooms\n    a0 = z\n{choices}end\n")).is_empty());
+    let sums: String =
+        (1..2_000).map(|i| format!("    b{i} = b{0} + b{0}\n    check d{i} b{i} > 3 else warns\n", i - 1)).collect();
+    assert!(stops(&format!("{rows}for rooms\n    b0 = x\n{sums}end\n")).is_empty());
+    let lines: String = (0..2_000).map(|i| format!("    {i} | w{i}\n")).collect();
+    let asks: String = (0..1_500)
+        .map(|i| {
+            format!("    q{i} = t(x + {i})\n    r{i} = 1 when q{i} is \"w5\", 2 when q{i} is \"w6\", 3 otherwise\n")
+        })
+        .collect();
+    let table = format!("table t\n    a number, exact | v text\n{lines}end\n");
+    assert!(stops(&format!("{rows}{table}for rooms\n{asks}end\n")).is_empty());
+}
+
+/// Books that use two others each are read once each.
+#[test]
+fn a_pyramid_of_books_is_read_once() {
+    let name = |i: usize| format!("b{i}");
+    let book = |i: usize| {
+        let uses: String = (i.saturating_sub(2)..i).map(|j| format!("use \"{}\"\n", name(j))).collect();
+        format!("{uses}for job\n    a{i} = {i}\nend\n")
+    };
+    let shelf = library::Shelf::of_the_day((0..60).map(|i| (name(i), book(i))));
+    let (layers, problems) = shelf.with_layers(&Text::new("top", "use \"b59\"\nuse \"b58\"\n"), "top");
+    assert!(problems.is_empty());
+    assert_eq!(layers.len(), 61);
+}

@@ -56,7 +56,7 @@ pub fn own_examples(program: &Program) -> impl Iterator<Item = &ExampleProgram> 
 }
 
 /// How many steps the examples of a book may work out together.
-const MOST_STEPS: usize = 50_000_000;
+const MOST_STEPS: usize = 20_000_000;
 
 /// Runs every example of the book; what fails is a problem each.
 #[must_use]

@@ -113,13 +113,7 @@ fn body(
 }
 
 /// Takes one statement; a block's first line goes on only inside brackets.
-fn statement(
-    text: &Arc<Text>,
-    lines: &Lines,
-    at: &mut usize,
-    head: bool,
-    problems: &mut Vec<Problem>,
-) -> Range<usize> {
+fn statement(text: &Arc<Text>, lines: &Lines, at: &mut usize, head: bool, problems: &mut Vec<Problem>) -> Range<usize> {
     let first = &lines[*at];
     let (start, mut end) = (first.start, first.end);
     let mut depth = first.opens;

@@ -11,11 +11,11 @@ use super::emit::{Emit, Here, NO_KIND};
 use super::native::Natives;
 use super::node::Cause;
 use super::schema::{BookUsed, Field, FieldId, Input, KindId, Parent, RowKind, Schema, SiteId, Type};
+use crate::notation::split::MOST_PROBLEMS;
 use crate::notation::tree::{
     Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, Formula, ItemLine, Name, OptionsLine,
     Part, RowsBlock, TableBlock, TellingLine,
 };
-use crate::notation::split::MOST_PROBLEMS;
 use crate::problem::{Problem, Weight, nearest::nearest};
 use crate::quantity::Unit;
 use crate::quantity::show::Style;
@@ -23,6 +23,9 @@ use crate::source::{Span, Text};
 use indexmap::IndexMap;
 use rustc_hash::FxHashMap;
 use std::sync::Arc;
+
+/// How many kinds of rows books may read: sheets of a workbook.
+const MAX_KINDS: usize = 200;
 
 /// Something declared, with the book that declares it and that book's layer.
 #[derive(Clone, Debug)]
@@ -244,7 +247,12 @@ impl Declarations {
             let what = "Lines are made by the engine from items and labor; a book cannot declare them.".to_owned();
             return self.problem(text, block.name.span, "name already used", what, "another name".to_owned());
         }
-        let kind = self.schema.kind_named(name).unwrap_or_else(|| self.add_kind(name, None, false));
+        let known = self.schema.kind_named(name);
+        if known.is_none() && self.schema.kinds.len() >= MAX_KINDS {
+            let what = format!("These books read more than {MAX_KINDS} kinds of rows.");
+            return self.problem(text, block.name.span, "book too large", what, "fewer kinds of rows".to_owned());
+        }
+        let kind = known.unwrap_or_else(|| self.add_kind(name, None, false));
         if let Some(sheet) = &block.sheet {
             self.schema.kinds[kind.0 as usize].sheet = Some(sheet.clone());
         } else if self.schema.kind(kind).sheet.is_none() && kind != self.job {

@@ -47,7 +47,9 @@ enum Key {
 impl Resolver {
     /// The table, and which of its results, that a name calls.
     pub(super) fn table_named(&self, name: &str) -> Option<(String, usize)> {
-        self.d.tables.values().find_map(|t| {
+        // a table's name, or that and a result's: none of the other tables is looked at
+        let ends = name.match_indices('_').map(|(at, _)| at).chain([name.len()]);
+        ends.filter_map(|end| self.d.tables.get(&name[..end])).find_map(|t| {
             let at = function_names(&t.what).iter().position(|n| n == name)?;
             Some((t.what.name.name.clone(), at))
         })

@@ -81,8 +81,7 @@ pub fn look(r: &Resolver, books: &[Book]) -> (Vec<Problem>, Vec<Answered>) {
     let Some(top) = books.last() else { return (Vec::new(), Vec::new()) };
     let statements = statements(top);
     let fuel = Fuel { left: Cell::new(STEPS), found: ranges::Found::default() };
-    let mut looking =
-        Looking { r, fuel, text: Arc::clone(&top.text), statements, found: Vec::new() };
+    let mut looking = Looking { r, fuel, text: Arc::clone(&top.text), statements, found: Vec::new() };
     looking.unused(top);
     looking.conditions();
     looking.tables(top);

@@ -197,7 +197,8 @@ fn range_of(r: &Resolver, fuel: &Fuel, reg: Reg, deep: u32) -> Range {
         Op::Lookup { table, result, .. } => {
             let of_the_table = || {
                 let values = &r.tables[*table as usize].results[*result as usize].values;
-                let mut ranges = values.iter().filter_map(|v| if let Constant::Number(n) = v { Some(*n) } else { None });
+                let mut ranges =
+                    values.iter().filter_map(|v| if let Constant::Number(n) = v { Some(*n) } else { None });
                 let first = ranges.next().map_or_else(Range::default, Range::point);
                 ranges.fold(first, |all, n| all.or(Range::point(n)))
             };

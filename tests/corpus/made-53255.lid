@@ -1,0 +1,2 @@
+rows rooms from "Rooms"
+end
