@@ -3,12 +3,15 @@
 use super::case::Case;
 use super::tried::{Shape, tried};
 use std::panic::{AssertUnwindSafe, catch_unwind, set_hook, take_hook};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Mutex, Once};
 use std::time::Duration;
 
 /// Panics since the last case, on whatever thread: the compiler's own thread gives a refusal for one.
 static PANICS: Mutex<Vec<String>> = Mutex::new(Vec::new());
 static HOOK: Once = Once::new();
+/// Whether a case runs: panics of anything else are told as they always are.
+static WATCHING: AtomicBool = AtomicBool::new(false);
 
 /// What a case came to.
 #[derive(Debug)]
@@ -24,8 +27,11 @@ pub struct Watched {
 /// Runs a case and sees what it does. One at a time in a process.
 pub fn watched(case: &Case) -> Watched {
     HOOK.call_once(|| {
-        drop(take_hook());
-        set_hook(Box::new(|info| {
+        let before = take_hook();
+        set_hook(Box::new(move |info| {
+            if !WATCHING.load(Ordering::SeqCst) {
+                return before(info);
+            }
             let place = info.location().map(ToString::to_string).unwrap_or_default();
             let what = info.payload_as_str().unwrap_or("").to_owned();
             if let Ok(mut panics) = PANICS.lock() {
@@ -34,7 +40,9 @@ pub fn watched(case: &Case) -> Watched {
         }));
     });
     let before = processor();
+    WATCHING.store(true, Ordering::SeqCst);
     let shape = catch_unwind(AssertUnwindSafe(|| tried(case))).unwrap_or_default();
+    WATCHING.store(false, Ordering::SeqCst);
     let took = processor().saturating_sub(before);
     let panics = PANICS.lock().map(|mut p| std::mem::take(&mut *p)).unwrap_or_default();
     Watched { shape, panics, took }
