@@ -94,10 +94,7 @@ fn asked(arguments: &Arguments, outside: &dyn Outside) -> Result<Asked, Vec<Prob
         path => {
             let rules = books::rules(Some(Path::new(path)), "hardlid ceilings", outside).map_err(one)?;
             compiled(&rules, None)?;
-            match rules.own() {
-                Some(file) => By::House(file.clone()),
-                None => By::BooksOfToday,
-            }
+            By::House(rules)
         }
     };
     let changes = arguments.what_if.iter().map(|c| Change::read(c)).collect::<Result<Vec<_>, _>>().map_err(one)?;
@@ -126,7 +123,7 @@ fn said(arguments: &Arguments, asked: &Asked) -> Vec<String> {
     let rules = match &asked.by {
         By::RulesOfTheDay => "the rules of the day on which each was priced".to_owned(),
         By::BooksOfToday => format!("the built-in books of version {}", env!("CARGO_PKG_VERSION")),
-        By::House(file) => format!("the rules of {}", file.name),
+        By::House(rules) => format!("the rules of {}", rules.own().map_or("the built-in books", |file| &file.name)),
     };
     out.push(format!("{prices}, {date}; {rules}."));
     if !arguments.what_if.is_empty() {
