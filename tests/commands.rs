@@ -49,8 +49,6 @@ mod start;
 mod watch;
 #[path = "commands/shell.rs"]
 mod shell;
-#[path = "commands/files.rs"]
-mod files;
 #[path = "commands/hints.rs"]
 mod hints;
 #[path = "commands/words.rs"]

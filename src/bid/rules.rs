@@ -2,12 +2,10 @@
 
 use crate::notation::tree::Expr;
 use crate::problem::{Problem, Weight, in_source_order};
-use crate::program::library::{FILE, Shelf, is_file};
+use crate::program::library::{FILE, Shelf};
 use crate::program::{BookSource, Program, compile, compile_to_explain};
 use crate::source::Text;
-use crate::source::digest::digest;
 use crate::workbook::carried::{Carried, File};
-use std::fmt::Write as _;
 use std::sync::Arc;
 
 /// A book of rules with the books that it uses.
@@ -30,29 +28,6 @@ impl Rules {
             .as_ref()
             .map_or_else(|| format!("today's {top}"), |file| format!("today's {} {}", file.name, file.digest));
         Self { own, top: top.to_owned(), shelf: Shelf::default(), key }
-    }
-
-    /// With the files that the house's book uses, and those that they use; `read` gives one by its name from the folder of
-    /// the book.
-    #[must_use]
-    pub fn with_files(mut self, read: &mut dyn FnMut(&str) -> Result<File, Problem>) -> Self {
-        // a book that is no text is told when it is compiled
-        let Some((name, Ok(text))) = self.own.as_ref().map(|file| (&file.name, file.text())) else { return self };
-        let book = Text::new(&**name, text);
-        self.shelf = self.shelf.with_files_of(&book, &mut |name| Ok(read(name)?.text()?.to_owned()));
-        for (name, text) in self.shelf.files() {
-            let _ = write!(self.key, "\n{name} {}", digest(text.as_bytes()));
-        }
-        self
-    }
-
-    /// As [`Rules::of_today`], with the house's books that a workbook carries.
-    #[must_use]
-    pub fn carried_of_today(carried: &Carried, top: &str) -> Self {
-        Self::of_today(carried.rules.clone(), top).with_files(&mut |name| {
-            let found = carried.library.iter().find(|f| &*f.name == name).cloned();
-            found.ok_or_else(|| Problem::stop("nothing carried", format!("This workbook carries no book {name}.")))
-        })
     }
 
     /// The books by which a workbook was priced.
@@ -79,11 +54,6 @@ impl Rules {
     #[must_use]
     pub fn key(&self) -> &str {
         &self.key
-    }
-
-    /// Names of the files that the house's book uses, from its folder.
-    pub fn files(&self) -> impl Iterator<Item = &str> {
-        self.shelf.files().map(|(name, _)| name)
     }
 
     /// The house's book.
@@ -143,10 +113,9 @@ fn with(rules: &Rules, compile: impl FnOnce(Vec<BookSource>) -> Compiled) -> Com
     }
 }
 
-/// The books that a program was compiled from besides the house's own, as files: those that it uses and built-in ones.
+/// The built-in books that a program was compiled from, as files.
 pub(super) fn library_of(program: &Program) -> Vec<File> {
-    let own = program.books.len().saturating_sub(1);
-    let lower = program.schema.books.iter().enumerate().map(|(i, b)| b.file == FILE || (i < own && is_file(&b.file)));
-    let books = program.books.iter().zip(lower).filter(|(_, lower)| *lower);
+    let built_in = program.schema.books.iter().map(|b| b.file == FILE);
+    let books = program.books.iter().zip(built_in).filter(|(_, built_in)| *built_in);
     books.map(|(book, _)| File::new(&book.text.name, book.text.text.clone().into_bytes())).collect()
 }

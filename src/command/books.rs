@@ -8,7 +8,7 @@ use crate::quantity::Date;
 use crate::source::Text;
 use crate::system::{INPUT_LIMIT, Outside};
 use crate::workbook::carried::File;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
 
 /// Largest rule book file, in bytes.
@@ -37,20 +37,10 @@ pub fn names_a_workbook(target: &Path) -> Result<(), Problem> {
     Err(Problem::stop("not a workbook's name", what).in_file(target.display().to_string()).fix(fix))
 }
 
-/// Reads a rule book's file with those that it uses, or takes a built-in book when there is none.
+/// Reads a rule book's file, or takes a built-in book when there is none.
 pub fn rules(path: Option<&Path>, built_in: &str, outside: &dyn Outside) -> Result<Rules, Problem> {
-    let Some(path) = path else { return Ok(Rules::of_today(None, built_in)) };
-    let own = File::new(&file_name(path), outside.read(path, BOOK_LIMIT)?);
-    let folder = path.parent().unwrap_or(Path::new(""));
-    let mut read = |name: &str| Ok(File::new(name, outside.read(&folder.join(name), BOOK_LIMIT)?));
-    Ok(Rules::of_today(Some(own), built_in).with_files(&mut read))
-}
-
-/// The files that a rule book uses, and those that they use.
-pub fn used_by(path: &Path, outside: &dyn Outside) -> Vec<PathBuf> {
-    let folder = path.parent().unwrap_or(Path::new(""));
-    let rules = rules(Some(path), "", outside);
-    rules.map_or_else(|_| Vec::new(), |rules| rules.files().map(|name| folder.join(name)).collect())
+    let own = path.map(|path| Ok(File::new(&file_name(path), outside.read(path, BOOK_LIMIT)?))).transpose()?;
+    Ok(Rules::of_today(own, built_in))
 }
 
 /// Compiles a rule book file, or a built-in book when there is none.

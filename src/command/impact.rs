@@ -2,10 +2,11 @@
 
 use super::progress::Progress;
 use super::{Ended, books, failed, moved};
-use crate::bid::{Rules, compiled};
+use crate::bid::compiled;
 use crate::problem::Problem;
 use crate::reprice::{Asked, By, families, reprice};
 use crate::system::Outside;
+use crate::workbook::carried::File;
 use std::path::{Path, PathBuf};
 
 #[derive(Debug, clap::Args)]
@@ -38,8 +39,7 @@ fn impact(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Pro
     let one = |p: Problem| vec![p];
     arguments.telling.names_a_workbook().map_err(one)?;
     let (old, new) = (book(&arguments.old, outside)?, book(&arguments.new, outside)?);
-    let name = |rules: &Rules| rules.own().map_or_else(String::new, |file| file.name.to_string());
-    let said = format!("Each bid by {} and by {}, with its own prices and date.", name(&old), name(&new));
+    let said = format!("Each bid by {} and by {}, with its own prices and date.", old.name, new.name);
     let asked = Asked {
         prices: None,
         as_of: None,
@@ -61,8 +61,8 @@ fn impact(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Pro
 }
 
 /// A rule book that compiles.
-fn book(path: &Path, outside: &dyn Outside) -> Result<Rules, Vec<Problem>> {
+fn book(path: &Path, outside: &dyn Outside) -> Result<File, Vec<Problem>> {
     let rules = books::rules(Some(path), "", outside).map_err(|p| vec![p])?;
     compiled(&rules, None)?;
-    Ok(rules)
+    rules.own().cloned().ok_or_else(Vec::new)
 }

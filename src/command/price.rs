@@ -67,11 +67,9 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
 
 impl Arguments {
     /// The files that it is priced from.
-    pub(super) fn reads(&self, outside: &dyn Outside) -> Vec<PathBuf> {
+    pub(super) fn reads(&self) -> impl Iterator<Item = &Path> {
         let all = [Some(&self.rooms), self.rules.as_ref(), self.prices.as_ref()];
-        let mut all: Vec<PathBuf> = all.into_iter().flatten().cloned().collect();
-        all.extend(self.rules.iter().flat_map(|rules| books::used_by(rules, outside)));
-        all
+        all.into_iter().flatten().map(PathBuf::as_path)
     }
 }
 
@@ -146,7 +144,7 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<Target, Proble
     let target = arguments.output.clone().unwrap_or_else(|| arguments.rooms.with_extension("priced.xlsx"));
     books::names_a_workbook(&target)?;
     let shown = target.display().to_string();
-    if arguments.reads(outside).iter().any(|path| *path == *target || outside.same_file(path, &target)) {
+    if arguments.reads().any(|path| *path == *target || outside.same_file(path, &target)) {
         let what = format!("{shown} is read in this run; it is not written over.");
         return Err(Problem::stop("would be overwritten", what).in_file(shown.as_str()).fix("another file with -o"));
     }

@@ -94,7 +94,10 @@ fn asked(arguments: &Arguments, outside: &dyn Outside) -> Result<Asked, Vec<Prob
         path => {
             let rules = books::rules(Some(Path::new(path)), "hardlid ceilings", outside).map_err(one)?;
             compiled(&rules, None)?;
-            By::House(rules)
+            match rules.own() {
+                Some(file) => By::House(file.clone()),
+                None => By::BooksOfToday,
+            }
         }
     };
     let changes = arguments.what_if.iter().map(|c| Change::read(c)).collect::<Result<Vec<_>, _>>().map_err(one)?;
@@ -123,7 +126,7 @@ fn said(arguments: &Arguments, asked: &Asked) -> Vec<String> {
     let rules = match &asked.by {
         By::RulesOfTheDay => "the rules of the day on which each was priced".to_owned(),
         By::BooksOfToday => format!("the built-in books of version {}", env!("CARGO_PKG_VERSION")),
-        By::House(rules) => format!("the rules of {}", rules.own().map_or("the built-in books", |file| &file.name)),
+        By::House(file) => format!("the rules of {}", file.name),
     };
     out.push(format!("{prices}, {date}; {rules}."));
     if !arguments.what_if.is_empty() {

@@ -91,7 +91,7 @@ fn saved(price: &price::Arguments, outside: &dyn Outside) -> Saved {
         bytes.hash(&mut digest);
         Some(digest.hex())
     };
-    price.reads(outside).iter().map(|path| digest(path)).collect()
+    price.reads().map(digest).collect()
 }
 
 impl Came {

@@ -34,22 +34,6 @@ pub fn read_book(text: &Arc<Text>) -> (Book, Vec<Problem>) {
     (book, problems)
 }
 
-/// The books that a book uses, without reading the rest of it.
-#[must_use]
-pub fn uses(text: &Arc<Text>) -> Vec<(String, Span)> {
-    let mut reader = Reader::new(text);
-    let sections = split(text).0;
-    let heads = sections.iter().filter(|s| s.body.is_none() && s.word == "use");
-    heads.filter_map(|section| use_line(&mut reader, &section.head)).collect()
-}
-
-fn use_line(reader: &mut Reader<'_>, head: &Range<usize>) -> Option<(String, Span)> {
-    let pair = reader.statement(Rule::use_line, head)?;
-    let span = reader.span(&pair);
-    let text = pair.into_inner().find(|p| p.as_rule() == Rule::text)?;
-    Some((unquote(text.as_str()), span))
-}
-
 /// Reads one expression alone.
 ///
 /// # Errors
@@ -109,7 +93,11 @@ fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {
             units_line(reader, book, &section.head);
             None
         }
-        ("use", _) => use_line(reader, &section.head).map(|(name, span)| Part::Use(name, span)),
+        ("use", _) => reader.statement(Rule::use_line, &section.head).and_then(|pair| {
+            let span = reader.span(&pair);
+            let text = pair.into_inner().find(|p| p.as_rule() == Rule::text)?;
+            Some(Part::Use(unquote(text.as_str()), span))
+        }),
         ("define" | "replace", _) => {
             reader.statement(Rule::define_line, &section.head).map(|p| Part::Define(define(reader, p)))
         }

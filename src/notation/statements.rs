@@ -40,7 +40,7 @@ pub const STATEMENTS: &[Statement] = &[
     Statement {
         name: "use",
         form: "use \"hardlid trade\"",
-        summary: "Brings the names of a lower book in: a built-in one, or a file by its name from this book's folder, use \"standards/rooms.lid\".",
+        summary: "Brings the names of a lower book in.",
         example: "book \"Small rooms\"\nuse \"hardlid trade\"\n\n\
                   example \"a tee every 24 in.\"\n\
                   \x20   -- 20 ft is 10 spaces of 2 ft, so 9 tees.\n\

@@ -1,12 +1,11 @@
 //! Books that come with the program, and the layers that a book asks for with `use`.
 
 use super::BookSource;
-use crate::notation::parse::uses;
 use crate::notation::read_book;
-use crate::notation::tree::{Book, Part};
+use crate::notation::tree::Part;
 use crate::problem::{Problem, nearest::nearest};
+use crate::source::Text;
 use crate::source::digest::digest;
-use crate::source::{Span, Text};
 use std::borrow::Cow;
 use std::sync::Arc;
 
@@ -48,52 +47,17 @@ pub const BUILT_IN: &[BuiltInBook] = &[
 /// The file that a built-in book is said to stand in.
 pub const FILE: &str = "built in";
 
-/// The books that `use` finds: those of this version and files of the house, or those that served on another day.
+/// The books that `use` finds: those of this version, or those that served on another day.
 #[derive(Clone, Debug)]
 pub struct Shelf {
     /// Names and texts; each may use those before it.
     books: Vec<(Cow<'static, str>, Cow<'static, str>)>,
-    /// Files of the house that cannot serve, by name, with why.
-    missing: Vec<(String, Problem)>,
-}
-
-/// How the name of a file ends, as against that of a built-in book.
-const FILE_END: &str = ".lid";
-/// How many files a book may use, with those that they use.
-const MOST_FILES: usize = 1_000;
-
-/// Whether `use` takes a name for that of a file of the house.
-#[must_use]
-pub fn is_file(name: &str) -> bool {
-    name.len() > FILE_END.len() && name.ends_with(FILE_END)
-}
-
-/// The name of a file that a book uses, from the folder of the uppermost book: `lower.lid`, said in `std/upper.lid`, is
-/// `std/lower.lid`. Nothing for a path from the root of a disk: books are moved together.
-#[must_use]
-pub fn beside(book: &str, name: &str) -> Option<String> {
-    let name = name.trim();
-    if name.starts_with(['/', '\\']) || name.contains(':') {
-        return None;
-    }
-    let folders = book.rsplit_once('/').map_or("", |(folders, _)| folders);
-    let mut out: Vec<&str> = Vec::new();
-    for part in folders.split('/').chain(name.split('/')) {
-        match part {
-            "" | "." => {}
-            ".." if out.last().is_some_and(|last| *last != "..") => {
-                out.pop();
-            }
-            part => out.push(part),
-        }
-    }
-    Some(out.join("/"))
 }
 
 impl Default for Shelf {
     /// The built-in books.
     fn default() -> Self {
-        Self { books: BUILT_IN.iter().map(|b| (b.name.into(), b.text.into())).collect(), missing: Vec::new() }
+        Self { books: BUILT_IN.iter().map(|b| (b.name.into(), b.text.into())).collect() }
     }
 }
 
@@ -101,62 +65,7 @@ impl Shelf {
     /// Of books with their names, the lowest layer first; a built-in book that is not among them is not found.
     #[must_use]
     pub fn of_the_day(books: impl IntoIterator<Item = (String, String)>) -> Self {
-        Self { books: books.into_iter().map(|(name, text)| (name.into(), text.into())).collect(), missing: Vec::new() }
-    }
-
-    /// With the files that a book uses, and those that they use: `read` gives the text of one by its name from the
-    /// folder of the book.
-    #[must_use]
-    pub fn with_files_of(mut self, book: &Arc<Text>, read: &mut dyn FnMut(&str) -> Result<String, Problem>) -> Self {
-        self.files_of(book, &mut vec![book.name.clone()], read);
-        self
-    }
-
-    /// `open` are the books that are being read, the uppermost first.
-    fn files_of(
-        &mut self,
-        book: &Arc<Text>,
-        open: &mut Vec<String>,
-        read: &mut dyn FnMut(&str) -> Result<String, Problem>,
-    ) {
-        for (said, _) in uses(book).into_iter().filter(|(name, _)| is_file(name)) {
-            let Some(name) = beside(&book.name, &said) else {
-                let what = format!("'{said}' is a path from the root of a disk; books are moved together.");
-                let fix = "use \"standards/house.lid\", from the folder of this book";
-                self.missing.push((said, Problem::stop("unknown book", what).fix(fix)));
-                continue;
-            };
-            if let Some(at) = open.iter().position(|o| *o == name) {
-                let ring = open[at..].iter().chain([&name]).map(String::as_str).collect::<Vec<_>>().join(" uses ");
-                let what = format!("These books use each other in a ring: {ring}.");
-                let fix = "let one of them do without the other";
-                self.missing.push((name, Problem::stop("books in a ring", what).fix(fix)));
-                continue;
-            }
-            if self.find(&name, self.books.len()).is_some() || self.missing.iter().any(|(n, _)| *n == name) {
-                continue;
-            }
-            let files = self.books.iter().filter(|(n, _)| is_file(n)).count();
-            if files + open.len() > MOST_FILES {
-                let what = format!("A book uses {MOST_FILES} files at most, with those that they use.");
-                self.missing.push((name, Problem::stop("too many books", what)));
-                continue;
-            }
-            match read(&name) {
-                Ok(text) => {
-                    let text = Text::new(name.as_str(), &text);
-                    open.push(name);
-                    self.files_of(&text, open, read);
-                    self.books.extend(open.pop().map(|name| (name.into(), text.text.clone().into())));
-                }
-                Err(problem) => self.missing.push((name, problem)),
-            }
-        }
-    }
-
-    /// The place of a book among the first ones.
-    fn find(&self, name: &str, among: usize) -> Option<usize> {
-        self.books.iter().take(among).position(|(n, _)| n.eq_ignore_ascii_case(name.trim()))
+        Self { books: books.into_iter().map(|(name, text)| (name.into(), text.into())).collect() }
     }
 
     /// The text of a book.
@@ -165,18 +74,27 @@ impl Shelf {
         self.books.iter().find(|(n, _)| n == name).map(|(_, text)| &**text)
     }
 
-    /// The files of the house, by their names, each before those that use it.
-    pub fn files(&self) -> impl Iterator<Item = (&str, &str)> {
-        self.books.iter().filter(|(n, _)| is_file(n)).map(|(name, text)| (&**name, &**text))
-    }
-
     /// Reads a book and the books of the shelf that it uses, lowest layer first.
     #[must_use]
     pub fn with_layers(&self, text: &Arc<Text>, file: &str) -> (Vec<BookSource>, Vec<Problem>) {
         let mut layers = Vec::new();
         let mut problems = Vec::new();
-        let (book, own) = read_book(text);
-        self.lower(&book, self.books.len(), &mut layers, &mut problems);
+        let (book, mut own) = read_book(text);
+        let uses: Vec<_> = book
+            .parts
+            .iter()
+            .filter_map(|p| if let Part::Use(name, span) = p { Some((name.clone(), *span)) } else { None })
+            .collect();
+        for (name, span) in uses {
+            match self.books.iter().position(|(n, _)| n.eq_ignore_ascii_case(name.trim())) {
+                Some(at) => self.add(at, &mut layers, &mut problems),
+                None => {
+                    let near = nearest(&name, self.books.iter().map(|(n, _)| &**n)).unwrap_or("hardlid trade");
+                    let what = format!("No built-in book is called '{name}'.");
+                    own.push(Problem::stop("unknown book", what).in_book(text, span).fix(format!("use \"{near}\"")));
+                }
+            }
+        }
         problems.extend(own);
         layers.push(BookSource { book, file: file.to_owned(), digest: digest(text.text.as_bytes()) });
         (layers, problems)
@@ -192,45 +110,21 @@ impl Shelf {
         (layers, problems)
     }
 
-    /// The books that a book uses, of the first ones of the shelf.
-    fn lower(&self, book: &Book, among: usize, layers: &mut Vec<BookSource>, problems: &mut Vec<Problem>) {
-        for part in &book.parts {
-            let Part::Use(said, span) = part else { continue };
-            let name = if is_file(said) { beside(&book.text.name, said) } else { Some(said.clone()) };
-            let name = name.as_ref().unwrap_or(said);
-            match self.find(name, among) {
-                Some(at) => self.add(at, layers, problems),
-                None => problems.push(self.not_found(name, said, &book.text, *span)),
-            }
-        }
-    }
-
-    /// Why a book that is used is not there.
-    fn not_found(&self, name: &str, said: &str, text: &Arc<Text>, span: Span) -> Problem {
-        if let Some((_, why)) = self.missing.iter().find(|(n, _)| n == name) {
-            return Problem { places: Vec::new(), ..why.clone() }.in_book(text, span);
-        }
-        if is_file(said) {
-            let what = format!("There is no file {name} that this book could use.");
-            return Problem::stop("unknown book", what).in_book(text, span).fix("check the name and the folder");
-        }
-        let names = self.books.iter().map(|(n, _)| &**n).filter(|n| !is_file(n));
-        let near = nearest(said, names).unwrap_or("hardlid trade");
-        let what = format!("No built-in book is called '{said}'.");
-        Problem::stop("unknown book", what).in_book(text, span).fix(format!("use \"{near}\""))
-    }
-
     fn add(&self, at: usize, layers: &mut Vec<BookSource>, problems: &mut Vec<Problem>) {
         let (name, text) = &self.books[at];
-        if layers.iter().any(|l| l.book.text.name == **name) {
-            return;
-        }
         let read = Text::new(name.as_ref(), text);
         let (book, own) = read_book(&read);
-        self.lower(&book, at, layers, problems);
-        problems.extend(own);
-        let file = if is_file(name) { name.to_string() } else { FILE.to_owned() };
-        layers.push(BookSource { book, file, digest: digest(text.as_bytes()) });
+        for part in &book.parts {
+            if let Part::Use(lower, _) = part
+                && let Some(lower) = self.books.iter().take(at).position(|(n, _)| n == lower)
+            {
+                self.add(lower, layers, problems);
+            }
+        }
+        if !layers.iter().any(|l| l.book.text.name == **name) {
+            problems.extend(own);
+            layers.push(BookSource { book, file: FILE.to_owned(), digest: digest(text.as_bytes()) });
+        }
     }
 }
 

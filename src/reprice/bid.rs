@@ -247,15 +247,16 @@ impl Way<'_> {
         let top = carried.library.last().map_or("hardlid ceilings", |book| &book.name);
         match &self.asked.by {
             By::RulesOfTheDay => None,
-            By::BooksOfToday => Some(Rules::carried_of_today(carried, top)),
-            By::House(rules) => Some(rules.clone()),
+            By::BooksOfToday => Some(Rules::of_today(carried.rules.clone(), top)),
+            By::House(file) => Some(Rules::of_today(Some(file.clone()), top)),
         }
     }
 
     /// As a bid was priced; by the old rules where a change of rules is looked at.
     fn old_ready(&self, carried: &Carried) -> Result<Arc<Ready>, Vec<Problem>> {
         if let Some(old) = &self.asked.instead_of {
-            return self.readies.ready(old, carried.prices.as_ref(), carried.as_of, &[]);
+            let rules = Rules::of_today(Some(old.clone()), "");
+            return self.readies.ready(&rules, carried.prices.as_ref(), carried.as_of, &[]);
         }
         self.readies.ready(
             &Rules::of_the_day(carried).map_err(|p| vec![p])?,
