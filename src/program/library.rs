@@ -79,7 +79,7 @@ impl Shelf {
     pub fn with_layers(&self, text: &Arc<Text>, file: &str) -> (Vec<BookSource>, Vec<Problem>) {
         let mut layers = Vec::new();
         let mut problems = Vec::new();
-        let (book, mut own) = read_book(text);
+        let (mut book, mut own) = read_book(text);
         let uses: Vec<_> = book
             .parts
             .iter()
@@ -89,7 +89,13 @@ impl Shelf {
             match self.books.iter().position(|(n, _)| n.eq_ignore_ascii_case(name.trim())) {
                 Some(at) => self.add(at, &mut layers, &mut problems),
                 None => {
-                    let near = nearest(&name, self.books.iter().map(|(n, _)| &**n)).unwrap_or("hardlid trade");
+                    // the book that was meant is read all the same, so that one slip costs one message
+                    let meant = nearest(&name, self.books.iter().map(|(n, _)| &**n));
+                    match meant.and_then(|meant| self.books.iter().position(|(n, _)| n == meant)) {
+                        Some(at) => self.add(at, &mut layers, &mut problems),
+                        None => book.lacking = true,
+                    }
+                    let near = meant.unwrap_or("hardlid trade");
                     let what = format!("No built-in book is called '{name}'.");
                     own.push(Problem::stop("unknown book", what).in_book(text, span).fix(format!("use \"{near}\"")));
                 }

@@ -9,6 +9,15 @@ use crate::source::Text;
 use indexmap::IndexMap;
 use std::sync::Arc;
 
+/// "a check", "an item"; labor is not counted.
+fn article(word: &str) -> &'static str {
+    match word {
+        "labor" | "options" => "the",
+        _ if word.starts_with(['a', 'e', 'i', 'o', 'u']) => "an",
+        _ => "a",
+    }
+}
+
 impl Declarations {
     pub(super) fn part(&mut self, text: &Arc<Text>, layer: usize, part: &Part) {
         match part {
@@ -41,7 +50,16 @@ impl Declarations {
                     let what = "Lines are made by the engine; formulas over them stand in 'for job'.".to_owned();
                     self.problem(text, name.span, "unknown rows", what, "for job".to_owned());
                 }
-                None => self.unknown_kind(text, name),
+                None => {
+                    self.unknown_kind(text, name);
+                    for line in lines {
+                        match line {
+                            ForLine::Formula(f) => drop(self.unread.insert(f.name.name.clone())),
+                            ForLine::Options(o) => drop(self.unread.insert(o.name.name.clone())),
+                            _ => {}
+                        }
+                    }
+                }
             },
             Part::Example(example) => {
                 self.examples.push(Declared { what: example.clone(), text: Arc::clone(text), layer });
@@ -80,19 +98,20 @@ impl Declarations {
                 self.note_replaced(&format!("{word} {}", name.name), old, now);
                 map(self).insert(name.name.clone(), declared)
             }
-            (Some(_), _) => {
+            (Some(old), _) => {
                 let say = format!("There is already a {word} called '{}'.", name.name);
-                let fix = if replace {
-                    "take one of the two out".to_owned()
-                } else {
-                    format!("another name, or replace {word} {}", name.name)
+                let begins = if word == "definition" { "define" } else { word };
+                let fix = match replace {
+                    true => "take one of the two out".to_owned(),
+                    false if old.layer < layer => format!("another name, or replace {begins} {}", name.name),
+                    false => "another name for one of them".to_owned(),
                 };
                 self.problem(text, name.span, "name already used", say, fix);
                 None
             }
             (None, true) => {
                 let near = nearest(&name.name, map(self).keys().map(String::as_str)).map(str::to_owned);
-                let say = format!("No lower book has a {word} called '{}' that could be replaced.", name.name);
+                let say = format!("No book below has a {word} called '{}', so nothing is replaced.", name.name);
                 self.problem(
                     text,
                     name.span,
@@ -100,6 +119,7 @@ impl Declarations {
                     say,
                     near.unwrap_or_else(|| "leave out 'replace'".to_owned()),
                 );
+                self.unread.insert(name.name.clone());
                 None
             }
         }
@@ -160,15 +180,26 @@ impl Declarations {
                 self.note_replaced(&format!("{word} {} of {rows}", name.name), old, now);
                 true
             }
-            (Some(_), _) => {
-                let what = format!("There is already '{word} {}' for {rows}.", name.name);
-                let fix = format!("another name, or replace {word} {} where a lower book has it", name.name);
+            (Some(old), _) => {
+                let old_is_below = old.layer < layer;
+                let what = format!("There is already {} {word} '{}' for {rows}.", article(word), name.name);
+                let said = if word == "formula" { String::new() } else { format!("{word} ") };
+                let fix = match replace {
+                    true => "take one of the two out".to_owned(),
+                    false if old_is_below => format!("another name, or replace {said}{}", name.name),
+                    false => "another name for one of them".to_owned(),
+                };
                 self.problem(text, name.span, "name already used", what, fix);
                 false
             }
             (None, true) => {
-                let what = format!("No lower book has '{word} {}' for {rows} that could be replaced.", name.name);
+                let what = format!(
+                    "No book below has {} {word} '{}' for {rows}, so nothing is replaced.",
+                    article(word),
+                    name.name
+                );
                 self.problem(text, name.span, "nothing to replace", what, "leave out 'replace'".to_owned());
+                self.unread.insert(name.name.clone());
                 false
             }
         }
