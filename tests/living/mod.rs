@@ -2,7 +2,7 @@
 //! its cells to what the program makes of the changed rooms.
 
 use super::{Both, bids::Dice, cents};
-use calamine::Data;
+use calamine::{Data, Reader as _};
 use hardlid::bid::{Ready, Rules};
 use hardlid::drawing::Painting;
 use hardlid::quantity::Date;
