@@ -1,7 +1,7 @@
 //! Look-ups in tables, which stand on a sheet of their own: rows in the order of their keys.
 
 use super::term::{Piece, Quantity, Term, Tie, call, joined, words};
-use crate::notation::tree::Match;
+use crate::notation::tree::{Match, Part, TableBlock};
 use crate::program::node::{Constant, Table};
 use crate::program::{Program, Type};
 use crate::quantity::show::usual_unit;
@@ -56,25 +56,38 @@ fn unit_of(ty: Type, metric: bool) -> Option<(String, Number)> {
 pub fn table(program: &Program, number: u32) -> Option<LiveTable> {
     let table = program.tables.get(number as usize)?;
     let metric = program.schema.metric;
+    let names = result_names(program, &table.name);
     let mut columns = Vec::new();
     for key in &table.keys {
         let unit = unit_of(key.ty, metric).map(|(name, _)| name).unwrap_or_default();
         let how = match key.how {
-            Match::Exact => "exact",
-            Match::UpTo => "up to",
-            Match::From => "from",
-            Match::Between => "between",
+            Match::Exact => "the same",
+            Match::UpTo => "the next at or above",
+            Match::From => "the last at or below",
+            Match::Between => "on a line between",
         };
         columns.push((said(&key.name, &unit), how.to_owned()));
     }
     for (at, result) in table.results.iter().enumerate() {
         let unit = unit_of(result.ty, metric).map(|(name, _)| name).unwrap_or_default();
-        let name = if table.results.len() == 1 { table.name.clone() } else { format!("{} {}", table.name, at + 1) };
+        let name = names.get(at).cloned().unwrap_or_else(|| table.name.clone());
         columns.push((said(&name, &unit), String::new()));
     }
     let mut rows = Vec::new();
     walk(program, table, 0, &mut Vec::new(), &mut rows)?;
     Some(LiveTable { number, name: table.name.clone(), columns, keys: table.keys.len(), rows })
+}
+
+/// Names of a table's results, as the uppermost book that has it gives them.
+fn result_names(program: &Program, name: &str) -> Vec<String> {
+    let blocks = program.books.iter().rev().flat_map(|b| &b.parts).filter_map(|part| match part {
+        Part::Table(block) if block.name.name == name => Some(block),
+        _ => None,
+    });
+    let of = |block: &TableBlock| {
+        block.columns.iter().filter(|c| c.how.is_none()).map(|c| c.name.name.clone()).collect::<Vec<_>>()
+    };
+    blocks.map(of).find(|names| !names.is_empty()).unwrap_or_default()
 }
 
 fn said(name: &str, unit: &str) -> String {

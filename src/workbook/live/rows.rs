@@ -4,6 +4,7 @@ use super::lookup::{self, LiveTable};
 use super::term::{Fold, Piece, Quantity, Term, Tie, call, joined, quoted, words};
 use crate::engine::{InputTable, Inputs, RawCell, Run};
 use crate::notation::tree::{Comparison, How};
+use crate::program::native::NativeArgument;
 use crate::program::node::{Constant, Op, Scaled};
 use crate::program::{Field, FieldId, KindId, Need, Program, Segment, Type};
 use crate::quantity::number::Rounding;
@@ -36,6 +37,8 @@ pub struct RowFormulas {
     pub helped: FxHashMap<FieldId, Helped>,
     /// Tables that formulas look things up in.
     pub tables: Vec<LiveTable>,
+    /// What each worked-out field that is a value is worked out from: fields that have cells.
+    pub still: FxHashMap<FieldId, Vec<FieldId>>,
 }
 
 impl RowFormulas {
@@ -91,10 +94,12 @@ pub fn row_formulas(
     let mut out = RowFormulas::default();
     for table in inputs.tables.iter().filter(|t| t.rows > 0 && !schema.kind(t.kind).single) {
         for id in &schema.kind(table.kind).fields {
-            if writer.stands(*id)
-                && let Some(pieces) = writer.formula(*id)
-            {
-                out.of.insert(*id, pieces);
+            if !writer.stands(*id) {
+                continue;
+            }
+            match writer.formula(*id) {
+                Some(pieces) => drop(out.of.insert(*id, pieces)),
+                None => drop(out.still.insert(*id, writer.made_from(*id))),
             }
         }
     }
@@ -177,6 +182,53 @@ impl<'a> Writer<'a> {
             Type::YesNo => call("IF", [self.yes_no(term)?, vec![words("\"yes\"")], vec![words("\"no\"")]]),
             Type::Date | Type::Thing(_) => None,
         }
+    }
+
+    /// Fields with cells that a worked-out field is made from, by way of others that have none.
+    fn made_from(&self, id: FieldId) -> Vec<FieldId> {
+        let (mut out, mut met) = (BTreeSet::new(), BTreeSet::from([id]));
+        let mut open: Vec<FieldId> = vec![id];
+        while let Some(id) = open.pop() {
+            let Some((segment, reg)) = self.made.get(&id) else { continue };
+            let mut seen = BTreeSet::new();
+            let mut steps = vec![*reg];
+            while let Some(reg) = steps.pop().filter(|_| seen.len() < 10_000) {
+                let held = self.cells.get(&(*segment, reg)).copied().filter(|held| !met.contains(held));
+                if let Some(held) = held.filter(|held| !matches!(self.field(*held).ty, Type::Thing(_))) {
+                    out.insert(held);
+                    continue;
+                }
+                let Some(step) = self.program.segments[*segment].steps.get(reg as usize) else { continue };
+                let mut fields = Vec::new();
+                match &step.op {
+                    Op::Field(field) | Op::Parent(field) => fields.push(*field),
+                    Op::Fold { value, condition, .. } => fields.extend([*value, *condition].into_iter().flatten()),
+                    Op::Native(_, arguments) => {
+                        for argument in arguments {
+                            if let NativeArgument::Rows(_, columns) = argument {
+                                fields.extend(columns.iter().flatten());
+                            }
+                        }
+                    }
+                    _ => {}
+                }
+                for field in fields.into_iter().filter(|f| met.insert(*f)) {
+                    let has_cell = self.column_of(field).is_some() && self.field(field).input.is_some();
+                    let worked = self.stands(field) && !matches!(self.field(field).ty, Type::Thing(_));
+                    if has_cell || worked {
+                        out.insert(field);
+                    } else {
+                        open.push(field);
+                    }
+                }
+                step.op.operands(|r| {
+                    if seen.insert(r) {
+                        steps.push(r);
+                    }
+                });
+            }
+        }
+        out.into_iter().collect()
     }
 
     fn need(&self, need: &Need) -> Option<Term> {

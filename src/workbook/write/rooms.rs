@@ -11,6 +11,7 @@ use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format, note};
 use super::{Book, Document, as_read, asked, text_of};
 use crate::engine::{Column, Explain, Fault, RawCell};
 use crate::program::{FieldId, Type};
+use crate::workbook::palette as color;
 use rust_xlsxwriter::{Format, Worksheet, XlsxError};
 use rustc_hash::FxHashMap;
 use std::fmt::Write as _;
@@ -102,7 +103,11 @@ impl Writer<'_, '_> {
             let head = heading(&field.label, &worked.shown.unit);
             let style = if text { &styles.heading } else { &styles.heading_right };
             heads.push((head.clone(), width(&head, body), style));
-            self.sheet.set_column_format(table.worked_column(i), &column_format(&worked.shown.format))?;
+            let mut format = column_format(&worked.shown.format);
+            if self.doc.live.still.contains_key(&worked.field) {
+                format = format.set_background_color(color::STILL);
+            }
+            self.sheet.set_column_format(table.worked_column(i), &format)?;
         }
         if is_root {
             let cost = table.cost();
@@ -148,7 +153,11 @@ impl Writer<'_, '_> {
             }
         }
         for (i, worked) in table.worked.iter().enumerate() {
-            let words = asked::worked(schema.field(worked.field));
+            let mut words = asked::worked(schema.field(worked.field));
+            if let Some(from) = self.doc.live.still.get(&worked.field) {
+                words.push('\n');
+                words.push_str(&asked::still(schema, from));
+            }
             self.sheet.insert_note(table.heading, table.worked_column(i), &asked::heading_note(&words))?;
         }
         Ok(())
@@ -164,7 +173,14 @@ impl Writer<'_, '_> {
             let format = if typed { &styles.typed_band } else { &styles.band };
             let text = match at {
                 at if at == first_raw && table.raw > 0 => "As read",
-                at if at == worked && !table.worked.is_empty() => "Worked out",
+                at if at == worked && !table.worked.is_empty() => {
+                    let (all, still) = (&table.worked, &self.doc.live.still);
+                    if all.iter().any(|w| still.contains_key(&w.field)) {
+                        "Worked out; shaded cells stay as they were priced"
+                    } else {
+                        "Worked out"
+                    }
+                }
                 at if at == cost && is_root => "Price and status",
                 _ => "",
             };
