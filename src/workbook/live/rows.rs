@@ -9,7 +9,7 @@ use crate::program::node::{Constant, Op, Scaled};
 use crate::program::{Field, FieldId, KindId, Need, Program, Segment, Type};
 use crate::quantity::number::Rounding;
 use crate::quantity::{Decimal, Number};
-use crate::workbook::write::{edge, shown};
+use crate::workbook::write::shown;
 use rustc_hash::FxHashMap;
 use std::cell::RefCell;
 use std::collections::BTreeSet;
@@ -498,9 +498,12 @@ impl<'a> Writer<'a> {
                     if unit.is_none() && !value.is_zero() {
                         unit = Some(ratio(&value, number)?);
                     }
-                    let by = unit.as_ref().map_or(0.0, edge::number);
-                    let (here, there) = (number * by, edge::number(&value));
-                    if unit.is_some() && (here - there).abs() > 1e-12 * there.abs() {
+                    let reads_so = match &unit {
+                        Some(unit) => decimal(number)?.times(unit).is_ok_and(|n| n == value),
+                        // all of them zero so far
+                        None => number == 0.0,
+                    };
+                    if !reads_so {
                         return None;
                     }
                 }
@@ -648,8 +651,12 @@ fn shown_unit(field: &Field) -> Option<Number> {
 
 /// A value over a number that was typed for it.
 fn ratio(value: &Number, typed: f64) -> Option<Number> {
-    let typed: Decimal = typed.to_string().parse().ok()?;
-    value.over(&Number::from(typed)).ok()
+    value.over(&decimal(typed)?).ok()
+}
+
+/// A number of a cell as the decimal that it is shown as.
+fn decimal(cell: f64) -> Option<Number> {
+    cell.to_string().parse::<Decimal>().ok().map(Number::from)
 }
 
 /// To whole steps, as our own rounding does it: what lies within a millionth of a step of a whole one is that one, and
