@@ -21,8 +21,9 @@ fn problems_of(book: &str) -> Vec<Problem> {
             problems.extend(run_examples(&program));
         }
         Err(more) => {
-            assert!(more.iter().any(|p| p.weight == Weight::Stop));
+            // what follows from a mistake of reading is not told again
             problems.extend(more);
+            assert!(problems.iter().any(|p| p.weight == Weight::Stop));
         }
     }
     for problem in &problems {
@@ -349,7 +350,10 @@ fn rings_of_definitions_and_of_formulas_are_told_once() {
         let lines = ring(n, &|i, next| format!("    a{i} = a{next} + 1\n"));
         let problems = stops(&format!("for job\n{lines}end\n"));
         assert_eq!(problems.len(), 1, "{n}");
-        assert_eq!(problems[0].what.matches(" needs ").count(), n);
+        match n {
+            1 => assert_eq!(problems[0].what, "'a0' is worked out from itself."),
+            _ => assert_eq!(problems[0].what.matches(" needs ").count(), n),
+        }
     }
 }
 
