@@ -1,6 +1,9 @@
 //! The reference: complete, true, and up to date in `grammar/REFERENCE.md`.
 #![allow(clippy::unwrap_used)] // helpers of tests stand outside the test functions
 
+#[path = "reference/textmate.rs"]
+mod textmate;
+
 use hardlid::bid::{Files, House};
 use hardlid::engine::examples::{run_examples, value_text, work_out};
 use hardlid::notation::read_expression;

@@ -4,6 +4,7 @@
 
 mod own;
 pub mod page;
+pub mod textmate;
 
 use super::{Program, builtin, library, types::TYPES};
 use crate::notation::statements::STATEMENTS;
