@@ -286,6 +286,58 @@ fn a_whole_book() {
     run(include_str!("cases/taste.md"));
 }
 
+/// A book with its mistakes as they are, or with one of them put right.
+fn with_right(fences: &[(&str, Vec<&str>)], right: Option<usize>) -> String {
+    let (mut lines, mut at) = (Vec::new(), 0);
+    for (kind, inside) in fences {
+        let taken = match *kind {
+            "wrong" => {
+                at += 1;
+                right != Some(at - 1)
+            }
+            "right" => right == Some(at - 1),
+            kind => kind == "book",
+        };
+        if taken {
+            lines.extend(inside.iter().copied());
+        }
+    }
+    lines.join("\n")
+}
+
+fn in_order(book: &str) -> Vec<String> {
+    let mut all = book_problems(&Around::default(), &book.lines().collect::<Vec<_>>());
+    hardlid::problem::in_source_order(&mut all);
+    all.iter().map(|p| for_people(p).trim_end().to_owned()).collect()
+}
+
+/// Forty mistakes and more, told in one run as is written under each; what is tried as a message says mends that one alone.
+#[test]
+fn many_mistakes_are_told_at_once_and_each_is_mended_as_its_message_says() {
+    let file = include_str!("cases/mistakes.md").replace("# Many mistakes", "## Many mistakes");
+    let cases = cases(&file);
+    let fences = &cases[0].fences;
+    let says: Vec<&Vec<&str>> = fences.iter().filter(|(kind, _)| *kind == "says").map(|(_, lines)| lines).collect();
+    assert!(says.len() >= 30, "{}", says.len());
+    let told = in_order(&with_right(fences, None));
+    // a message shows its line of the book; those below a mistake that goes do not move
+    let shown: Vec<String> = told.iter().map(|t| t.lines().map(str::trim).collect::<Vec<_>>().join("\n")).collect();
+    let wanted: Vec<String> =
+        says.iter().map(|s| s.iter().map(|l| l.trim()).collect::<Vec<_>>().join("\n").trim_end().to_owned()).collect();
+    for (shown, wanted) in shown.iter().zip(&wanted) {
+        assert_eq!(shown, wanted);
+    }
+    assert_eq!(shown.len(), wanted.len());
+    let whats =
+        |all: &[String]| -> Vec<String> { all.iter().filter_map(|t| t.lines().next()).map(str::to_owned).collect() };
+    for (at, mistake) in wanted.iter().enumerate() {
+        let mended = whats(&in_order(&with_right(fences, Some(at))));
+        let mut others = whats(&told);
+        others.remove(at);
+        assert_eq!(mended, others, "mended: {mistake}");
+    }
+}
+
 #[test]
 fn a_message_that_was_not_announced_fails_and_so_does_one_that_never_comes() {
     assert_eq!(book_fence(&Around::default(), &["for job", "    a = b", "end"]).len(), 1);

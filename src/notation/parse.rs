@@ -26,11 +26,14 @@ pub fn read_book(text: &Arc<Text>) -> (Book, Vec<Problem>) {
         head: Span::default(),
         metric: false,
         parts: Vec::new(),
+        unread: Vec::new(),
+        lacking: false,
     };
     for section in &sections {
         read_section(&mut reader, &mut book, section);
     }
     problems.append(&mut reader.problems);
+    book.unread = reader.unread;
     in_source_order(&mut problems);
     (book, problems)
 }
@@ -384,7 +387,11 @@ fn table_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize
         })
         .collect();
     let mut block = block?;
-    block.columns = columns?;
+    let Some(columns) = columns else {
+        reader.unread.push(block.name.name);
+        return None;
+    };
+    block.columns = columns;
     block.rows = rows;
     Some(block)
 }

@@ -797,4 +797,8 @@ pub struct Book {
     pub metric: bool,
     /// Its parts, in order.
     pub parts: Vec<Part>,
+    /// Names that stand in statements which were not understood: what speaks of one is not told of it again.
+    pub unread: Vec<String>,
+    /// Whether it uses a book that is not there, and so may speak of names that nobody knows.
+    pub lacking: bool,
 }

@@ -104,6 +104,14 @@ pub struct Declarations {
     pub(super) field_layers: FxHashMap<FieldId, usize>,
     layers: Vec<Layer>,
     clashes: Vec<Clash>,
+    /// Names that stand in statements with mistakes of their own: what speaks of one says nothing new by not finding it.
+    pub(super) unread: BTreeSet<String>,
+    /// Whether a book that is used is not there.
+    pub(super) lacking: bool,
+    /// Rows whose parent is not known, whose fields they may speak of.
+    pub(super) lost: BTreeSet<KindId>,
+    /// Whether something was not told, because it follows from what is.
+    pub(super) untold: bool,
 }
 
 /// A layer, and those that it uses.
@@ -129,6 +137,8 @@ pub fn declare(sources: &[BookSource], natives: Natives) -> Declarations {
         });
         d.layers.push(Layer { text: Arc::clone(&book.text), lower: lower.clone() });
         d.schema.metric = book.metric;
+        d.unread.extend(book.unread.iter().cloned());
+        d.lacking |= book.lacking;
         d.lower_case(book);
     }
     // row kinds first, in every layer, so that order within a book never matters
@@ -152,6 +162,9 @@ pub fn declare(sources: &[BookSource], natives: Natives) -> Declarations {
     d
 }
 
+/// Problems whose place is a name that nothing declares.
+const NOT_FOUND: [&str; 4] = ["unknown name", "unknown function", "unknown rows", "nothing to replace"];
+
 /// A name in plain words: `last_tee` is "Last tee".
 #[must_use]
 pub fn plain_words(name: &str) -> String {
@@ -163,6 +176,13 @@ pub fn plain_words(name: &str) -> String {
 impl Declarations {
     /// A problem at a place of a book.
     pub fn problem(&mut self, text: &Arc<Text>, span: Span, kind: &'static str, what: String, fix: String) {
+        if NOT_FOUND.contains(&kind) {
+            let name = text.text.get(span.range()).unwrap_or("");
+            if self.lacking || self.unread.contains(name) {
+                self.untold = true;
+                return;
+            }
+        }
         let problem = Problem::stop(kind, what).in_book(text, span);
         self.problems.push(if fix.is_empty() { problem } else { problem.fix(fix) });
     }
@@ -281,7 +301,11 @@ impl Declarations {
                         format!("{} cannot belong to {}, which belongs to them.", plain_words(name), parent.name);
                     self.problem(text, parent.span, "rows in a ring", what, "let one of them stand alone".to_owned());
                 }
-                None => self.unknown_kind(text, parent),
+                None => {
+                    self.unknown_kind(text, parent);
+                    self.unread.insert(name.clone());
+                    self.lost.insert(kind);
+                }
             }
         }
         for field in &block.fields {

@@ -171,15 +171,20 @@ impl<'s> Stack<'s> {
     fn own(&mut self, text: &Arc<Text>, path: &str) -> usize {
         let (mut book, mut own) = read_book(text);
         self.reading.push(path.to_owned());
+        let mut lacking = false;
         let mut lower = BTreeSet::new();
         for used in book.parts.iter().filter_map(|p| if let Part::Use(used) = p { Some(used) } else { None }) {
-            if let Some(layer) = self.used(text, path, used) {
-                lower.insert(layer);
-                lower.extend(self.layers[layer].lower.iter().copied());
-                self.right_edition(text, used, layer);
+            match self.used(text, path, used) {
+                Some(layer) => {
+                    lower.insert(layer);
+                    lower.extend(self.layers[layer].lower.iter().copied());
+                    self.right_edition(text, used, layer);
+                }
+                None => lacking = true,
             }
         }
         self.reading.pop();
+        book.lacking |= lacking;
         let mut sheets = Vec::new();
         for part in &mut book.parts {
             if let Part::Table(table) = part {
@@ -201,11 +206,14 @@ impl<'s> Stack<'s> {
         if let Some(at) = self.shelf.books.iter().position(|(n, _)| n.eq_ignore_ascii_case(name)) {
             return self.of_shelf(at);
         }
-        let near = nearest(name, self.shelf.books.iter().map(|(n, _)| &**n)).unwrap_or("hardlid trade");
+        let meant = nearest(name, self.shelf.books.iter().map(|(n, _)| &**n));
+        let near = meant.unwrap_or("hardlid trade");
         let what = format!("No built-in book is called '{name}'.");
         let fix = format!("use \"{near}\"; a book of your own is named by its file, use \"spans.lid\"");
         self.problems.push(Problem::stop("unknown book", what).in_book(text, used.span).fix(fix));
-        None
+        // the book that was meant is read all the same, so that one slip costs one message
+        let at = self.shelf.books.iter().position(|(n, _)| Some(&**n) == meant)?;
+        self.of_shelf(at)
     }
 
     fn by_path(&mut self, text: &Arc<Text>, path: &str, used: &UseLine) -> Option<usize> {

@@ -171,7 +171,7 @@ fn compile_here(
     r.the_telling();
     r.all_cited();
     r.no_formula_needs_its_price();
-    let sound = r.d.problems.iter().all(|p| p.weight != Weight::Stop);
+    let sound = !r.d.untold && r.d.problems.iter().all(|p| p.weight != Weight::Stop);
     let (hints, answered) = if sound { hints::look(&r, &books) } else { (Vec::new(), Vec::new()) };
     let examples = r.all_examples();
     let asked = asked.and_then(|(text, expr)| {
@@ -183,7 +183,8 @@ fn compile_here(
     let mut problems = std::mem::take(&mut r.d.problems);
     in_source_order(&mut problems);
     problems.dedup_by(|a, b| a.what == b.what && a.kind == b.kind && render_place(a) == render_place(b));
-    if problems.iter().any(|p| p.weight == Weight::Stop) {
+    // what was left untold has its cause among these, or among what reading told
+    if r.d.untold || problems.iter().any(|p| p.weight == Weight::Stop) {
         return Err(problems);
     }
     let segments = segments::segments(&r);

@@ -9,6 +9,15 @@ use crate::source::Text;
 use indexmap::IndexMap;
 use std::sync::Arc;
 
+/// "a check", "an item"; labor is not counted.
+fn article(word: &str) -> &'static str {
+    match word {
+        "labor" | "options" => "the",
+        _ if word.starts_with(['a', 'e', 'i', 'o', 'u']) => "an",
+        _ => "a",
+    }
+}
+
 impl Declarations {
     pub(super) fn part(&mut self, text: &Arc<Text>, layer: usize, part: &Part) {
         match part {
@@ -42,7 +51,16 @@ impl Declarations {
                     let what = "Lines are made by the engine; formulas over them stand in 'for job'.".to_owned();
                     self.problem(text, name.span, "unknown rows", what, "for job".to_owned());
                 }
-                None => self.unknown_kind(text, name),
+                None => {
+                    self.unknown_kind(text, name);
+                    for line in lines {
+                        match line {
+                            ForLine::Formula(f) => drop(self.unread.insert(f.name.name.clone())),
+                            ForLine::Options(o) => drop(self.unread.insert(o.name.name.clone())),
+                            _ => {}
+                        }
+                    }
+                }
             },
             Part::Example(example) => {
                 self.examples.push(Declared { what: example.clone(), text: Arc::clone(text), layer });
@@ -96,7 +114,7 @@ impl Declarations {
             }
             (None, true) => {
                 let near = nearest(&name.name, map(self).keys().map(String::as_str)).map(str::to_owned);
-                let say = format!("No lower book has a {word} called '{}' that could be replaced.", name.name);
+                let say = format!("No book below has a {word} called '{}', so nothing is replaced.", name.name);
                 self.problem(
                     text,
                     name.span,
@@ -104,6 +122,7 @@ impl Declarations {
                     say,
                     near.unwrap_or_else(|| "leave out 'replace'".to_owned()),
                 );
+                self.unread.insert(name.name.clone());
                 None
             }
         }
@@ -216,7 +235,7 @@ impl Declarations {
                 true
             }
             (Some(old), _) => {
-                let what = format!("There is already '{word} {}' for {rows}.", name.name);
+                let what = format!("There is already {} {word} '{}' for {rows}.", article(word), name.name);
                 self.there_already(what, &now, &old, &replaced_as(word, &name.name), replace);
                 false
             }
@@ -226,10 +245,15 @@ impl Declarations {
                     self.of_another_type(text, name, word, other, true);
                     return false;
                 }
-                let what = format!("No lower book has '{word} {}' for {rows} that could be replaced.", name.name);
+                let what = format!(
+                    "No book below has {} {word} '{}' for {rows}, so nothing is replaced.",
+                    article(word),
+                    name.name
+                );
                 let near = nearest(&name.name, self.names_of(kind, word)).map(|near| replaced_as(word, near));
                 let fix = near.map_or_else(|| "leave out 'replace'".to_owned(), |near| format!("replace {near}"));
                 self.problem(text, name.span, "nothing to replace", what, fix);
+                self.unread.insert(name.name.clone());
                 false
             }
         }
