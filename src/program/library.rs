@@ -207,9 +207,11 @@ impl<'s> Stack<'s> {
             return self.of_shelf(at);
         }
         let meant = nearest(name, self.shelf.books.iter().map(|(n, _)| &**n));
-        let near = meant.unwrap_or("hardlid trade");
         let what = format!("No built-in book is called '{name}'.");
-        let fix = format!("use \"{near}\"; a book of your own is named by its file, use \"spans.lid\"");
+        let fix = match meant {
+            Some(meant) => format!("use \"{meant}\""),
+            None => "use \"hardlid trade\"; a book of your own is named by its file, use \"spans.lid\"".to_owned(),
+        };
         self.problems.push(Problem::stop("unknown book", what).in_book(text, used.span).fix(fix));
         // the book that was meant is read all the same, so that one slip costs one message
         let at = self.shelf.books.iter().position(|(n, _)| Some(&**n) == meant)?;
