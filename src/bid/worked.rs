@@ -44,6 +44,7 @@ impl Worked<'_> {
             prices: self.ready.prices_file().cloned(),
             rules: self.ready.rules_file().cloned(),
             library: self.ready.library().to_vec(),
+            beside: self.ready.beside().cloned().collect(),
             as_of: self.ready.as_of(),
             version: env!("CARGO_PKG_VERSION").to_owned(),
             revision,

@@ -18,6 +18,7 @@ mod start;
 mod tidy;
 mod try_book;
 mod watch;
+mod watching;
 mod why;
 mod words;
 mod work;

@@ -55,7 +55,9 @@ pub struct Reachable {
     pub part: PartOf,
     /// The formula, definition, table or options that it is or belongs to.
     pub name: String,
-    /// Where it stands.
+    /// What it stands in: the book, or what a sheet holds, a line for each of its rows.
+    pub text: Arc<Text>,
+    /// Where it stands there.
     pub span: Span,
     /// What it is in: an answer of a formula that is not reached needs no line of its own.
     pub within: Option<Span>,
@@ -76,10 +78,8 @@ pub fn run_and_reach(program: &Program) -> (Vec<Problem>, Vec<Reachable>) {
             walk.example(example);
         }
     });
-    if let Some(book) = program.books.last() {
-        for part in &mut all {
-            part.reached = marks.holds(&book.text, part.span);
-        }
+    for part in &mut all {
+        part.reached = marks.holds(&part.text, part.span);
     }
     (problems, all)
 }
@@ -102,33 +102,39 @@ impl Marks {
 fn reachable(program: &Program) -> Vec<Reachable> {
     let Some(book) = program.books.last() else { return Vec::new() };
     let mut out = Vec::new();
-    let mut add = |part, name: &str, span, within| {
-        out.push(Reachable { part, name: name.to_owned(), span, within, reached: false });
+    let mut add = |part, text: &Arc<Text>, name: &str, span, within| {
+        out.push(Reachable { part, text: Arc::clone(text), name: name.to_owned(), span, within, reached: false });
     };
     for part in &book.parts {
         match part {
             Part::Define(Define { name, body, .. }) => {
-                add(PartOf::Definition, &name.name, name.span, None);
-                answers(body, &mut |span| add(PartOf::Answer, &name.name, span, Some(name.span)));
+                add(PartOf::Definition, &book.text, &name.name, name.span, None);
+                answers(body, &mut |span| add(PartOf::Answer, &book.text, &name.name, span, Some(name.span)));
             }
             Part::Table(table) => {
-                table.rows.iter().for_each(|(_, span)| add(PartOf::TableRow, &table.name.name, *span, None));
+                for row in &table.rows {
+                    add(PartOf::TableRow, &row.text, &table.name.name, row.span, None);
+                }
             }
             Part::For(_, lines) => {
                 for line in lines {
                     match line {
                         ForLine::Formula(f) if !priced(program, &book.text, &f.body) => {
-                            add(PartOf::Formula, &f.name.name, f.name.span, None);
-                            answers(&f.body, &mut |span| add(PartOf::Answer, &f.name.name, span, Some(f.name.span)));
+                            add(PartOf::Formula, &book.text, &f.name.name, f.name.span, None);
+                            answers(&f.body, &mut |span| {
+                                add(PartOf::Answer, &book.text, &f.name.name, span, Some(f.name.span))
+                            });
                         }
                         ForLine::Options(o) => {
-                            o.options.iter().for_each(|part| add(PartOf::Option, &o.name.name, part.name.span, None));
+                            o.options
+                                .iter()
+                                .for_each(|part| add(PartOf::Option, &book.text, &o.name.name, part.name.span, None));
                         }
                         _ => {}
                     }
                 }
             }
-            Part::Use(..) | Part::Rows(_) | Part::Example(_) => {}
+            Part::Use(_) | Part::Rows(_) | Part::Example(_) => {}
         }
     }
     out
@@ -296,20 +302,20 @@ impl<'p, 'm> Walk<'p, 'm> {
         }
         let Some(reg) = workings.step(&at.reading, e) else { return };
         let Op::Lookup { table, .. } = &workings.node(reg).op else { return };
-        let Some((text, block)) = program.table_block(&program.tables[*table as usize].name) else { return };
+        let Some((_, block)) = program.table_block(&program.tables[*table as usize].name) else { return };
         match self.steps.matched(reg, at.of) {
-            Some(Matched::Row(row)) => self.row(text, block, row),
+            Some(Matched::Row(row)) => self.row(block, row),
             Some(Matched::Between(below, above)) => {
-                self.row(text, block, below);
-                self.row(text, block, above);
+                self.row(block, below);
+                self.row(block, above);
             }
             None => {}
         }
     }
 
-    fn row(&mut self, text: &Arc<Text>, block: &TableBlock, row: usize) {
-        if let Some((_, span)) = block.rows.get(row) {
-            self.marks.mark(text, *span);
+    fn row(&mut self, block: &TableBlock, row: usize) {
+        if let Some(row) = block.rows.get(row) {
+            self.marks.mark(&row.text, row.span);
         }
     }
 

@@ -173,7 +173,8 @@ fn first_word<'a>(text: &'a Text, line: &Line) -> &'a str {
     let word = |s: &'a str| s.split(|c: char| !(c.is_alphanumeric() || c == '_')).next().unwrap_or("");
     match word(all) {
         "replace" => match word(all["replace".len()..].trim_start()) {
-            "table" => "table",
+            // 'replace rows of table' as well
+            "table" | "rows" => "table",
             _ => "replace",
         },
         w => w,

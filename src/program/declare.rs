@@ -3,24 +3,29 @@
 //! Here are the kinds of rows; `fields` has what a cell of them may hold, `parts` what else is declared or replaced, and
 //! `names` what a name may look like.
 
+mod clashes;
 mod fields;
 mod names;
 mod parts;
+mod rows_of;
 
+use super::BookSource;
 use super::emit::{Emit, Here, NO_KIND};
 use super::native::Natives;
 use super::node::Cause;
 use super::schema::{BookUsed, Field, FieldId, Input, KindId, Parent, RowKind, Schema, SiteId, Type};
 use crate::notation::tree::{
-    Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, Formula, ItemLine, Name, OptionsLine,
-    Part, RowsBlock, TableBlock, TellingLine,
+    BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, Formula, ItemLine, Name, OptionsLine, Part,
+    RowsBlock, TableBlock, TellingLine,
 };
 use crate::problem::{Problem, nearest::nearest};
 use crate::quantity::Unit;
 use crate::quantity::show::Style;
 use crate::source::{Span, Text};
+use clashes::Clash;
 use indexmap::IndexMap;
 use rustc_hash::FxHashMap;
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// Something declared, with the book that declares it and that book's layer.
@@ -97,39 +102,53 @@ pub struct Declarations {
     /// Names of options in any layer: a lower book's formulas may speak of one that an upper book has dropped.
     pub option_names: Vec<String>,
     pub(super) field_layers: FxHashMap<FieldId, usize>,
+    layers: Vec<Layer>,
+    clashes: Vec<Clash>,
+}
+
+/// A layer, and those that it uses.
+#[derive(Debug)]
+struct Layer {
+    text: Arc<Text>,
+    lower: BTreeSet<usize>,
 }
 
 /// Gathers the declarations of books, lowest layer first.
 #[must_use]
-pub fn declare(books: &[Book], digests: &[(String, String)], natives: Natives) -> Declarations {
+pub fn declare(sources: &[BookSource], natives: Natives) -> Declarations {
     let mut d = Declarations { natives, ..Declarations::default() };
     d.job = d.add_kind("job", None, true);
     d.lines = d.add_kind("lines", None, false);
     d.declare_lines();
-    for (book, (file, digest)) in books.iter().zip(digests) {
+    for BookSource { book, file, digest, lower, .. } in sources {
         d.schema.books.push(BookUsed {
             title: book.title.clone(),
             edition: book.edition.clone(),
             file: file.clone(),
             digest: digest.clone(),
         });
+        d.layers.push(Layer { text: Arc::clone(&book.text), lower: lower.clone() });
         d.schema.metric = book.metric;
         d.lower_case(book);
     }
     // row kinds first, in every layer, so that order within a book never matters
-    for (layer, book) in books.iter().enumerate() {
+    let books = || sources.iter().map(|s| &s.book).enumerate();
+    for (layer, book) in books() {
         for part in &book.parts {
             if let Part::Rows(block) = part {
                 d.rows(&book.text, layer, block);
             }
         }
     }
-    for (layer, book) in books.iter().enumerate() {
+    for (layer, book) in books() {
         for part in &book.parts {
             d.part(&book.text, layer, part);
         }
     }
     d.settle_options();
+    d.settle_clashes();
+    let sheets = d.tables.values().flat_map(|t| sources[t.layer].sheets.iter().filter(|s| s.table == t.what.name.name));
+    d.schema.sheets = sheets.cloned().collect();
     d
 }
 

@@ -198,13 +198,9 @@ impl Program {
         found.next()
     }
 
-    /// The table in force of a name.
+    /// The table in force of a name, with the rows in force; the book is the one that states the table.
     #[must_use]
     pub fn table_block(&self, name: &str) -> Option<Stated<'_, TableBlock>> {
-        let mut found = self.parts().filter_map(|(text, part)| match part {
-            Part::Table(table) if table.name.name == name => Some((text, table)),
-            _ => None,
-        });
-        found.next()
+        self.in_force.get(name).map(|(text, table)| (text, table))
     }
 }

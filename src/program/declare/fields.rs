@@ -1,6 +1,6 @@
 //! Input fields: their types, clauses, limits and defaults.
 
-use super::{Declarations, plain_words};
+use super::{Declarations, Stand, plain_words};
 use crate::notation::tree::{Expr, FieldClause, FieldLine, TypeName};
 use crate::problem::nearest::nearest;
 use crate::program::emit::Here;
@@ -61,7 +61,15 @@ impl Declarations {
                     "the same type as in the lower book".to_owned(),
                 );
             }
-            Some(id) => id,
+            Some(id) => {
+                let lower = self.field_layers.get(&id).copied().unwrap_or_default();
+                let field = self.schema.field(id);
+                let old = Stand { layer: lower, text: Arc::clone(&field.text), span: field.span };
+                let now = Stand { layer, text: Arc::clone(text), span: line.span };
+                let what = format!("column {name} of {}", self.schema.kind(kind).name);
+                self.note_replaced(&what, old, now);
+                id
+            }
             None => self.add_field(kind, name, ty, unit, text, line.span),
         };
         self.field_layers.insert(id, layer);
