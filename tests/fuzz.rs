@@ -14,7 +14,7 @@ use std::fmt::Write as _;
 fn problems_of(book: &str) -> Vec<Problem> {
     let text = Text::new("the book", book);
     let (book, mut problems) = read_book(&text);
-    let source = BookSource { book, file: "the book".to_owned(), digest: String::new() };
+    let source = BookSource::alone(book, "the book");
     match compile(vec![source], None, hardlid::natives()) {
         Ok((program, more)) => {
             problems.extend(more);

@@ -140,9 +140,8 @@ fn layers_of(around: &Around<'_>, lines: &[&str]) -> (Vec<BookSource>, Vec<Probl
         let below = Text::new("the book below", &base.join("\n"));
         let (book, own) = read_book(&below);
         assert!(own.is_empty(), "{}", told(&own));
-        let (file, digest) = ("the book below".to_owned(), String::new());
         let at = layers.len() - 1;
-        layers.insert(at, BookSource { book, file, digest, lower: (0..at).collect(), sheets: Vec::new() });
+        layers.insert(at, BookSource { lower: (0..at).collect(), ..BookSource::alone(book, "the book below") });
         layers[at + 1].lower.insert(at);
     }
     (layers, problems)

@@ -26,9 +26,9 @@ pub struct Section {
 }
 
 /// Words that open a block.
-const BLOCKS: [&str; 4] = ["rows", "for", "table", "example"];
+pub const BLOCKS: [&str; 4] = ["rows", "for", "table", "example"];
 /// Words that begin a statement outside blocks.
-const OUTSIDE: [&str; 5] = ["book", "use", "units", "define", "replace"];
+pub const OUTSIDE: [&str; 5] = ["book", "use", "units", "define", "replace"];
 
 struct Line {
     /// Offset of the first character that is not a space.

@@ -2,6 +2,7 @@
 
 use crate::quantity::{Date, Number, Unit};
 use crate::source::{CellPlace, Place, Span, Text};
+use std::fmt;
 use std::sync::Arc;
 
 /// What a failed check does.
@@ -352,7 +353,7 @@ pub enum Replaces {
 }
 
 /// A row of a table.
-#[derive(Clone, Debug)]
+#[derive(Clone)]
 pub struct TableRow {
     /// Its values, one for each column.
     pub cells: Vec<Expr>,
@@ -371,6 +372,14 @@ pub struct OnSheet {
     pub place: CellPlace,
     /// The first and the last column that the table has of it.
     pub columns: (u16, u16),
+}
+
+impl fmt::Debug for TableRow {
+    /// Without the whole text that it stands in.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { cells, span, text: _, on_sheet } = self;
+        f.debug_struct("TableRow").field("cells", cells).field("span", span).field("on_sheet", on_sheet).finish()
+    }
 }
 
 impl TableRow {

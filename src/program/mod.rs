@@ -35,6 +35,7 @@ pub use segments::{Segment, Step};
 use crate::notation::tree::{Book, Expr, TableBlock};
 use crate::problem::{Problem, Weight, in_source_order};
 use crate::source::Text;
+use crate::source::digest::digest;
 use crate::source::texts::Texts;
 use indexmap::IndexMap;
 use node::{Constant, Site, Table};
@@ -93,6 +94,15 @@ pub struct BookSource {
     pub lower: BTreeSet<usize>,
     /// The sheets that its tables are read from.
     pub sheets: Vec<SheetUsed>,
+}
+
+impl BookSource {
+    /// A book that uses no other and reads no sheet.
+    #[must_use]
+    pub fn alone(book: Book, file: &str) -> Self {
+        let digest = digest(book.text.text.as_bytes());
+        Self { book, file: file.to_owned(), digest, lower: BTreeSet::new(), sheets: Vec::new() }
+    }
 }
 
 /// Checks and compiles books, lowest layer first; `natives` are the functions of upper layers that they may call. With

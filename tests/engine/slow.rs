@@ -535,7 +535,7 @@ fn whole_steps(name: &str, count: &Q) -> BigInt {
 
 /// A table's result by scanning its rows, one key after the other.
 fn looked_up(table: &TableBlock, asked: &[Slow]) -> Result<Slow, Why> {
-    let value = |row: usize, column: usize| match &table.rows[row].0[column].node {
+    let value = |row: usize, column: usize| match &table.rows[row].cells[column].node {
         Node::Literal(literal) => of_literal(literal),
         Node::Name(word) => Slow::Text(word.clone()),
         other => panic!("not a value: {other:?}"),

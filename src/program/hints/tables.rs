@@ -162,14 +162,21 @@ impl Looking<'_> {
                 _ => {}
             }
         }
-        if let Some(first) = missing.first() {
-            let more = if missing.len() > 1 { format!(", nor for {} more", missing.len() - 1) } else { String::new() };
-            let what = format!(
-                "The table {} has no row for {} {first}{more}; it can be asked for, and is a fault then.",
-                table.name.name, c.name.name
-            );
-            self.hint("gap in a table", table.name.span, what, "a row for it, if there is one");
-        }
+        let key = format!("{} ", c.name.name);
+        self.no_row_for(table, &key, &missing);
+    }
+
+    /// A table without rows that could be asked for.
+    fn no_row_for(&mut self, table: &TableBlock, key: &str, missing: &[String]) {
+        let all = match missing {
+            [] => return,
+            [one] => one.clone(),
+            [one, two] => format!("{one} or {two}"),
+            [one, rest @ ..] => format!("{one} or {} others", rest.len()),
+        };
+        let what = format!("The table {} has no row for {key}{all}; what asks for it is stopped.", table.name.name);
+        let fix = "a row for it, or accepted \"…\" with the reason to have none";
+        self.hint("gap in a table", table.name.span, what, fix);
     }
 
     /// Exact keys make a grid; a place of the grid without a row is worth a look.
@@ -210,11 +217,7 @@ impl Looking<'_> {
                 missing.push(words.collect::<Vec<_>>().join(", "));
             }
         }
-        if let Some(first) = missing.first() {
-            let more = if missing.len() > 1 { format!(", and for {} more", missing.len() - 1) } else { String::new() };
-            let what = format!("The table {} has no row for {first}{more}; asking for it is a fault.", table.name.name);
-            self.hint("gap in a table", table.name.span, what, "a row for it, if there is one");
-        }
+        self.no_row_for(table, "", &missing);
     }
 }
 

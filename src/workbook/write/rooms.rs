@@ -2,6 +2,7 @@
 
 use super::cells::{At, Cells, Dictionary, InSheet, Mark};
 use super::edge;
+use super::filled::{For, Places};
 use super::layout::{Layout, LineColumn, TableLayout};
 use super::long::Of;
 use super::page::{Table, headings, pages, set_up, width};
@@ -59,7 +60,9 @@ fn table(layout: &Layout, of: Of) -> Option<&TableLayout> {
 pub fn rows<C: Cells>(doc: &Document<'_>, layout: &Layout, of: Of, cells: &mut C) -> Result<(), XlsxError> {
     let Some(table) = table(layout, of) else { return Ok(()) };
     let is_root = matches!(of, Of::Root);
-    let rows = Rows { doc: *doc, table, lines: &layout.lines, faults: FxHashMap::default(), notes: 0, cells };
+    let (lines, places) = (&layout.lines, &layout.places);
+    let (formula, value) = (String::new(), String::new());
+    let rows = Rows { doc: *doc, table, lines, places, faults: FxHashMap::default(), notes: 0, formula, value, cells };
     rows.write(is_root)
 }
 
@@ -219,10 +222,15 @@ struct Rows<'a, 'w, C> {
     doc: Document<'a>,
     table: &'w TableLayout,
     lines: &'w super::layout::LinesLayout,
+    places: &'w Places,
     /// Each fault, once: its gist and its sentence.
     faults: FxHashMap<Fault, (String, String)>,
     /// Cell notes so far.
     notes: u32,
+    /// The formula that was made last.
+    formula: String,
+    /// The text of a number.
+    value: String,
     cells: &'w mut C,
 }
 
@@ -294,7 +302,16 @@ impl<C: Cells> Rows<'_, '_, C> {
             }
             return Ok(());
         }
+        let live = self.live(worked.field, row).is_some();
         match self.doc.schema.field(worked.field).ty {
+            Type::Text if live && chunk.text(i).is_some_and(|id| stays_text(self.doc.run.texts.get(id))) => {
+                let text = chunk.text(i).map_or("", |id| self.doc.run.texts.get(id));
+                self.cells.formula_text(to, &self.formula, text_of(text))?;
+            }
+            Type::YesNo if live => {
+                let word = if chunk.yes_no(i).unwrap_or(false) { "yes" } else { "no" };
+                self.cells.formula_text(to, &self.formula, word)?;
+            }
             Type::Text => {
                 let raw = chunk.text(i).map_or("", |id| self.doc.run.texts.get(id));
                 let words = text_of(self.doc.schema.in_words(worked.field, raw));
@@ -309,7 +326,11 @@ impl<C: Cells> Rows<'_, '_, C> {
                 self.cells.text(to, word)?;
             }
             ty => {
-                if let Some(value) = worked.shown.scale.apply(chunk, i) {
+                if let (Some(value), true) = (worked.shown.scale.apply(chunk, i), live) {
+                    self.value.clear();
+                    edge::float_text(&mut self.value, value);
+                    self.cells.formula(to, &self.formula, &self.value)?;
+                } else if let Some(value) = worked.shown.scale.apply(chunk, i) {
                     self.cells.number(to, if ty == Type::Date { edge::days(value) } else { value })?;
                 } else {
                     self.cells.marked(to, edge::TOO_LARGE, Mark::Fault)?;
@@ -317,6 +338,14 @@ impl<C: Cells> Rows<'_, '_, C> {
             }
         }
         Ok(())
+    }
+
+    /// Makes the live formula of a field in a row; nothing where it is a value.
+    fn live(&mut self, field: FieldId, row: u32) -> Option<()> {
+        let pieces = self.doc.live.of(field)?;
+        let kind = self.table.kind;
+        self.formula.clear();
+        self.places.fill(self.doc.schema, pieces, For { kind, row, on: Some(kind) }, &mut self.formula)
     }
 
     /// Cost, hours and status of a room.
@@ -365,6 +394,11 @@ impl<C: Cells> Rows<'_, '_, C> {
             n => self.cells.marked(status, &format!("{n} warnings"), Mark::Warn),
         }
     }
+}
+
+/// Whether the format crate keeps a formula's value as a text.
+fn stays_text(text: &str) -> bool {
+    text.parse::<f64>().is_err() && !matches!(text, "TRUE" | "FALSE") && !text.starts_with('#') && !text.is_empty()
 }
 
 /// A cell as it was read.
