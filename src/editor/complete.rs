@@ -134,6 +134,12 @@ fn ends_with_number(said: &str) -> bool {
     first && number.ends_with(|c: char| c.is_ascii_digit() || "½¼¾⅛⅜⅝⅞".contains(c))
 }
 
+/// Whether a part of a statement ends where a kind of rows follows: `sum of`.
+fn brings_together(spoken: &str) -> bool {
+    let mut words = spoken.rsplit(char::is_whitespace);
+    words.next() == Some("of") && words.next().is_some_and(|w| HOW.contains(&w.trim_start_matches('(')))
+}
+
 struct Making<'v> {
     view: &'v View,
     sound: Option<&'v Sound>,
@@ -195,7 +201,7 @@ impl Making<'_> {
             Block::In(_, rows) => {
                 self.value(Some(if matches!(first, "cutting" | "buying") { JOB } else { rows }), said, &open);
                 let formula = if spoken.contains('=') { OF_FORMULA } else { &[] };
-                if open.is_empty() {
+                if open.is_empty() && !brings_together(spoken) {
                     self.clauses(first, formula);
                 }
             }
@@ -321,9 +327,7 @@ impl Making<'_> {
     /// A value, for the rows of a kind; in a definition nothing but its parameters can be named.
     fn value(&mut self, rows: Option<&str>, said: &str, open: &[Bracket]) {
         let spoken = said.trim_end();
-        let mut words = spoken.rsplit(char::is_whitespace);
-        let (last, before_last) = (words.next().unwrap_or(""), words.next().unwrap_or(""));
-        if last == "of" && HOW.contains(&before_last.trim_start_matches('(')) {
+        if brings_together(spoken) {
             return self.kinds(false);
         }
         // the rows that a bracket brings together

@@ -33,8 +33,6 @@ pub(super) const OWN_SCHEME: &str = "hardlid";
 pub(super) struct Open {
     /// Its address, as the editor writes it.
     pub(super) uri: String,
-    /// Its file, where it is one.
-    pub(super) path: Option<PathBuf>,
     pub(super) version: i32,
     pub(super) page: Arc<Page>,
 }
@@ -203,7 +201,7 @@ impl<'o> Desk<'o> {
             || uri.rsplit(['/', ':']).next().unwrap_or("book").to_owned(),
             |name| name.to_string_lossy().into_owned(),
         );
-        let open = Open { uri: uri.to_owned(), path, version, page: Page::new(&name, raw) };
+        let open = Open { uri: uri.to_owned(), version, page: Page::new(&name, raw) };
         self.open.insert(key(uri), open);
     }
 
@@ -247,26 +245,29 @@ impl Around<'_, '_> {
     }
 
     /// A workbook, opened anew where it has changed.
-    fn workbook(&self, named: &str) -> Result<PathBuf, Problem> {
-        let path = self.path(named)?;
-        let bytes = self.desk.outside.read(&path, STANDARDS_LIMIT).map_err(placeless)?;
+    fn workbook(&self, named_as: &str) -> Result<PathBuf, Problem> {
+        let path = self.path(named_as)?;
+        let bytes =
+            self.desk.outside.read(&path, STANDARDS_LIMIT).map_err(|problem| named(problem, &path, named_as))?;
         let mut opened = self.desk.workbooks.borrow_mut();
         if opened.get(&path).is_none_or(|(file, _)| *file.bytes != *bytes) {
-            let book = open(named, bytes.clone())?;
-            opened.insert(path.clone(), (File::new(named, bytes), book));
+            let book = open(named_as, bytes.clone())?;
+            opened.insert(path.clone(), (File::new(named_as, bytes), book));
         }
         Ok(path)
     }
 }
 
-/// Where a file is named says more than its own name.
-fn placeless(problem: Problem) -> Problem {
-    Problem { places: Vec::new(), ..problem }
+/// A problem of a file as it is told where the file is named: by that name, and without a place of its own.
+fn named(problem: Problem, path: &Path, name: &str) -> Problem {
+    let what = problem.what.replace(&path.display().to_string(), name);
+    Problem { places: Vec::new(), what, ..problem }
 }
 
 impl Beside for Around<'_, '_> {
     fn book(&self, path: &str) -> Result<Arc<Text>, Problem> {
-        let page = self.desk.page(&self.path(path)?, path).map_err(placeless)?;
+        let at = self.path(path)?;
+        let page = self.desk.page(&at, path).map_err(|problem| named(problem, &at, path))?;
         Ok(Arc::clone(&page.text))
     }
 

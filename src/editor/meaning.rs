@@ -208,7 +208,7 @@ impl Meanings {
     }
 
     fn declare(&mut self, book: &Book) {
-        for part in &book.parts {
+        for part in book.parts.iter() {
             match part {
                 Part::Rows(block) => {
                     let kind = self.kinds.entry(block.name.name.clone()).or_default();
@@ -233,7 +233,7 @@ impl Meanings {
                 _ => {}
             }
         }
-        for part in &book.parts {
+        for part in book.parts.iter() {
             let Part::For(rows, lines) = part else { continue };
             for line in lines {
                 let (name, words) = match line {

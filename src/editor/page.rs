@@ -81,9 +81,6 @@ impl Page {
     }
 
     /// All of it.
-    pub(super) fn whole(&self) -> Range {
-        Range::new(Position::new(0, 0), self.position(self.text.text.len()))
-    }
 
     /// The end of a line of the editor's.
     pub(super) fn line_end(&self, line: u32) -> Position {

@@ -4,7 +4,7 @@ use super::desk::{Pile, Stands};
 use crate::bid::checked;
 use crate::engine::examples::{own_examples, run_examples};
 use crate::problem::{Problem, Weight};
-use crate::program::{Program, compile_to_explain};
+use crate::program::{Program, compile};
 use crate::source::{Place, Span, Text};
 use gen_lsp_types::{
     Code, Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location, Message, Position, Range, Uri,
@@ -33,7 +33,7 @@ pub(super) struct Came {
 /// Compiles a pile, and runs its examples where they are few.
 pub(super) fn check(pile: &Pile) -> Came {
     let compiled =
-        checked(pile.sources.clone(), pile.problems.clone(), |layers| compile_to_explain(layers, crate::natives()));
+        checked(pile.sources.clone(), pile.problems.clone(), |layers| compile(layers, None, crate::natives()));
     match compiled {
         Err(problems) => Came { problems, program: None, waits: false },
         Ok((mut program, mut problems)) => {

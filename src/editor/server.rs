@@ -437,7 +437,7 @@ impl<'o> Server<'o> {
         let kept = self.kept.entry(key.to_owned()).or_default();
         kept.before_examples = came.waits.then_some(came.problems);
         if let Some(program) = came.program {
-            kept.sound = Some(Sound::new(program));
+            kept.sound = Some(Sound::new(program, view.pile.sources.clone()));
         }
         self.tell(key, told);
     }

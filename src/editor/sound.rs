@@ -4,7 +4,7 @@ use crate::engine::examples::run_examples;
 use crate::engine::reached::{InExample, first_values};
 use crate::problem::Problem;
 use crate::program::reference::{Family, Word, words};
-use crate::program::{FieldId, Program, compile};
+use crate::program::{BookSource, FieldId, Program, compile, compile_to_explain};
 use rustc_hash::FxHashMap;
 use std::cell::OnceCell;
 
@@ -12,18 +12,19 @@ use std::cell::OnceCell;
 #[derive(Debug)]
 pub(super) struct Sound {
     pub(super) program: Program,
+    sources: Vec<BookSource>,
     words: OnceCell<Vec<Word>>,
     values: OnceCell<FxHashMap<FieldId, InExample>>,
 }
 
 impl Sound {
-    pub(super) fn new(program: Program) -> Self {
-        Self { program, words: OnceCell::new(), values: OnceCell::new() }
+    pub(super) fn new(program: Program, sources: Vec<BookSource>) -> Self {
+        Self { program, sources, words: OnceCell::new(), values: OnceCell::new() }
     }
 
     /// The words of the language alone, where no book has been sound yet.
     pub(super) fn language() -> Option<Self> {
-        compile(Vec::new(), None, crate::natives()).ok().map(|(program, _)| Self::new(program))
+        compile(Vec::new(), None, crate::natives()).ok().map(|(program, _)| Self::new(program, Vec::new()))
     }
 
     /// Every word that the book can use.
@@ -33,7 +34,12 @@ impl Sound {
 
     /// What a field has in the first example that leans on it.
     pub(super) fn value(&self, field: FieldId) -> Option<&InExample> {
-        self.values.get_or_init(|| first_values(&self.program)).get(&field)
+        let values = || {
+            // the same books make the same fields
+            let explained = compile_to_explain(self.sources.clone(), crate::natives());
+            explained.map_or_else(|_| FxHashMap::default(), |(program, _)| first_values(&program))
+        };
+        self.values.get_or_init(values).get(&field)
     }
 
     /// The field of a name in a kind.

@@ -1,6 +1,7 @@
 //! Messages on a stream: a head that says how long each is, and its JSON.
 
 use lsp_server::Message;
+use serde_json::Value;
 use std::io::{self, BufRead, Read as _, Write};
 
 /// Most bytes of one message: a book has 4 MB at most, and JSON may write each of its bytes as six.
@@ -29,9 +30,16 @@ pub(super) fn read(input: &mut impl BufRead) -> Option<Came> {
     if (bytes.len() as u64) < length {
         return None;
     }
-    Some(match serde_json::from_slice(&bytes) {
-        Ok(message) => Came::Message(message),
-        Err(why) => Came::Other(format!("This is no message of the protocol: {why}.")),
+    Some(message(&bytes).unwrap_or_else(|why| Came::Other(format!("This is no message of the protocol: {why}."))))
+}
+
+fn message(bytes: &[u8]) -> Result<Came, serde_json::Error> {
+    let value: Value = serde_json::from_slice(bytes)?;
+    // who names a question waits for an answer
+    let named = value.get("id").is_some();
+    Ok(match serde_json::from_value(value)? {
+        Message::Notification(n) if named => Came::Other(format!("{} has a name that no answer can have.", n.method)),
+        message => Came::Message(message),
     })
 }
 

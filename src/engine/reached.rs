@@ -141,7 +141,7 @@ fn reachable(program: &Program) -> Vec<Reachable> {
     let mut add = |part, text: &Arc<Text>, name: &str, span, within| {
         out.push(Reachable { part, text: Arc::clone(text), name: name.to_owned(), span, within, reached: false });
     };
-    for part in &book.parts {
+    for part in book.parts.iter() {
         match part {
             Part::Define(Define { name, body, .. }) => {
                 add(PartOf::Definition, &book.text, &name.name, name.span, None);
@@ -219,7 +219,7 @@ impl<'p, 'm> Walk<'p, 'm> {
 
     fn example(&mut self, example: &ExampleProgram) {
         let program = self.program;
-        let parts = program.books.last().map_or(&[][..], |b| &b.parts);
+        let parts = program.books.last().map_or(&[][..], |b| b.parts.as_slice());
         let stated = parts.iter().find_map(|part| match part {
             Part::Example(e) if e.span == example.span => Some(e),
             _ => None,

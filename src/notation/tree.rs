@@ -692,8 +692,8 @@ pub struct OptionsLine {
 #[derive(Clone, Debug)]
 #[allow(clippy::large_enum_variant, reason = "a book has few of them, and none is kept apart from its book")]
 pub enum ForLine {
-    /// A formula.
-    Formula(Formula),
+    /// A formula; shared, as a book has many.
+    Formula(Arc<Formula>),
     /// A check.
     Check(CheckLine),
     /// An item or labor.
@@ -795,6 +795,6 @@ pub struct Book {
     pub head: Span,
     /// Whether lengths are shown in mm and m.
     pub metric: bool,
-    /// Its parts, in order.
-    pub parts: Vec<Part>,
+    /// Its parts, in order; shared, since a book is compiled again and again while it is written.
+    pub parts: Arc<Vec<Part>>,
 }

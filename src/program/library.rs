@@ -191,9 +191,11 @@ impl<'s> Stack<'s> {
         }
         self.reading.pop();
         let mut sheets = Vec::new();
-        for part in &mut book.parts {
-            if let Part::Table(table) = part {
-                own.extend(self.rows(text, path, table, &mut sheets));
+        if book.parts.iter().any(|p| matches!(p, Part::Table(table) if table.from_sheet.is_some())) {
+            for part in Arc::make_mut(&mut book.parts) {
+                if let Part::Table(table) = part {
+                    own.extend(self.rows(text, path, table, &mut sheets));
+                }
             }
         }
         self.problems.append(&mut own);
@@ -263,7 +265,7 @@ impl<'s> Stack<'s> {
         }
         let (book, own) = self.beside.tree_of_shelf(name, text);
         let mut lower = BTreeSet::new();
-        for part in &book.parts {
+        for part in book.parts.iter() {
             if let Part::Use(used) = part
                 && let Some(below) = self.shelf.books.iter().take(at).position(|(n, _)| *n == used.name)
                 && let Some(layer) = self.of_shelf(below)

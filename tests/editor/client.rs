@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
-use std::io::{BufRead as _, BufReader, Read as _, Write as _};
+use std::io::{BufReader, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdin, Command, Stdio};
 use std::sync::mpsc::{Receiver, channel};
@@ -186,11 +186,6 @@ impl Client {
             )
         };
         shown["diagnostics"].as_array().unwrap().iter().map(one).collect()
-    }
-
-    /// What is shown last of a file, as it came.
-    pub fn shown(&self, name: &str) -> Value {
-        self.shown.get(&self.uri(name)).cloned().unwrap_or(Value::Null)
     }
 
     /// A place in a book: the document and a position.

@@ -163,8 +163,8 @@ fn a_name_that_cannot_be_changed_is_refused_in_words() {
         "need tee_count(along: length, spacing: round_up(2', to: 1')) when sdc is B, tees otherwise",
     );
     let (mut client, _folder) = editor(&book);
-    let mut refused = |part: &str, new: &str| {
-        let (line, column) = place(&book, part);
+    let refused = |client: &mut Client, text: &str, part: &str, new: &str| {
+        let (line, column) = place(text, part);
         let mut parameters = client.at("house.lid", line, column);
         parameters["newName"] = json!(new);
         client.refused("textDocument/rename", &parameters)
@@ -183,9 +183,6 @@ fn a_name_that_cannot_be_changed_is_refused_in_words() {
         ),
         ("weight  \"W", "tees", "'tees' is already a name of rooms."),
         ("weight  \"W", "length", "'length' is already a name of rooms."),
-        ("bays(", "gap", "'gap' is already the name of another function."),
-        ("bays(", "shorter", "'shorter' is already the name of another function."),
-        ("run: length", "pitch", "'pitch' is already a name of bays."),
         ("weight  \"W", "Weight", "'Weight' has a capital letter; names are lower case."),
         ("weight  \"W", "2nd", "'2nd' is no name: a letter comes first, then letters, digits and '_'."),
         ("weight  \"W", "", "'' is no name: a letter comes first, then letters, digits and '_'."),
@@ -193,7 +190,16 @@ fn a_name_that_cannot_be_changed_is_refused_in_words() {
         ("\"House\"", "x", "No name stands here that could be changed."),
         ("std/base", "x", "'std/base.lid' is called as its file is."),
     ] {
-        assert_eq!(refused(part, new), why, "{part} as {new}");
+        assert_eq!(refused(&mut client, &book, part, new), why, "{part} as {new}");
+    }
+    // the trade has 'bays' too: without it the name is the house's own
+    let (mut own, _own_folder) = editor(HOUSE);
+    for (part, new, why) in [
+        ("bays(", "gap", "'gap' is already the name of another function."),
+        ("bays(", "shorter", "'shorter' is already the name of another function."),
+        ("run: length", "pitch", "'pitch' is already a name of bays."),
+    ] {
+        assert_eq!(refused(&mut own, HOUSE, part, new), why, "{part} as {new}");
     }
     // what may be changed is asked for first
     let (line, column) = place(&book, "weight  \"W");

@@ -32,7 +32,8 @@ fn a_formula_tells_type_unit_value_and_source() {
         [
             "replace tees \"Tees\" = bays(run: length, pitch: pitch) + 1",
             "Tees: worked out, of rooms.",
-            "Type: number",
+            // a count and one more is a count
+            "Type: count",
             "In the example \"ten feet\": 6",
             "Stated in house.lid, line 5",
         ]

@@ -64,7 +64,7 @@ fn laid_out(text: &str, edits: &Value) -> String {
 
 #[test]
 fn a_book_is_laid_out_as_the_command_does() {
-    let untidy = HOUSE.replace("    weight  \"Weight\"  =  tees", "  weight   \"Weight\" =   tees");
+    let untidy = HOUSE.replace("    weight  \"Weight\"  =  tees", "    weight   \"Weight\" =   tees");
     let (mut client, folder) = editor(&untidy);
     let options = json!({ "tabSize": 8, "insertSpaces": false });
     let document = json!({ "textDocument": { "uri": client.uri("house.lid") }, "options": options });
