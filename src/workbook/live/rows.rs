@@ -430,6 +430,8 @@ impl<'a> Writer<'a> {
         let value = |row| self.run.number(schema, id, row).ok();
         let typed = |cell: &RawCell| match cell {
             RawCell::Number(n) | RawCell::Percent(n) => Some(*n),
+            // a number that is kept as a text tells the unit too
+            RawCell::Text(id) => self.inputs.texts.get(*id).trim().parse::<f64>().ok().filter(|n| n.is_finite()),
             _ => None,
         };
         // base units in one of what was typed, the same in every row
@@ -440,6 +442,7 @@ impl<'a> Writer<'a> {
                 (RawCell::Empty, _) => blanks = true,
                 (cell, Some(value)) if typed(cell).is_some() => {
                     let number = typed(cell)?;
+                    uniform &= !matches!(cell, RawCell::Text(_));
                     if unit.is_none() && !value.is_zero() {
                         unit = Some(ratio(&value, number)?);
                     }
@@ -481,6 +484,7 @@ impl<'a> Writer<'a> {
     fn text(&self, id: FieldId, cells: &[RawCell]) -> Option<Term> {
         let input = self.field(id).input.as_ref()?;
         let mut blank = None;
+        let mut as_typed = true;
         for (row, cell) in cells.iter().enumerate() {
             match (cell, self.run.text(id, row)) {
                 (RawCell::Empty, read) => {
@@ -490,19 +494,31 @@ impl<'a> Writer<'a> {
                     }
                 }
                 (RawCell::Text(raw), Ok(read)) => {
-                    if !self.inputs.texts.get(*raw).eq_ignore_ascii_case(read) {
+                    let raw = self.inputs.texts.get(*raw);
+                    if !raw.eq_ignore_ascii_case(read) {
                         return None;
                     }
+                    as_typed &= **raw == **read;
                 }
                 _ => return None,
             }
         }
+        // one of certain words is that word, however it was typed
         let typed = vec![Piece::Typed(id)];
-        let Some(blank) = blank else { return Some(Term::Text(typed)) };
-        let blank = match (&blank, &input.default) {
-            (Some(text), _) => words(quoted(text)?),
-            (None, _) => words("NA()"),
+        let typed = if as_typed {
+            typed
+        } else if !input.one_of.is_empty() && input.one_of.iter().all(|w| *w == w.to_ascii_lowercase()) {
+            call("LOWER", [typed])?
+        } else if !input.one_of.is_empty() && input.one_of.iter().all(|w| *w == w.to_ascii_uppercase()) {
+            call("UPPER", [typed])?
+        } else {
+            return None;
         };
+        let Some(blank) = blank else { return Some(Term::Text(typed)) };
+        let blank = words(match &blank {
+            Some(text) => quoted(text)?,
+            None => "NA()".to_owned(),
+        });
         let is_blank = joined([vec![Piece::Typed(id), words("=\"\"")]])?;
         call("IF", [is_blank, vec![blank], typed]).map(Term::Text)
     }
