@@ -39,11 +39,11 @@ pub fn words_of(rule: &str, without: &[&str]) -> BTreeSet<&'static str> {
     out
 }
 
-/// The words with which a statement begins: those of the first part of its rule, past 'replace'.
+/// The words with which a statement begins: those of the first part of its rule, past 'replace' and 'rows of'.
 #[must_use]
 pub fn first_words_of(line: &str) -> BTreeSet<&'static str> {
     let rule = |part: Part<'static>| match part {
-        Part::Rule("SOI" | "replace", _) => None,
+        Part::Rule("SOI" | "replace" | "rows_of", _) => None,
         Part::Rule(name, _) => Some(name),
         Part::Text(_) => None,
     };

@@ -232,8 +232,10 @@ fn table() -> Value {
     patterns.extend(clauses(&["table_head", "table_columns"]));
     patterns.push(include("value"));
     patterns.push(matching("punctuation.separator.column", r"\|"));
-    let scopes = ["keyword.control", "keyword.control", "entity.name.function"];
-    block(&format!(r"{REPLACE}({first})\s+({NAME})"), &scopes, patterns)
+    let control = "keyword.control";
+    let scopes = [control, control, control, control, "entity.name.function"];
+    let replace = r"(?:(replace)\s+(?:(rows)\s+(of)\s+)?)?";
+    block(&format!(r"{replace}({first})\s+({NAME})"), &scopes, patterns)
 }
 
 /// Statements of a block of formulas: rules of the grammar that begin with a word of their own.
