@@ -56,12 +56,12 @@ pub(super) fn block_at(text: &Text, offset: usize) -> Block {
 }
 
 /// What of a statement stands before a place in it; nothing at the beginning of one.
-pub(super) fn before<'t>(text: &'t Arc<Text>, offset: usize) -> &'t str {
+pub(super) fn before(text: &Arc<Text>, offset: usize) -> &str {
     let line = text.line_range(text.line(offset));
     let (sections, _) = split(text);
     let statements = sections.iter().flat_map(|s| std::iter::once(&s.head).chain(s.body.iter().flatten()));
     let blank = |range: &Range<usize>| text.text.get(range.end..offset).is_none_or(|gap| !gap.contains('\n'));
-    let found = statements.filter(|s| s.start < offset && !s.is_empty()).filter(|s| offset <= s.end || blank(s)).last();
+    let mut found = statements.filter(|s| s.start < offset && !s.is_empty()).filter(|s| offset <= s.end || blank(s)).next_back();
     // a line that is deeper than the last statement goes on with it
     let start = found.map_or(line.start, |s| s.start).min(offset);
     text.text.get(start..offset).unwrap_or("").trim_start()

@@ -80,8 +80,6 @@ impl Page {
         Range::new(self.position(span.start as usize), self.position(span.end as usize))
     }
 
-    /// All of it.
-
     /// The end of a line of the editor's.
     pub(super) fn line_end(&self, line: u32) -> Position {
         self.position(self.offset(Position::new(line, u32::MAX)))
