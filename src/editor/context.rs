@@ -61,7 +61,8 @@ pub(super) fn before(text: &Arc<Text>, offset: usize) -> &str {
     let (sections, _) = split(text);
     let statements = sections.iter().flat_map(|s| std::iter::once(&s.head).chain(s.body.iter().flatten()));
     let blank = |range: &Range<usize>| text.text.get(range.end..offset).is_none_or(|gap| !gap.contains('\n'));
-    let mut found = statements.filter(|s| s.start < offset && !s.is_empty()).filter(|s| offset <= s.end || blank(s)).next_back();
+    let mut found =
+        statements.filter(|s| s.start < offset && !s.is_empty()).filter(|s| offset <= s.end || blank(s)).next_back();
     // a line that is deeper than the last statement goes on with it
     let start = found.map_or(line.start, |s| s.start).min(offset);
     text.text.get(start..offset).unwrap_or("").trim_start()
