@@ -14,6 +14,6 @@ mod worked;
 pub use house::{BOOK_LIMIT, Files, House, MOST_FILES, ReadFile, STANDARDS_LIMIT};
 pub use prices::Prices;
 pub use ready::Ready;
-pub use rules::{Rules, compiled, compiled_to_explain};
+pub use rules::{Compiled, Rules, checked, compiled, compiled_to_explain};
 pub use starter::{Starter, starter};
 pub use worked::{Worked, Written};

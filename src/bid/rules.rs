@@ -88,10 +88,11 @@ pub(super) fn read_rows(program: &Program, so: &str) -> Result<(), Problem> {
     Err(Problem::stop("book without rows", format!("The rules declare no rows, {so}.")).fix(fix))
 }
 
-type Compiled = Result<(Program, Vec<Problem>), Vec<Problem>>;
+/// A program with what is to be told of it, or every mistake.
+pub type Compiled = Result<(Program, Vec<Problem>), Vec<Problem>>;
 
 fn with(rules: &Rules, compile: impl FnOnce(Vec<BookSource>) -> Compiled) -> Compiled {
-    let (layers, mut problems) = match &rules.own {
+    let (layers, problems) = match &rules.own {
         None => rules.shelf.layers_of(&rules.top),
         Some(own) => {
             let file = own.file();
@@ -99,6 +100,18 @@ fn with(rules: &Rules, compile: impl FnOnce(Vec<BookSource>) -> Compiled) -> Com
             rules.shelf.with_layers(&Text::new(&*file.name, text), &file.name, &Files::of(own))
         }
     };
+    checked(layers, problems, compile)
+}
+
+/// Compiles layers of which some problems are known, with all that is to be told of them.
+///
+/// # Errors
+/// Every mistake of the books.
+pub fn checked(
+    layers: Vec<BookSource>,
+    mut problems: Vec<Problem>,
+    compile: impl FnOnce(Vec<BookSource>) -> Compiled,
+) -> Compiled {
     // a statement that was not understood leaves a hole: the rest is still checked, so that one run tells all
     let holes = problems.iter().any(|p| p.weight == Weight::Stop);
     match compile(layers) {

@@ -3,7 +3,7 @@
 //! A formula that is worked out beside an example and that nothing shown leans on is not reached: a mistake in it would not
 //! be found.
 
-use super::examples::{run_examples_and, value_at};
+use super::examples::{run_examples_and, value_at, value_text};
 use super::kernel::lookup::Matched;
 use super::run::Engine;
 use super::steps::{RowOf, Steps};
@@ -13,7 +13,7 @@ use crate::program::node::{Op, Phase};
 use crate::program::workings::Reading;
 use crate::program::{ExampleProgram, FieldId, Program, Value};
 use crate::source::{Span, Text};
-use rustc_hash::FxHashSet;
+use rustc_hash::{FxHashMap, FxHashSet};
 use std::sync::Arc;
 
 /// What a part of a book is.
@@ -84,6 +84,42 @@ pub fn run_and_reach(program: &Program) -> (Vec<Problem>, Vec<Reachable>) {
     (problems, all)
 }
 
+/// The value of a field in an example.
+#[derive(Clone, Debug)]
+pub struct InExample {
+    /// The example.
+    pub example: String,
+    /// The value as people read it; nothing where it has none there.
+    pub value: Option<String>,
+}
+
+/// What each field has in the first example of the book that leans on it: in the first such row, of several.
+///
+/// Nothing is known where the program was not compiled to explain.
+#[must_use]
+pub fn first_values(program: &Program) -> FxHashMap<FieldId, InExample> {
+    let mut out: FxHashMap<FieldId, InExample> = FxHashMap::default();
+    let mut marks = Marks::default();
+    let _ = run_examples_and(program, |example, engine| {
+        let Some(mut walk) = Walk::new(program, engine, &mut marks) else { return };
+        walk.example(example);
+        let mut fields: Vec<(FieldId, usize)> = walk.fields.iter().copied().collect();
+        fields.retain(|(f, row)| {
+            let kind = program.schema.field(*f).kind;
+            engine.run().columns[f.0 as usize].is_some() && *row < engine.run().rows_of(kind)
+        });
+        fields.sort_unstable();
+        for (id, row) in fields {
+            let field = program.schema.field(id);
+            out.entry(id).or_insert_with(|| {
+                let value = value_at(engine, id, row).ok().map(|v| value_text(&v, field.ty, &field.style));
+                InExample { example: example.name.clone(), value }
+            });
+        }
+    });
+    out
+}
+
 /// Spans that were reached, each of its text.
 #[derive(Default)]
 struct Marks(FxHashSet<(usize, Span)>);
@@ -105,7 +141,7 @@ fn reachable(program: &Program) -> Vec<Reachable> {
     let mut add = |part, text: &Arc<Text>, name: &str, span, within| {
         out.push(Reachable { part, text: Arc::clone(text), name: name.to_owned(), span, within, reached: false });
     };
-    for part in &book.parts {
+    for part in book.parts.iter() {
         match part {
             Part::Define(Define { name, body, .. }) => {
                 add(PartOf::Definition, &book.text, &name.name, name.span, None);
@@ -183,7 +219,7 @@ impl<'p, 'm> Walk<'p, 'm> {
 
     fn example(&mut self, example: &ExampleProgram) {
         let program = self.program;
-        let parts = program.books.last().map_or(&[][..], |b| &b.parts);
+        let parts = program.books.last().map_or(&[][..], |b| b.parts.as_slice());
         let stated = parts.iter().find_map(|part| match part {
             Part::Example(e) if e.span == example.span => Some(e),
             _ => None,

@@ -25,7 +25,7 @@ pub fn read_book(text: &Arc<Text>) -> (Book, Vec<Problem>) {
         edition: String::new(),
         head: Span::default(),
         metric: false,
-        parts: Vec::new(),
+        parts: Arc::default(),
         unread: Vec::new(),
         lacking: false,
     };
@@ -119,7 +119,7 @@ fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {
     if let Some(part) = part
         && !reader.too_large()
     {
-        book.parts.push(part);
+        Arc::make_mut(&mut book.parts).push(part);
     }
 }
 
@@ -504,7 +504,7 @@ fn for_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]
             Rule::telling_line => telling_line(reader, line).map(ForLine::Telling),
             Rule::dividing_line => dividing_line(reader, line).map(ForLine::Dividing),
             Rule::buying_line => buying_line(reader, line).map(ForLine::Buying),
-            _ => formula_line(reader, line).map(ForLine::Formula),
+            _ => formula_line(reader, line).map(|f| ForLine::Formula(Arc::new(f))),
         };
         if !reader.too_large() {
             lines.extend(read);

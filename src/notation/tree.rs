@@ -692,8 +692,8 @@ pub struct OptionsLine {
 #[derive(Clone, Debug)]
 #[allow(clippy::large_enum_variant, reason = "a book has few of them, and none is kept apart from its book")]
 pub enum ForLine {
-    /// A formula.
-    Formula(Formula),
+    /// A formula; shared, as a book has many.
+    Formula(Arc<Formula>),
     /// A check.
     Check(CheckLine),
     /// An item or labor.
@@ -795,8 +795,8 @@ pub struct Book {
     pub head: Span,
     /// Whether lengths are shown in mm and m.
     pub metric: bool,
-    /// Its parts, in order.
-    pub parts: Vec<Part>,
+    /// Its parts, in order; shared, since a book is compiled again and again while it is written.
+    pub parts: Arc<Vec<Part>>,
     /// Names that stand in statements which were not understood: what speaks of one is not told of it again.
     pub unread: Vec<String>,
     /// Whether it uses a book that is not there, and so may speak of names that nobody knows.

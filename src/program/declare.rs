@@ -64,9 +64,9 @@ pub struct Declarations {
     /// Problems so far.
     pub problems: Vec<Problem>,
     /// Formula of a field.
-    pub formulas: FxHashMap<FieldId, Declared<Formula>>,
+    pub formulas: FxHashMap<FieldId, Declared<Arc<Formula>>>,
     /// Formulas that were replaced, for the check of their type.
-    pub replaced_formulas: Vec<(FieldId, Declared<Formula>)>,
+    pub replaced_formulas: Vec<(FieldId, Declared<Arc<Formula>>)>,
     /// Tables by name.
     pub tables: IndexMap<String, Declared<TableBlock>>,
     /// Tables that were replaced, by name, lowest first.
@@ -144,14 +144,14 @@ pub fn declare(sources: &[BookSource], natives: Natives) -> Declarations {
     // row kinds first, in every layer, so that order within a book never matters
     let books = || sources.iter().map(|s| &s.book).enumerate();
     for (layer, book) in books() {
-        for part in &book.parts {
+        for part in book.parts.iter() {
             if let Part::Rows(block) = part {
                 d.rows(&book.text, layer, block);
             }
         }
     }
     for (layer, book) in books() {
-        for part in &book.parts {
+        for part in book.parts.iter() {
             d.part(&book.text, layer, part);
         }
     }

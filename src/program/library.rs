@@ -3,7 +3,7 @@
 use super::schema::SheetUsed;
 use super::{BookSource, editions};
 use crate::notation::read_book;
-use crate::notation::tree::{Editions, FromSheet, Part, TableBlock, TableRow, UseLine};
+use crate::notation::tree::{Book, Editions, FromSheet, Part, TableBlock, TableRow, UseLine};
 use crate::problem::{Problem, nearest::nearest};
 use crate::source::Text;
 use crate::source::digest::digest;
@@ -116,6 +116,16 @@ pub trait Beside {
 
     /// SHA-256 of a workbook, in hex.
     fn digest(&self, path: &str) -> Option<String>;
+
+    /// The tree of a book with its mistakes, for those who have it already.
+    fn tree(&self, text: &Arc<Text>) -> (Book, Vec<Problem>) {
+        read_book(text)
+    }
+
+    /// As [`Beside::tree`], of a book of the shelf.
+    fn tree_of_shelf(&self, name: &str, text: &str) -> (Book, Vec<Problem>) {
+        read_book(&Text::new(name, text))
+    }
 }
 
 /// Nothing beside a book: it stands alone, with the books of the shelf.
@@ -169,7 +179,7 @@ impl<'s> Stack<'s> {
 
     /// A book of the house, whose path begins at the folder of the uppermost book; its layer.
     fn own(&mut self, text: &Arc<Text>, path: &str) -> usize {
-        let (mut book, mut own) = read_book(text);
+        let (mut book, mut own) = self.beside.tree(text);
         self.reading.push(path.to_owned());
         let mut lacking = false;
         let mut lower = BTreeSet::new();
@@ -186,9 +196,11 @@ impl<'s> Stack<'s> {
         self.reading.pop();
         book.lacking |= lacking;
         let mut sheets = Vec::new();
-        for part in &mut book.parts {
-            if let Part::Table(table) = part {
-                own.extend(self.rows(text, path, table, &mut sheets));
+        if book.parts.iter().any(|p| matches!(p, Part::Table(table) if table.from_sheet.is_some())) {
+            for part in Arc::make_mut(&mut book.parts) {
+                if let Part::Table(table) = part {
+                    own.extend(self.rows(text, path, table, &mut sheets));
+                }
             }
         }
         self.problems.append(&mut own);
@@ -261,10 +273,9 @@ impl<'s> Stack<'s> {
         if let Some(known) = self.known.get(&**name) {
             return *known;
         }
-        let read = Text::new(name.as_ref(), text);
-        let (book, own) = read_book(&read);
+        let (book, own) = self.beside.tree_of_shelf(name, text);
         let mut lower = BTreeSet::new();
-        for part in &book.parts {
+        for part in book.parts.iter() {
             if let Part::Use(used) = part
                 && let Some(below) = self.shelf.books.iter().take(at).position(|(n, _)| *n == used.name)
                 && let Some(layer) = self.of_shelf(below)

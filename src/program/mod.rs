@@ -24,7 +24,7 @@ mod rules;
 pub mod scalar;
 pub mod schema;
 mod segments;
-mod tables;
+pub mod tables;
 pub mod types;
 pub mod workings;
 

@@ -156,7 +156,7 @@ impl Program {
     pub fn formula(&self, field: FieldId) -> Option<Stated<'_, Formula>> {
         let field = self.schema.field(field);
         self.line(&field.text, |line| match line {
-            ForLine::Formula(f) if f.span == field.span => Some(f),
+            ForLine::Formula(f) if f.span == field.span => Some(&**f),
             _ => None,
         })
     }

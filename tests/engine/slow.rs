@@ -211,7 +211,7 @@ pub struct Here<'a> {
 impl World<'_> {
     /// The formula of a name, the highest layer's first.
     fn formula(&self, kind: &str, name: &str) -> Option<&Expr> {
-        self.books.iter().rev().flat_map(|b| &b.parts).find_map(|part| match part {
+        self.books.iter().rev().flat_map(|b| b.parts.iter()).find_map(|part| match part {
             Part::For(of, lines) if of.name == kind => lines.iter().find_map(|line| match line {
                 ForLine::Formula(f) if f.name.name == name => Some(&f.body),
                 _ => None,
@@ -221,14 +221,14 @@ impl World<'_> {
     }
 
     fn table(&self, name: &str) -> Option<&TableBlock> {
-        self.books.iter().rev().flat_map(|b| &b.parts).find_map(|part| match part {
+        self.books.iter().rev().flat_map(|b| b.parts.iter()).find_map(|part| match part {
             Part::Table(t) if t.name.name == name => Some(t),
             _ => None,
         })
     }
 
     fn define(&self, name: &str) -> Option<&Define> {
-        self.books.iter().rev().flat_map(|b| &b.parts).find_map(|part| match part {
+        self.books.iter().rev().flat_map(|b| b.parts.iter()).find_map(|part| match part {
             Part::Define(d) if d.name.name == name => Some(d),
             _ => None,
         })

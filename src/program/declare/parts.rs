@@ -287,9 +287,9 @@ impl Declarations {
         }
     }
 
-    fn formula(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, formula: &Formula) {
+    fn formula(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, formula: &Arc<Formula>) {
         let name = &formula.name;
-        let declared = Declared { what: formula.clone(), text: Arc::clone(text), layer };
+        let declared = Declared { what: Arc::clone(formula), text: Arc::clone(text), layer };
         let old = self.by_name[kind.0 as usize].get(&name.name).copied();
         if old.is_some() && old == self.schema.options.as_ref().map(|o| o.field) {
             let what = format!("'{}' is the option that a row stands under.", name.name);

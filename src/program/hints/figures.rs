@@ -32,7 +32,7 @@ impl Looking<'_> {
 
     /// Tables, and rules that state figures of their own, without a source.
     fn sources(&mut self, top: &Book) {
-        for part in &top.parts {
+        for part in top.parts.iter() {
             match part {
                 Part::Table(table) if table.source.is_none() => {
                     let what = format!("It is not said where the figures of the table {} come from.", table.name.name);
@@ -158,7 +158,7 @@ fn named(top: &Book) -> Vec<Named<'_>> {
         let value = literal_value(e, ty).ok()?;
         Some((name.to_owned(), ty.dimension()?, value, e.span)).filter(|(_, _, v, _)| matches!(v, Value::Number(_)))
     };
-    for part in &top.parts {
+    for part in top.parts.iter() {
         match part {
             Part::Rows(block) => {
                 for field in &block.fields {

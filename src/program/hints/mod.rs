@@ -158,7 +158,7 @@ fn place(problem: &Problem) -> Span {
 fn statements(book: &Book) -> Vec<Statement> {
     let mut out = Vec::new();
     let mut one = |span: Span, accepted: &Option<Accepted>| out.push(Statement { span, accepted: accepted.clone() });
-    for part in &book.parts {
+    for part in book.parts.iter() {
         match part {
             Part::Use(_) | Part::Example(_) => {}
             Part::Rows(block) => {

@@ -40,7 +40,7 @@ impl Looking<'_> {
             }
         }
         let sure = live(self.r, self.always_worked(), true);
-        for part in &top.parts {
+        for part in top.parts.iter() {
             let Part::Table(table) = part else { continue };
             // rows that stand in place of others are no table
             if table.replaces == Replaces::Rows {

@@ -178,7 +178,7 @@ pub fn words(program: &Program) -> Vec<Word> {
     let mut seen = BTreeSet::new();
     // a book states its words in its own order; what replaces one of a lower book stands in its place
     for book in program.books.iter().rev() {
-        for part in &book.parts {
+        for part in book.parts.iter() {
             let word = match part {
                 Part::Define(define) => define_word(define, &book.text, program),
                 // rows that stand in place of others are no word

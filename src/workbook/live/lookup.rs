@@ -80,7 +80,7 @@ pub fn table(program: &Program, number: u32) -> Option<LiveTable> {
 
 /// Names of a table's results, as the uppermost book that has it gives them.
 fn result_names(program: &Program, name: &str) -> Vec<String> {
-    let blocks = program.books.iter().rev().flat_map(|b| &b.parts).filter_map(|part| match part {
+    let blocks = program.books.iter().rev().flat_map(|b| b.parts.iter()).filter_map(|part| match part {
         Part::Table(block) if block.name.name == name => Some(block),
         _ => None,
     });
