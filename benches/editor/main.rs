@@ -4,6 +4,7 @@
 //!
 //! Nothing passes or fails here. A keystroke goes into the uppermost file, one in the middle and the lowest; what is measured
 //! is the time until the problems of that file are shown.
+#![allow(clippy::float_arithmetic, reason = "timings are floats")]
 #![allow(clippy::disallowed_methods, clippy::unwrap_used, reason = "a measuring tool, no product")]
 #![allow(clippy::print_stdout, reason = "a bench prints its figures")]
 #![allow(dead_code, reason = "the tests use more of the client")]
