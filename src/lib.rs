@@ -16,6 +16,7 @@ pub mod workbook;
 pub mod bid;
 pub mod working;
 pub mod reprice;
+pub mod editor;
 pub mod command;
 
 /// The native functions that rule books may call: the one place where the layers that have them are named.

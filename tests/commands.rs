@@ -51,6 +51,8 @@ mod watch;
 mod shell;
 #[path = "commands/hints.rs"]
 mod hints;
+#[path = "commands/guide.rs"]
+mod guide;
 #[path = "commands/words.rs"]
 mod words;
 

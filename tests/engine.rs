@@ -30,7 +30,7 @@ fn layered(books: &[&str]) -> Program {
     let sources = books.iter().enumerate().map(|(i, book)| {
         let (book, problems) = read_book(&Text::new(format!("book {i}"), book));
         assert!(problems.is_empty(), "{}", problems.iter().map(for_people).collect::<String>());
-        BookSource { book, file: format!("book {i}"), digest: String::new() }
+        BookSource { lower: (0..i).collect(), ..BookSource::alone(book, &format!("book {i}")) }
     });
     match compile(sources.collect(), None, hardlid::natives()) {
         Ok((program, _)) => program,

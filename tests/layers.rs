@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// The layers, lowest first.
 const LAYERS: &[&str] = &[
     "quantity", "source", "problem", "notation", "program", "engine", "ceiling", "pricing", "drawing", "system",
-    "workbook", "bid", "working", "reprice", "command",
+    "workbook", "bid", "working", "reprice", "editor", "command",
 ];
 
 /// What only some rooms may use, with why.

@@ -7,6 +7,8 @@ mod common;
 #[path = "footing/bids.rs"]
 #[allow(dead_code, reason = "some of it serves another test")]
 mod bids;
+#[path = "living/mod.rs"]
+mod living;
 
 use bids::{Bid, Dice, HOUSE, ITEMS, Marks, Room, Typed};
 use calamine::{Data, Range, Reader as _, Xlsx};
@@ -93,10 +95,19 @@ impl Both {
     }
 
     /// Types a number into a cell and works everything out anew.
-    fn type_in(&mut self, sheet: &str, (row, column): (u32, u32), value: f64) {
+    fn type_in(&mut self, sheet: &str, at: (u32, u32), value: f64) {
+        self.put(sheet, at, value);
+        self.model.evaluate();
+    }
+
+    fn put(&mut self, sheet: &str, (row, column): (u32, u32), value: f64) {
         let place = |n: u32| i32::try_from(n + 1).unwrap();
         self.model.update_cell_with_number(self.number_of(sheet), place(row), place(column), value).unwrap();
-        self.model.evaluate();
+    }
+
+    fn put_text(&mut self, sheet: &str, (row, column): (u32, u32), text: &str) {
+        let place = |n: u32| i32::try_from(n + 1).unwrap();
+        self.model.update_cell_with_text(self.number_of(sheet), place(row), place(column), text).unwrap();
     }
 
     /// The place of a text in a column of the Bid or Lines.

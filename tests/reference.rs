@@ -1,15 +1,20 @@
 //! The reference: complete, true, and up to date in `grammar/REFERENCE.md`.
 #![allow(clippy::unwrap_used)] // helpers of tests stand outside the test functions
 
+#[path = "reference/textmate.rs"]
+mod textmate;
+
+use hardlid::bid::{Files, House};
 use hardlid::engine::examples::{run_examples, value_text, work_out};
 use hardlid::notation::read_expression;
-use hardlid::notation::statements::STATEMENTS;
+use hardlid::notation::statements::{SHEETS, STATEMENTS};
 use hardlid::problem::Problem;
 use hardlid::problem::render::for_people;
 use hardlid::program::reference::{Family, Word, page::page, words};
 use hardlid::program::{Program, builtin, compile, library};
 use hardlid::quantity::unit::UNITS;
 use hardlid::source::Text;
+use hardlid::workbook::carried::File;
 use std::collections::BTreeSet;
 
 fn told(problems: &[Problem]) -> String {
@@ -17,8 +22,12 @@ fn told(problems: &[Problem]) -> String {
 }
 
 fn of_a_book(text: &str) -> Program {
+    let house = House::read(File::new("house.lid", text.as_bytes()), &|path, _| {
+        let sheet = SHEETS.iter().find(|(name, _)| *name == path);
+        sheet.map(|(_, text)| text.as_bytes().to_vec()).ok_or_else(|| Problem::stop("file not found", path))
+    });
     let text = Text::new("house.lid", text);
-    let (layers, problems) = library::with_layers(&text, "house.lid");
+    let (layers, problems) = library::Shelf::default().with_layers(&text, "house.lid", &Files::of(&house));
     assert_eq!(told(&problems), "", "{}", text.text);
     let (program, warnings) = compile(layers, None, hardlid::natives()).map_err(|p| told(&p)).unwrap();
     assert_eq!(told(&warnings), "", "{}", text.text);

@@ -439,6 +439,7 @@ impl Job {
             input_digest: "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",
             tool_version: "0.1.0",
             job_live: &self.job_live,
+            live: &hardlid::workbook::live::RowFormulas::default(),
             plans: &[],
             painting: &hardlid::drawing::Painting::default(),
             carried: &[],

@@ -6,7 +6,7 @@ use crate::timed::{Side, against};
 use hardlid::engine::examples::run_examples;
 use hardlid::engine::reached::run_and_reach;
 use hardlid::notation::{read_book, tidy};
-use hardlid::program::library::Shelf;
+use hardlid::program::library::{Alone, Shelf};
 use hardlid::program::{BookSource, compile, compile_to_explain};
 use hardlid::source::Text;
 use std::fmt::Write as _;
@@ -138,7 +138,7 @@ pub fn run(runs: usize) -> Result<()> {
         let texts: Vec<Arc<Text>> = shelf.iter().map(|(name, text)| Text::new(name.as_str(), text)).collect();
         let lower = Shelf::of_the_day(shelf[..books - 1].to_vec());
         let layers = || -> Result<Vec<BookSource>> {
-            let (layers, problems) = lower.with_layers(&Text::new("house.lid", &top), "house.lid");
+            let (layers, problems) = lower.with_layers(&Text::new("house.lid", &top), "house.lid", &Alone);
             problems.first().map_or(Ok(layers), |p| Err(p.what.clone().into()))
         };
         let first = |p: Vec<hardlid::problem::Problem>| p.first().map_or(String::new(), |p| p.what.clone());

@@ -1,5 +1,6 @@
 //! Rules, prices and a date that are ready to price rooms.
 
+use super::house::House;
 use super::prices::Prices;
 use super::rules::{Rules, compiled, library_of, read_rows};
 use super::worked::Worked;
@@ -18,7 +19,7 @@ use crate::workbook::write::MOST_PLANS;
 #[derive(Debug)]
 pub struct Ready {
     program: Program,
-    rules: Option<File>,
+    rules: Option<House>,
     library: Vec<File>,
     prices: Option<Prices>,
     as_of: Date,
@@ -82,7 +83,12 @@ impl Ready {
     /// The house's rule book.
     #[must_use]
     pub fn rules_file(&self) -> Option<&File> {
-        self.rules.as_ref()
+        self.rules.as_ref().map(House::file)
+    }
+
+    /// The books and workbooks that the house's rule book names by their paths.
+    pub fn beside(&self) -> impl Iterator<Item = &File> {
+        self.rules.iter().flat_map(House::beside)
     }
 
     /// The built-in books that serve, lowest layer first.

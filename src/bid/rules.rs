@@ -1,5 +1,6 @@
 //! The rule books that a bid is worked out by: today's, or those of the day on which it was written.
 
+use super::house::{Files, House};
 use crate::notation::tree::Expr;
 use crate::problem::{Problem, Weight, in_source_order};
 use crate::program::library::{FILE, Shelf};
@@ -11,8 +12,8 @@ use std::sync::Arc;
 /// A book of rules with the books that it uses.
 #[derive(Clone, Debug)]
 pub struct Rules {
-    /// The house's book, where there is one.
-    own: Option<File>,
+    /// The house's book with its files, where there is one.
+    own: Option<House>,
     /// The built-in book that serves where there is none.
     top: String,
     shelf: Shelf,
@@ -23,10 +24,9 @@ pub struct Rules {
 impl Rules {
     /// A book of the house, or a built-in book where there is none, with the built-in books of this version.
     #[must_use]
-    pub fn of_today(own: Option<File>, top: &str) -> Self {
-        let key = own
-            .as_ref()
-            .map_or_else(|| format!("today's {top}"), |file| format!("today's {} {}", file.name, file.digest));
+    pub fn of_today(own: Option<impl Into<House>>, top: &str) -> Self {
+        let own = own.map(Into::into);
+        let key = own.as_ref().map_or_else(|| format!("today's {top}"), |own| format!("today's {}", own.key()));
         Self { own, top: top.to_owned(), shelf: Shelf::default(), key }
     }
 
@@ -39,14 +39,14 @@ impl Rules {
         for file in &carried.library {
             books.push((file.name.to_string(), file.text()?.to_owned()));
         }
-        let own = carried.rules.clone();
+        let own = House::carried(carried);
         let Some(top) = carried.library.last().map(|f| f.name.to_string()).or(own.as_ref().map(|_| String::new()))
         else {
             let what = "This workbook carries no rule book.";
             return Err(Problem::stop("nothing carried", what).fix("price its rooms workbook again"));
         };
-        let digests = own.iter().chain(&carried.library).map(|f| format!("{} {}", f.name, f.digest));
-        let key = digests.collect::<Vec<_>>().join("\n");
+        let library = carried.library.iter().map(|f| format!("{} {}", f.name, f.digest));
+        let key = own.iter().map(House::key).chain(library).collect::<Vec<_>>().join("\n");
         Ok(Self { own, top, shelf: Shelf::of_the_day(books), key })
     }
 
@@ -56,9 +56,9 @@ impl Rules {
         &self.key
     }
 
-    /// The house's book.
+    /// The house's book with its files.
     #[must_use]
-    pub fn own(&self) -> Option<&File> {
+    pub fn own(&self) -> Option<&House> {
         self.own.as_ref()
     }
 }
@@ -88,16 +88,30 @@ pub(super) fn read_rows(program: &Program, so: &str) -> Result<(), Problem> {
     Err(Problem::stop("book without rows", format!("The rules declare no rows, {so}.")).fix(fix))
 }
 
-type Compiled = Result<(Program, Vec<Problem>), Vec<Problem>>;
+/// A program with what is to be told of it, or every mistake.
+pub type Compiled = Result<(Program, Vec<Problem>), Vec<Problem>>;
 
 fn with(rules: &Rules, compile: impl FnOnce(Vec<BookSource>) -> Compiled) -> Compiled {
-    let (layers, mut problems) = match &rules.own {
+    let (layers, problems) = match &rules.own {
         None => rules.shelf.layers_of(&rules.top),
-        Some(file) => {
+        Some(own) => {
+            let file = own.file();
             let text = file.text().map_err(|p| vec![p])?;
-            rules.shelf.with_layers(&Text::new(&*file.name, text), &file.name)
+            rules.shelf.with_layers(&Text::new(&*file.name, text), &file.name, &Files::of(own))
         }
     };
+    checked(layers, problems, compile)
+}
+
+/// Compiles layers of which some problems are known, with all that is to be told of them.
+///
+/// # Errors
+/// Every mistake of the books.
+pub fn checked(
+    layers: Vec<BookSource>,
+    mut problems: Vec<Problem>,
+    compile: impl FnOnce(Vec<BookSource>) -> Compiled,
+) -> Compiled {
     // a statement that was not understood leaves a hole: the rest is still checked, so that one run tells all
     let holes = problems.iter().any(|p| p.weight == Weight::Stop);
     match compile(layers) {

@@ -44,6 +44,7 @@ impl Worked<'_> {
             prices: self.ready.prices_file().cloned(),
             rules: self.ready.rules_file().cloned(),
             library: self.ready.library().to_vec(),
+            beside: self.ready.beside().cloned().collect(),
             as_of: self.ready.as_of(),
             version: env!("CARGO_PKG_VERSION").to_owned(),
             revision,
@@ -87,7 +88,9 @@ impl Worked<'_> {
         let Self { ready, engine, inputs, priced, .. } = self;
         let program = ready.program();
         let explainer = Explainer::new(engine, inputs);
-        let live = live::job_formulas(program, &priced.job);
+        let job_live = live::job_formulas(program, &priced.job);
+        let limits = write::Limits::default();
+        let live = live::row_formulas(program, inputs, engine.run(), (limits.live_rows, limits.watched_rows));
         let prices = ready.prices_file();
         write::priced(&write::Document {
             schema: &program.schema,
@@ -101,11 +104,12 @@ impl Worked<'_> {
             prices_file: prices.map(|p| write::PricesFile { name: &p.name, digest: &p.digest }),
             input_digest: &self.rooms.digest,
             tool_version: env!("CARGO_PKG_VERSION"),
-            job_live: &live,
+            job_live: &job_live,
+            live: &live,
             plans: &painting.plans(),
             painting,
             carried,
-            limits: write::Limits::default(),
+            limits,
         })
     }
 }

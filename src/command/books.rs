@@ -1,6 +1,7 @@
 //! Reads the files that a command is given.
 
-use crate::bid::{Rules, compiled, compiled_to_explain};
+pub use crate::bid::BOOK_LIMIT;
+use crate::bid::{House, Rules, compiled, compiled_to_explain};
 use crate::notation::tree::Expr;
 use crate::problem::Problem;
 use crate::program::Program;
@@ -8,11 +9,8 @@ use crate::quantity::Date;
 use crate::source::Text;
 use crate::system::{INPUT_LIMIT, Outside};
 use crate::workbook::carried::File;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
-
-/// Largest rule book file, in bytes.
-pub const BOOK_LIMIT: u64 = 8 * 1024 * 1024;
 
 /// A path's last name.
 pub fn file_name(path: &Path) -> String {
@@ -37,10 +35,20 @@ pub fn names_a_workbook(target: &Path) -> Result<(), Problem> {
     Err(Problem::stop("not a workbook's name", what).in_file(target.display().to_string()).fix(fix))
 }
 
-/// Reads a rule book's file, or takes a built-in book when there is none.
+/// Reads a rule book's file with the files that it names, or takes a built-in book when there is none.
 pub fn rules(path: Option<&Path>, built_in: &str, outside: &dyn Outside) -> Result<Rules, Problem> {
-    let own = path.map(|path| Ok(File::new(&file_name(path), outside.read(path, BOOK_LIMIT)?))).transpose()?;
-    Ok(Rules::of_today(own, built_in))
+    Ok(Rules::of_today(path.map(|path| house(path, outside)).transpose()?, built_in))
+}
+
+/// Reads a rule book's file with the files that it names.
+pub fn house(path: &Path, outside: &dyn Outside) -> Result<House, Problem> {
+    let own = File::new(&file_name(path), outside.read(path, BOOK_LIMIT)?);
+    Ok(House::read(own, &|named, limit| outside.read(&path.with_file_name(named), limit)))
+}
+
+/// The files that a rule book names, directly and through others, those that are not there among them.
+pub fn named_by(path: &Path, outside: &dyn Outside) -> Vec<PathBuf> {
+    house(path, outside).iter().flat_map(House::paths).map(|named| path.with_file_name(named)).collect()
 }
 
 /// Compiles a rule book file, or a built-in book when there is none.

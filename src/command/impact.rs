@@ -2,11 +2,10 @@
 
 use super::progress::Progress;
 use super::{Ended, books, failed, moved};
-use crate::bid::compiled;
+use crate::bid::{House, compiled};
 use crate::problem::Problem;
 use crate::reprice::{Asked, By, families, reprice};
 use crate::system::Outside;
-use crate::workbook::carried::File;
 use std::path::{Path, PathBuf};
 
 #[derive(Debug, clap::Args)]
@@ -39,7 +38,7 @@ fn impact(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Pro
     let one = |p: Problem| vec![p];
     arguments.telling.names_a_workbook().map_err(one)?;
     let (old, new) = (book(&arguments.old, outside)?, book(&arguments.new, outside)?);
-    let said = format!("Each bid by {} and by {}, with its own prices and date.", old.name, new.name);
+    let said = format!("Each bid by {} and by {}, with its own prices and date.", old.file().name, new.file().name);
     let asked = Asked {
         prices: None,
         as_of: None,
@@ -61,7 +60,7 @@ fn impact(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Pro
 }
 
 /// A rule book that compiles.
-fn book(path: &Path, outside: &dyn Outside) -> Result<File, Vec<Problem>> {
+fn book(path: &Path, outside: &dyn Outside) -> Result<House, Vec<Problem>> {
     let rules = books::rules(Some(path), "", outside).map_err(|p| vec![p])?;
     compiled(&rules, None)?;
     rules.own().cloned().ok_or_else(Vec::new)

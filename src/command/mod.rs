@@ -5,6 +5,7 @@
 mod audit;
 mod books;
 mod cuts;
+mod editor;
 mod impact;
 mod manuals;
 mod moved;
@@ -18,6 +19,7 @@ mod start;
 mod tidy;
 mod try_book;
 mod watch;
+mod watching;
 mod why;
 mod words;
 mod work;
@@ -82,6 +84,8 @@ enum Command {
     Tidy(tidy::Arguments),
     /// Tells how a number of a room, a line or the bid came about.
     Why(why::Arguments),
+    /// Serves an editor of rule books: mistakes while they are typed, names, completion.
+    Editor(editor::Arguments),
     /// Works one expression out.
     Work(work::Arguments),
     /// Plans the cutting of a list of pieces from stock lengths.
@@ -118,6 +122,7 @@ where
         Command::Try(a) => try_book::run(&a, outside),
         Command::Tidy(a) => tidy::run(&a, outside),
         Command::Why(a) => why::run(&a, outside),
+        Command::Editor(a) => editor::run(&a, outside),
         Command::Work(a) => work::run(&a, outside),
         Command::Cuts(a) => cuts::run(&a),
         Command::Words(a) => words::run(&a, outside),

@@ -71,6 +71,11 @@ impl Arguments {
         let all = [Some(&self.rooms), self.rules.as_ref(), self.prices.as_ref()];
         all.into_iter().flatten().map(PathBuf::as_path)
     }
+
+    /// The files that the rule book names besides.
+    pub(super) fn named_by_rules(&self, outside: &dyn Outside) -> Vec<PathBuf> {
+        self.rules.as_ref().map_or_else(Vec::new, |rules| books::named_by(rules, outside))
+    }
 }
 
 /// Hears of a job when its workbook is written: the job, the workbook, what books and prices warn of.
@@ -121,7 +126,7 @@ pub(super) fn priced(
 
 fn nothing_carried(target: &Path) -> Problem {
     let what = format!(
-        "The rooms workbook and the price book are larger than {} MB together, so the priced workbook does not carry them.",
+        "The rooms workbook, the price book and the files of the rules are larger than {} MB together, so the priced workbook does not carry them.",
         MOST_CARRIED >> 20
     );
     Problem::warning("nothing carried", what)
@@ -144,7 +149,9 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<Target, Proble
     let target = arguments.output.clone().unwrap_or_else(|| arguments.rooms.with_extension("priced.xlsx"));
     books::names_a_workbook(&target)?;
     let shown = target.display().to_string();
-    if arguments.reads().any(|path| *path == *target || outside.same_file(path, &target)) {
+    let named = arguments.named_by_rules(outside);
+    let mut reads = arguments.reads().chain(named.iter().map(PathBuf::as_path));
+    if reads.any(|path| *path == *target || outside.same_file(path, &target)) {
         let what = format!("{shown} is read in this run; it is not written over.");
         return Err(Problem::stop("would be overwritten", what).in_file(shown.as_str()).fix("another file with -o"));
     }

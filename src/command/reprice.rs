@@ -95,7 +95,7 @@ fn asked(arguments: &Arguments, outside: &dyn Outside) -> Result<Asked, Vec<Prob
             let rules = books::rules(Some(Path::new(path)), "hardlid ceilings", outside).map_err(one)?;
             compiled(&rules, None)?;
             match rules.own() {
-                Some(file) => By::House(file.clone()),
+                Some(house) => By::House(house.clone()),
                 None => By::BooksOfToday,
             }
         }
@@ -126,7 +126,7 @@ fn said(arguments: &Arguments, asked: &Asked) -> Vec<String> {
     let rules = match &asked.by {
         By::RulesOfTheDay => "the rules of the day on which each was priced".to_owned(),
         By::BooksOfToday => format!("the built-in books of version {}", env!("CARGO_PKG_VERSION")),
-        By::House(file) => format!("the rules of {}", file.name),
+        By::House(house) => format!("the rules of {}", house.file().name),
     };
     out.push(format!("{prices}, {date}; {rules}."));
     if !arguments.what_if.is_empty() {

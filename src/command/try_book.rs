@@ -1,5 +1,6 @@
 //! `hardlid try BOOK.lid`
 
+use super::watching::{Watched, each_saving};
 use super::{Ended, books, out};
 use crate::engine::examples::own_examples;
 use crate::engine::reached::{PartOf, Reachable, run_and_reach};
@@ -18,7 +19,7 @@ const LISTED: usize = 10;
 
 #[derive(Debug, clap::Args)]
 #[command(
-    after_help = "Examples:\n  hardlid try house.lid\n  hardlid try house.lid --unreached\n\nOne run tells every mistake, and then every example that does not come out. \
+    after_help = "Examples:\n  hardlid try house.lid\n  hardlid try house.lid --unreached\n  hardlid try house.lid --watch\n\nOne run tells every mistake, and then every example that does not come out. \
                         Then it counts what of the book no example reaches: what no figure that an example shows leans on. \
                         Exit 0: the book is sound; 1: an example fails; 2: the book has mistakes or could not be read."
 )]
@@ -28,12 +29,30 @@ pub struct Arguments {
     /// List all that no example reaches, not the first ten.
     #[arg(long)]
     unreached: bool,
+    /// Try it again each time it or a file that it names is saved, until it is stopped (Ctrl-C).
+    #[arg(long)]
+    watch: bool,
     /// Print JSON.
     #[arg(long)]
     json: bool,
 }
 
 pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
+    if !arguments.watch {
+        return once(arguments, outside);
+    }
+    let beside = || books::named_by(&arguments.book, outside);
+    let watched = Watched { named: vec![&arguments.book], beside: &beside };
+    let mut first = true;
+    each_saving(&watched, outside, &mut || {
+        if !std::mem::take(&mut first) && !arguments.json {
+            out::line("");
+        }
+        (once(arguments, outside), true)
+    })
+}
+
+fn once(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     let name = arguments.book.display().to_string();
     let tried = match books::program_to_explain(Some(&arguments.book), "hardlid trade", outside) {
         Err(problems) => {
@@ -104,17 +123,25 @@ impl Reach {
 
     /// What is not reached, without what stands in something that is not.
     fn unreached(&self) -> Vec<&Reachable> {
-        let missed = |span| self.parts.iter().any(|p| p.span == span && !p.reached);
+        let missed = |span| self.parts.iter().any(|p| p.span == span && Arc::ptr_eq(&p.text, &self.text) && !p.reached);
         self.parts.iter().filter(|p| !p.reached && !p.within.is_some_and(missed)).collect()
     }
 
     fn line_of(&self, part: &Reachable) -> usize {
-        self.text.line(part.span.start as usize)
+        part.text.line(part.span.start as usize)
+    }
+
+    /// Where a part stands: a line of the book, or a row of a sheet.
+    fn place_of(&self, part: &Reachable) -> String {
+        match Arc::ptr_eq(&part.text, &self.text) {
+            true => format!("line {}", self.line_of(part)),
+            false => format!("{} row {}", part.text.name, self.line_of(part)),
+        }
     }
 
     /// What a part is, for people.
     fn words(&self, part: &Reachable) -> String {
-        let written = self.text.text.get(part.span.range()).unwrap_or("");
+        let written = part.text.text.get(part.span.range()).unwrap_or("");
         let one_line = written.split_whitespace().collect::<Vec<_>>().join(" ");
         let short: String = one_line.chars().take(50).collect();
         let cut = if short.len() < one_line.len() { "…" } else { "" };
@@ -142,7 +169,7 @@ impl Reach {
         let mut lines = vec![format!("Reached by examples: {}.", counts.join(", "))];
         let unreached = self.unreached();
         let listed = unreached.iter().take(self.listed);
-        lines.extend(listed.map(|part| format!("   not reached, line {}: {}", self.line_of(part), self.words(part))));
+        lines.extend(listed.map(|part| format!("   not reached, {}: {}", self.place_of(part), self.words(part))));
         if unreached.len() > self.listed {
             lines.push(format!("   and {} more: --unreached", unreached.len() - self.listed));
         }
@@ -155,7 +182,7 @@ impl Reach {
             let (reached, all) = self.count(sort);
             counts.insert(sort.words().1.to_owned(), json!({ "reached": reached, "of": all }));
         }
-        let part = |p: &&Reachable| json!({ "line": self.line_of(p), "part": p.part.words().0, "name": p.name });
+        let part = |p: &&Reachable| json!({ "book": p.text.name, "line": self.line_of(p), "part": p.part.words().0, "name": p.name });
         json!({ "counts": counts, "unreached": self.unreached().iter().map(part).collect::<Vec<_>>() })
     }
 }

@@ -2,19 +2,18 @@
 
 use super::price::{self, dollars, priced};
 use super::progress::Progress;
+use super::watching::{Watched, each_saving};
 use super::{Ended, failed, out};
 use crate::bid::Worked;
 use crate::engine::names;
 use crate::problem::Weight;
-use crate::source::digest::Digest;
-use crate::system::{INPUT_LIMIT, Outside};
+use crate::system::Outside;
 use std::collections::BTreeMap;
-use std::hash::Hash as _;
 use std::path::Path;
 
 #[derive(Debug, clap::Args)]
 #[command(
-    after_help = "Example:\n  hardlid watch rooms.xlsx --rules house.lid --prices yard.xlsx\n\nPrices again each time the rooms workbook, the price book or the rule book is saved, and tells what moved. \
+    after_help = "Example:\n  hardlid watch rooms.xlsx --rules house.lid --prices yard.xlsx\n\nPrices again each time the rooms workbook, the price book, the rule book or a file that the rule book names is saved, and tells what moved. \
                         It takes the options of hardlid price, and goes on until it is stopped (Ctrl-C)."
 )]
 #[group(skip)]
@@ -25,10 +24,6 @@ pub struct Arguments {
 
 /// Most rooms and checks that are told after one saving.
 const MOST_TOLD: usize = 12;
-
-/// What the files hold, by digest; nothing where one cannot be read just now: a program that saves takes the old file
-/// away before the new one has its name.
-type Saved = Option<Vec<String>>;
 
 /// What one pricing came to.
 #[derive(Debug, Default)]
@@ -44,54 +39,24 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     let price = &arguments.price;
     let quiet = Progress::steps(5, true);
     let mut last: Option<Came> = None;
-    let mut done: Saved = None;
-    let mut ended = Ended::Done;
-    loop {
-        let now = saved(price, outside);
-        if now.is_some() && now != done {
-            // what is still being written is another file a moment later
-            if done.is_some() {
-                if !outside.wait() {
-                    return ended;
-                }
-                if saved(price, outside) != now {
-                    continue;
-                }
+    let beside = || price.named_by_rules(outside);
+    let watched = Watched { named: price.reads().collect(), beside: &beside };
+    each_saving(&watched, outside, &mut || {
+        let mut tell = |job: &Worked<'_>, target: &Path, told: &[_]| {
+            let came = Came::of(job);
+            match &last {
+                Some(before) if !price.json => came.beside(before),
+                _ => price::report(price, job, target, told),
             }
-            done = now;
-            let mut tell = |job: &Worked<'_>, target: &Path, told: &[_]| {
-                let came = Came::of(job);
-                match &last {
-                    Some(before) if !price.json => came.beside(before),
-                    _ => price::report(price, job, target, told),
-                }
-                last = Some(came);
-            };
-            match priced(price, outside, &quiet, &mut tell) {
-                Ok(how) => ended = how,
-                Err(problems) => ended = failed(&problems, price.json),
-            }
-            if last.is_none() {
-                // it never was priced: the command line is wrong, not what somebody saved
-                return ended;
-            }
-        } else if now.is_none() && done.is_none() {
-            return price::run(price, outside);
-        }
-        if !outside.wait() {
-            return ended;
-        }
-    }
-}
-
-fn saved(price: &price::Arguments, outside: &dyn Outside) -> Saved {
-    let digest = |path: &Path| {
-        let bytes = outside.read(path, INPUT_LIMIT).ok()?;
-        let mut digest = Digest::default();
-        bytes.hash(&mut digest);
-        Some(digest.hex())
-    };
-    price.reads().map(digest).collect()
+            last = Some(came);
+        };
+        let ended = match priced(price, outside, &quiet, &mut tell) {
+            Ok(how) => how,
+            Err(problems) => failed(&problems, price.json),
+        };
+        // where it never was priced the command line is wrong, not what somebody saved
+        (ended, last.is_some())
+    })
 }
 
 impl Came {

@@ -3,6 +3,7 @@
 use super::{Ended, books, out};
 use crate::problem::{Problem, nearest::alike, render::for_programs};
 use crate::program::reference::page::page;
+use crate::program::reference::textmate::textmate;
 use crate::program::reference::{Family, Shown, Word, words};
 use crate::system::Outside;
 use serde_json::{Value, json};
@@ -11,7 +12,7 @@ use std::path::PathBuf;
 #[derive(Debug, clap::Args)]
 #[command(
     after_help = "Examples:\n  hardlid words\n  hardlid words hanger_count\n  hardlid words psf\n  hardlid words check\n  \
-                        hardlid words --rules house.lid offcut\n  hardlid words --page > REFERENCE.md\n\n\
+                        hardlid words --rules house.lid offcut\n  hardlid words --page > REFERENCE.md\n  hardlid words --textmate > lid.tmLanguage.json\n\n\
                         A name that is not known gets those that look like it."
 )]
 pub struct Arguments {
@@ -23,6 +24,9 @@ pub struct Arguments {
     /// Print all of it as one page of Markdown.
     #[arg(long, conflicts_with_all = ["name", "json"])]
     page: bool,
+    /// Print how an editor colors books, as a TextMate grammar.
+    #[arg(long, conflicts_with_all = ["name", "json", "page"])]
+    textmate: bool,
     /// Print JSON.
     #[arg(long)]
     json: bool,
@@ -36,6 +40,10 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
     let words = words(&program);
     if arguments.page {
         out::text(&page(&words));
+        return Ended::Done;
+    }
+    if arguments.textmate {
+        out::value(&textmate(&words));
         return Ended::Done;
     }
     let Some(wanted) = &arguments.name else {

@@ -3,7 +3,7 @@
 //! A formula that is worked out beside an example and that nothing shown leans on is not reached: a mistake in it would not
 //! be found.
 
-use super::examples::{run_examples_and, value_at};
+use super::examples::{run_examples_and, value_at, value_text};
 use super::kernel::lookup::Matched;
 use super::run::Engine;
 use super::steps::{RowOf, Steps};
@@ -13,7 +13,7 @@ use crate::program::node::{Op, Phase};
 use crate::program::workings::Reading;
 use crate::program::{ExampleProgram, FieldId, Program, Value};
 use crate::source::{Span, Text};
-use rustc_hash::FxHashSet;
+use rustc_hash::{FxHashMap, FxHashSet};
 use std::sync::Arc;
 
 /// What a part of a book is.
@@ -55,7 +55,9 @@ pub struct Reachable {
     pub part: PartOf,
     /// The formula, definition, table or options that it is or belongs to.
     pub name: String,
-    /// Where it stands.
+    /// What it stands in: the book, or what a sheet holds, a line for each of its rows.
+    pub text: Arc<Text>,
+    /// Where it stands there.
     pub span: Span,
     /// What it is in: an answer of a formula that is not reached needs no line of its own.
     pub within: Option<Span>,
@@ -76,12 +78,46 @@ pub fn run_and_reach(program: &Program) -> (Vec<Problem>, Vec<Reachable>) {
             walk.example(example);
         }
     });
-    if let Some(book) = program.books.last() {
-        for part in &mut all {
-            part.reached = marks.holds(&book.text, part.span);
-        }
+    for part in &mut all {
+        part.reached = marks.holds(&part.text, part.span);
     }
     (problems, all)
+}
+
+/// The value of a field in an example.
+#[derive(Clone, Debug)]
+pub struct InExample {
+    /// The example.
+    pub example: String,
+    /// The value as people read it; nothing where it has none there.
+    pub value: Option<String>,
+}
+
+/// What each field has in the first example of the book that leans on it: in the first such row, of several.
+///
+/// Nothing is known where the program was not compiled to explain.
+#[must_use]
+pub fn first_values(program: &Program) -> FxHashMap<FieldId, InExample> {
+    let mut out: FxHashMap<FieldId, InExample> = FxHashMap::default();
+    let mut marks = Marks::default();
+    let _ = run_examples_and(program, |example, engine| {
+        let Some(mut walk) = Walk::new(program, engine, &mut marks) else { return };
+        walk.example(example);
+        let mut fields: Vec<(FieldId, usize)> = walk.fields.iter().copied().collect();
+        fields.retain(|(f, row)| {
+            let kind = program.schema.field(*f).kind;
+            engine.run().columns[f.0 as usize].is_some() && *row < engine.run().rows_of(kind)
+        });
+        fields.sort_unstable();
+        for (id, row) in fields {
+            let field = program.schema.field(id);
+            out.entry(id).or_insert_with(|| {
+                let value = value_at(engine, id, row).ok().map(|v| value_text(&v, field.ty, &field.style));
+                InExample { example: example.name.clone(), value }
+            });
+        }
+    });
+    out
 }
 
 /// Spans that were reached, each of its text.
@@ -102,33 +138,39 @@ impl Marks {
 fn reachable(program: &Program) -> Vec<Reachable> {
     let Some(book) = program.books.last() else { return Vec::new() };
     let mut out = Vec::new();
-    let mut add = |part, name: &str, span, within| {
-        out.push(Reachable { part, name: name.to_owned(), span, within, reached: false });
+    let mut add = |part, text: &Arc<Text>, name: &str, span, within| {
+        out.push(Reachable { part, text: Arc::clone(text), name: name.to_owned(), span, within, reached: false });
     };
-    for part in &book.parts {
+    for part in book.parts.iter() {
         match part {
             Part::Define(Define { name, body, .. }) => {
-                add(PartOf::Definition, &name.name, name.span, None);
-                answers(body, &mut |span| add(PartOf::Answer, &name.name, span, Some(name.span)));
+                add(PartOf::Definition, &book.text, &name.name, name.span, None);
+                answers(body, &mut |span| add(PartOf::Answer, &book.text, &name.name, span, Some(name.span)));
             }
             Part::Table(table) => {
-                table.rows.iter().for_each(|(_, span)| add(PartOf::TableRow, &table.name.name, *span, None));
+                for row in &table.rows {
+                    add(PartOf::TableRow, &row.text, &table.name.name, row.span, None);
+                }
             }
             Part::For(_, lines) => {
                 for line in lines {
                     match line {
                         ForLine::Formula(f) if !priced(program, &book.text, &f.body) => {
-                            add(PartOf::Formula, &f.name.name, f.name.span, None);
-                            answers(&f.body, &mut |span| add(PartOf::Answer, &f.name.name, span, Some(f.name.span)));
+                            add(PartOf::Formula, &book.text, &f.name.name, f.name.span, None);
+                            answers(&f.body, &mut |span| {
+                                add(PartOf::Answer, &book.text, &f.name.name, span, Some(f.name.span))
+                            });
                         }
                         ForLine::Options(o) => {
-                            o.options.iter().for_each(|part| add(PartOf::Option, &o.name.name, part.name.span, None));
+                            o.options
+                                .iter()
+                                .for_each(|part| add(PartOf::Option, &book.text, &o.name.name, part.name.span, None));
                         }
                         _ => {}
                     }
                 }
             }
-            Part::Use(..) | Part::Rows(_) | Part::Example(_) => {}
+            Part::Use(_) | Part::Rows(_) | Part::Example(_) => {}
         }
     }
     out
@@ -177,7 +219,7 @@ impl<'p, 'm> Walk<'p, 'm> {
 
     fn example(&mut self, example: &ExampleProgram) {
         let program = self.program;
-        let parts = program.books.last().map_or(&[][..], |b| &b.parts);
+        let parts = program.books.last().map_or(&[][..], |b| b.parts.as_slice());
         let stated = parts.iter().find_map(|part| match part {
             Part::Example(e) if e.span == example.span => Some(e),
             _ => None,
@@ -296,20 +338,20 @@ impl<'p, 'm> Walk<'p, 'm> {
         }
         let Some(reg) = workings.step(&at.reading, e) else { return };
         let Op::Lookup { table, .. } = &workings.node(reg).op else { return };
-        let Some((text, block)) = program.table_block(&program.tables[*table as usize].name) else { return };
+        let Some((_, block)) = program.table_block(&program.tables[*table as usize].name) else { return };
         match self.steps.matched(reg, at.of) {
-            Some(Matched::Row(row)) => self.row(text, block, row),
+            Some(Matched::Row(row)) => self.row(block, row),
             Some(Matched::Between(below, above)) => {
-                self.row(text, block, below);
-                self.row(text, block, above);
+                self.row(block, below);
+                self.row(block, above);
             }
             None => {}
         }
     }
 
-    fn row(&mut self, text: &Arc<Text>, block: &TableBlock, row: usize) {
-        if let Some((_, span)) = block.rows.get(row) {
-            self.marks.mark(text, *span);
+    fn row(&mut self, block: &TableBlock, row: usize) {
+        if let Some(row) = block.rows.get(row) {
+            self.marks.mark(&row.text, row.span);
         }
     }
 

@@ -184,7 +184,10 @@ impl<'p> Engine<'p> {
     /// more memory than all else.
     fn work_options(&mut self) {
         let before = std::mem::replace(&mut self.run.things, Arc::new(Things::over(&self.lasting)));
-        rayon::spawn(move || drop(before));
+        // a pool of one thread, as each of many bids has, would put this off until all bids are done
+        if rayon::current_num_threads() > 1 {
+            rayon::spawn(move || drop(before));
+        }
         self.work(Phase::Options);
     }
 

@@ -1,5 +1,6 @@
 //! Text to tree: split into statements, read each alone, keep going after every mistake; and text to text in one layout.
 
+pub mod keywords;
 pub mod parse;
 pub mod reader;
 pub mod split;

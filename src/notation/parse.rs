@@ -3,10 +3,10 @@
 use super::reader::{P, Reader, Rule, too_deep, unquote};
 use super::split::{MOST_PROBLEMS, Section, split};
 use super::tree::{
-    Accepted, Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, ExampleRow, ExampleShows, Expr,
-    FieldClause, FieldLine, ForLine, Formula, ItemLine, LineKind, Literal, Match, Name, NeedClause, Node, OptionPart,
-    OptionsLine, Outcome, Parameter, Part, RowsBlock, Shown, SpliceClause, TableBlock, TableColumn, TellingLine,
-    TypeName,
+    Accepted, Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Editions, Example, ExampleRow,
+    ExampleShows, Expr, FieldClause, FieldLine, ForLine, Formula, FromSheet, ItemLine, LineKind, Literal, Match, Name,
+    NeedClause, Node, OptionPart, OptionsLine, Outcome, Parameter, Part, Replaces, RowsBlock, Shown, SpliceClause,
+    TableBlock, TableColumn, TableRow, TellingLine, TypeName, UseLine,
 };
 use crate::problem::{Problem, in_source_order, nearest::nearest};
 use crate::quantity::Unit;
@@ -23,8 +23,11 @@ pub fn read_book(text: &Arc<Text>) -> (Book, Vec<Problem>) {
         text: Arc::clone(text),
         title: text.name.clone(),
         edition: String::new(),
+        head: Span::default(),
         metric: false,
-        parts: Vec::new(),
+        parts: Arc::default(),
+        unread: Vec::new(),
+        lacking: false,
     };
     for section in &sections {
         read_section(&mut reader, &mut book, section);
@@ -41,6 +44,7 @@ pub fn read_book(text: &Arc<Text>) -> (Book, Vec<Problem>) {
                 .fix("a rule book, which other files seldom are"),
         );
     }
+    book.unread = reader.unread;
     in_source_order(&mut problems);
     (book, problems)
 }
@@ -94,6 +98,7 @@ fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {
         ("example", Some(body)) => example_block(reader, &section.head, body).map(Part::Example),
         ("book", _) => {
             if let Some(pair) = reader.statement(Rule::book_line, &section.head) {
+                book.head = reader.span(&pair);
                 let mut texts = pair.into_inner().filter(|p| p.as_rule() == Rule::text).map(|p| unquote(p.as_str()));
                 book.title = texts.next().unwrap_or_default();
                 book.edition = texts.next().unwrap_or_default();
@@ -104,11 +109,7 @@ fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {
             units_line(reader, book, &section.head);
             None
         }
-        ("use", _) => reader.statement(Rule::use_line, &section.head).and_then(|pair| {
-            let span = reader.span(&pair);
-            let text = pair.into_inner().find(|p| p.as_rule() == Rule::text)?;
-            Some(Part::Use(unquote(text.as_str()), span))
-        }),
+        ("use", _) => reader.statement(Rule::use_line, &section.head).and_then(|p| use_line(reader, p)).map(Part::Use),
         ("define" | "replace", _) => {
             reader.statement(Rule::define_line, &section.head).map(|p| Part::Define(define(reader, p)))
         }
@@ -129,8 +130,72 @@ fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {
     if let Some(part) = part
         && !reader.too_large()
     {
-        book.parts.push(part);
+        Arc::make_mut(&mut book.parts).push(part);
     }
+}
+
+fn use_line(reader: &Reader<'_>, pair: P<'_>) -> Option<UseLine> {
+    let span = reader.span(&pair);
+    let mut name = None;
+    let mut editions = None;
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::text => name = Some(unquote(part.as_str())),
+            Rule::edition => editions = Some((editions_of(part.clone())?, reader.span(&part))),
+            _ => {}
+        }
+    }
+    Some(UseLine { name: name?, span, editions })
+}
+
+fn editions_of(pair: P<'_>) -> Option<Editions> {
+    let which = pair.into_inner().next()?;
+    let rule = which.as_rule();
+    if rule == Rule::text {
+        return Some(Editions::Only(unquote(which.as_str())));
+    }
+    let mut texts = texts_in(which);
+    let first = texts.next()?;
+    Some(match rule {
+        Rule::edition_from => Editions::Range(first, texts.next()?),
+        Rule::edition_least => Editions::Least(first),
+        _ => Editions::Most(first),
+    })
+}
+
+/// A file that a book names, by its path from the book.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NamedFile {
+    /// After `use`.
+    Used(String),
+    /// A workbook after `from sheet … of`.
+    Workbook(String),
+}
+
+/// Every file that a book names, in order. Statements of other kinds are not read for it.
+#[must_use]
+pub fn files_named(text: &Arc<Text>) -> Vec<NamedFile> {
+    let (sections, _) = split(text);
+    let mut reader = Reader::new(text);
+    let named = |section: &Section| match section.word.as_str() {
+        "use" => {
+            let pair = reader.statement(Rule::use_line, &section.head)?;
+            use_line(&reader, pair).map(|u| NamedFile::Used(u.name))
+        }
+        "table" => {
+            let pair = reader.statement(Rule::table_head, &section.head)?;
+            let from = pair.into_inner().find(|p| p.as_rule() == Rule::from_sheet)?;
+            from_sheet(&reader, from).map(|from| NamedFile::Workbook(from.path))
+        }
+        _ => None,
+    };
+    sections.iter().filter_map(named).collect()
+}
+
+fn from_sheet(reader: &Reader<'_>, pair: P<'_>) -> Option<FromSheet> {
+    let span = reader.span(&pair);
+    let mut texts = texts_in(pair);
+    Some(FromSheet { sheet: texts.next()?, path: texts.next()?, span })
 }
 
 fn units_line(reader: &mut Reader<'_>, book: &mut Book, head: &Range<usize>) {
@@ -203,7 +268,7 @@ fn field_line(reader: &mut Reader<'_>, line: &Range<usize>) -> Option<FieldLine>
                 ty = Some(type_name(reader, &part));
                 continue;
             }
-            Rule::heading => FieldClause::Heading(part.into_inner().map(|p| unquote(p.as_str())).collect()),
+            Rule::heading => FieldClause::Heading(texts_in(part).collect()),
             Rule::key => FieldClause::Key,
             Rule::one_of => FieldClause::OneOf(reader.members(part)),
             Rule::may_be_blank => FieldClause::MayBeBlank,
@@ -286,21 +351,29 @@ fn common(reader: &mut Reader<'_>, pair: P<'_>) -> Option<Clause> {
     }
 }
 
+/// The texts in a clause, without their quotes.
+fn texts_in(pair: P<'_>) -> impl Iterator<Item = String> {
+    pair.into_inner().filter(|p| p.as_rule() == Rule::text).map(|p| unquote(p.as_str()))
+}
+
 fn table_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]) -> Option<TableBlock> {
     let mut block = None;
     if let Some(pair) = reader.statement(Rule::table_head, head) {
         let mut out = TableBlock {
-            replace: false,
+            replaces: Replaces::Nothing,
             name: Name { name: String::new(), span: reader.span(&pair) },
             title: None,
             source: None,
             accepted: None,
+            from_sheet: None,
             columns: Vec::new(),
             rows: Vec::new(),
         };
         for part in pair.into_inner() {
             match part.as_rule() {
-                Rule::replace => out.replace = true,
+                Rule::replace => out.replaces = Replaces::Table,
+                Rule::rows_of => out.replaces = Replaces::Rows,
+                Rule::from_sheet => out.from_sheet = from_sheet(reader, part),
                 Rule::word => out.name = reader.name(&part),
                 Rule::text => out.title = Some(unquote(part.as_str())),
                 _ => match common(reader, part) {
@@ -320,14 +393,16 @@ fn table_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize
         .filter_map(|line| {
             let pair = reader.statement(Rule::table_row, line)?;
             let span = reader.span(&pair);
-            Some((
-                pair.into_inner().filter(|p| p.as_rule() == Rule::table_cell).map(|p| reader.expr(p)).collect(),
-                span,
-            ))
+            let cells = pair.into_inner().filter(|p| p.as_rule() == Rule::table_cell).map(|p| reader.expr(p)).collect();
+            Some(TableRow { cells, span, text: Arc::clone(reader.text), on_sheet: None })
         })
         .collect();
     let mut block = block?;
-    block.columns = columns?;
+    let Some(columns) = columns else {
+        reader.unread.push(block.name.name);
+        return None;
+    };
+    block.columns = columns;
     block.rows = rows;
     Some(block)
 }
@@ -337,10 +412,12 @@ fn table_column(reader: &mut Reader<'_>, pair: P<'_>) -> Option<TableColumn> {
         return None;
     }
     let (mut name, mut ty, mut how, mut default) = (None, None, None, None);
+    let mut headings = Vec::new();
     for part in pair.into_inner() {
         match part.as_rule() {
             Rule::word => name = Some(reader.name(&part)),
             Rule::type_name => ty = Some(type_name(reader, &part)),
+            Rule::heading => headings.extend(texts_in(part)),
             Rule::match_how => {
                 // a comment may follow the first word at once
                 how = Some(match part.as_str().split(|c: char| !c.is_alphanumeric()).next() {
@@ -353,7 +430,7 @@ fn table_column(reader: &mut Reader<'_>, pair: P<'_>) -> Option<TableColumn> {
             _ => default = Some(first_expr(reader, part)),
         }
     }
-    Some(TableColumn { name: name?, ty: ty?, how, default })
+    Some(TableColumn { name: name?, ty: ty?, how, default, headings })
 }
 
 fn define(reader: &mut Reader<'_>, pair: P<'_>) -> Define {
@@ -438,7 +515,7 @@ fn for_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]
             Rule::telling_line => telling_line(reader, line).map(ForLine::Telling),
             Rule::dividing_line => dividing_line(reader, line).map(ForLine::Dividing),
             Rule::buying_line => buying_line(reader, line).map(ForLine::Buying),
-            _ => formula_line(reader, line).map(ForLine::Formula),
+            _ => formula_line(reader, line).map(|f| ForLine::Formula(Arc::new(f))),
         };
         if !reader.too_large() {
             lines.extend(read);

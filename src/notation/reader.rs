@@ -32,6 +32,18 @@ const MAX_NESTED: usize = 40;
 /// How many conditions of choices one statement may have.
 const MAX_CONDITIONS: usize = 200;
 
+/// The name that a statement would declare, as far as its first words tell.
+fn would_declare(rule: Rule, statement: &str) -> Option<String> {
+    let mut words = statement.split(|c: char| !(c.is_alphanumeric() || c == '_')).filter(|w| !w.is_empty());
+    let first = words.by_ref().find(|w| *w != "replace")?;
+    let name = match rule {
+        Rule::formula_line | Rule::field_line => Some(first),
+        Rule::rows_head | Rule::table_head | Rule::define_line | Rule::options_line => words.next(),
+        _ => None,
+    };
+    name.map(str::to_owned)
+}
+
 /// Whether a statement's expressions stand too deep in each other to be read by recursion: `where` and a choice's
 /// next answer nest without brackets.
 #[must_use]
@@ -61,6 +73,8 @@ pub struct Reader<'b> {
     pub text: &'b Arc<Text>,
     /// What is wrong with it.
     pub problems: Vec<Problem>,
+    /// Names that statements would declare which were not understood.
+    pub unread: Vec<String>,
     /// Offset of the statement being read.
     base: usize,
     operators: usize,
@@ -70,7 +84,7 @@ impl<'b> Reader<'b> {
     /// A reader of a text.
     #[must_use]
     pub fn new(text: &'b Arc<Text>) -> Self {
-        Self { text, problems: Vec::new(), base: 0, operators: 0 }
+        Self { text, problems: Vec::new(), unread: Vec::new(), base: 0, operators: 0 }
     }
 
     /// Reads a statement by a rule; `None` when it is not understood, which is then a problem.
@@ -89,12 +103,14 @@ impl<'b> Reader<'b> {
                 what,
                 "give parts of it names of their own, or make a table of a long choice",
             );
+            self.unread.extend(would_declare(rule, text));
             return None;
         }
         match Grammar::parse(rule, text) {
             Ok(mut pairs) => pairs.next(),
             Err(error) => {
                 self.problems.push(syntax_problem(self.text, range.start, text, &error));
+                self.unread.extend(would_declare(rule, text));
                 None
             }
         }

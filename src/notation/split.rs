@@ -28,9 +28,9 @@ pub struct Section {
 }
 
 /// Words that open a block.
-const BLOCKS: [&str; 4] = ["rows", "for", "table", "example"];
+pub const BLOCKS: [&str; 4] = ["rows", "for", "table", "example"];
 /// Words that begin a statement outside blocks.
-const OUTSIDE: [&str; 5] = ["book", "use", "units", "define", "replace"];
+pub const OUTSIDE: [&str; 5] = ["book", "use", "units", "define", "replace"];
 
 struct Line {
     /// Offset of the first character that is not a space.
@@ -231,7 +231,8 @@ fn first_word<'a>(text: &'a Text, line: &Line) -> &'a str {
     let word = |s: &'a str| s.split(|c: char| !(c.is_alphanumeric() || c == '_')).next().unwrap_or("");
     match word(all) {
         "replace" => match word(all["replace".len()..].trim_start()) {
-            "table" => "table",
+            // 'replace rows of table' as well
+            "table" | "rows" => "table",
             _ => "replace",
         },
         w => w,

@@ -15,6 +15,9 @@ pub struct Statement {
     pub example: &'static str,
 }
 
+/// The sheets that examples read: what a file is called, and its text.
+pub const SHEETS: &[(&str, &str)] = &[("standards.csv", "Spacing (in),Clear span\n16,8'-6\"\n24,7'-6\"\n")];
+
 /// Rooms with a length and a width, which most examples are about.
 macro_rules! about_rooms {
     ($($rest:literal),+) => {
@@ -39,12 +42,19 @@ pub const STATEMENTS: &[Statement] = &[
     },
     Statement {
         name: "use",
-        form: "use \"hardlid trade\"",
-        summary: "Brings the names of a lower book in.",
+        form: "use \"hardlid trade\", use \"../standards/spans.lid\"",
+        summary: "Brings the names of a lower book in: a built-in one by its name, another by its path from this book.",
         example: "book \"Small rooms\"\nuse \"hardlid trade\"\n\n\
                   example \"a tee every 24 in.\"\n\
                   \x20   -- 20 ft is 10 spaces of 2 ft, so 9 tees.\n\
                   \x20   shows  tee_count(along: 20', spacing: 24\") = 9\nend\n",
+    },
+    Statement {
+        name: "edition",
+        form: "use \"hardlid trade\"  edition at least \"3\"",
+        summary: "Which edition of a used book will do: one, 'from … to …', 'at least' or 'at most'. Another is refused. Editions stand in the order of the numbers in them: 2026.2 before 2026.10.",
+        example: "use \"hardlid trade\"  edition at least \"1\"\n\n\
+                  example \"a tee every 24 in.\"\n    shows  tee_count(along: 20', spacing: 24\") = 9\nend\n",
     },
     Statement {
         name: "units",
@@ -104,6 +114,16 @@ pub const STATEMENTS: &[Statement] = &[
                   example \"a tile of 3 ft\"\n    shows  tile_rate(kind: \"plain\", long: 3') = 0.08 hr/ea\nend\n",
     },
     Statement {
+        name: "from sheet",
+        form: "table spans  from sheet \"Spans\" of \"standards.xlsx\" … end",
+        summary: "A table whose rows stand on a sheet of a workbook, named by its path from this book; columns are found by their headings. A number without a unit takes that of its heading.",
+        example: concat!(
+            "table clear_span  \"Clear span\"  from sheet \"Spans\" of \"standards.csv\"  source \"our report 12\"\n",
+            "    spacing length, up to | limit length, heading \"Limit\" or \"Clear span\"\nend\n\n",
+            "example \"between two rows of the sheet\"\n    shows  clear_span(20\") = 7'-6\"\nend\n"
+        ),
+    },
+    Statement {
         name: "define",
         form: "define offcut(whole length, stock length) length = …",
         summary: "A function of the company's own. A parameter may have a value for when it is left out: 'past length otherwise 12\"'.",
@@ -114,12 +134,22 @@ pub const STATEMENTS: &[Statement] = &[
     Statement {
         name: "replace",
         form: "replace table tested_span … end",
-        summary: "Takes the place of a table, definition, formula, check or item of a lower book, of the same type.",
+        summary: "Takes the place of a table, definition, formula, check, item or labor of a lower book, of the same type. The sheet Rules lists what replaced what.",
         example: "use \"hardlid trade\"\n\n\
                   replace table deck_gap  \"How far below the deck a clip holds\"  source \"house list\"\n\
                   \x20   clip text, exact, otherwise \"deck\" | reach length\n\
                   \x20   deck                               | 4\"\nend\n\n\
                   example \"our own clip\"\n    shows  deck_gap(clip: \"deck\") = 4\"\nend\n",
+    },
+    Statement {
+        name: "replace rows of",
+        form: "replace rows of table tested_span … end",
+        summary: "Rows in place of those of a lower table that have the same keys; all other rows stay.",
+        example: "use \"hardlid trade\"\n\n\
+                  replace rows of table tested_span  source \"our own test, report 12\"\n\
+                  \x20   spacing length | limit length\n\
+                  \x20   24\"            | 7'\nend\n\n\
+                  example \"ours at 24 in., the book's at 16 in.\"\n    shows  tested_span(spacing: 24\") = 7'   tested_span(spacing: 16\") = 8'-6\"\nend\n",
     },
     Statement {
         name: "for",

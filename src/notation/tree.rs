@@ -1,7 +1,8 @@
 //! The syntax tree. It is not changed after reading.
 
 use crate::quantity::{Date, Number, Unit};
-use crate::source::{Span, Text};
+use crate::source::{CellPlace, Place, Span, Text};
+use std::fmt;
 use std::sync::Arc;
 
 /// What a failed check does.
@@ -325,13 +326,95 @@ pub struct TableColumn {
     pub how: Option<Match>,
     /// Its value when a caller leaves it out.
     pub default: Option<Expr>,
+    /// Headings by which a sheet has it; none where its rows stand in a book.
+    pub headings: Vec<String>,
+}
+
+/// `from sheet "Spans" of "standards.xlsx"`: where the rows of a table stand.
+#[derive(Clone, Debug)]
+pub struct FromSheet {
+    /// The sheet.
+    pub sheet: String,
+    /// The workbook, by its path from the book.
+    pub path: String,
+    /// The clause.
+    pub span: Span,
+}
+
+/// What of a lower layer a table takes the place of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Replaces {
+    /// Nothing: it is a table of its own.
+    Nothing,
+    /// All of a table.
+    Table,
+    /// The rows with the same keys.
+    Rows,
+}
+
+/// A row of a table.
+#[derive(Clone)]
+pub struct TableRow {
+    /// Its values, one for each column.
+    pub cells: Vec<Expr>,
+    /// Where it stands in `text`.
+    pub span: Span,
+    /// What it is written in: a book, or what a sheet holds, a line for each of its rows.
+    pub text: Arc<Text>,
+    /// Where it stands on a sheet.
+    pub on_sheet: Option<OnSheet>,
+}
+
+/// Where a row of a table stands on a sheet.
+#[derive(Clone, Debug)]
+pub struct OnSheet {
+    /// The row.
+    pub place: CellPlace,
+    /// The first and the last column that the table has of it.
+    pub columns: (u16, u16),
+}
+
+impl fmt::Debug for TableRow {
+    /// Without the whole text that it stands in.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { cells, span, text: _, on_sheet } = self;
+        f.debug_struct("TableRow").field("cells", cells).field("span", span).field("on_sheet", on_sheet).finish()
+    }
+}
+
+impl TableRow {
+    /// Where it stands.
+    #[must_use]
+    pub fn place(&self) -> Place {
+        match &self.on_sheet {
+            Some(on) => Place::Cell(on.place.clone()),
+            None => Place::Book { text: Arc::clone(&self.text), span: self.span },
+        }
+    }
+
+    /// Where it stands, in words: `on line 14`, `in standards.xlsx, Spans!A5:C5`.
+    #[must_use]
+    pub fn whereabouts(&self) -> String {
+        let Some(OnSheet { place, columns: (first, last) }) = &self.on_sheet else {
+            return format!("on line {}", self.text.line(self.span.start as usize));
+        };
+        let from = CellPlace { column: Some(*first), ..place.clone() };
+        let to = CellPlace { column: Some(*last), ..place.clone() };
+        if first == last { format!("in {from}") } else { format!("in {from}:{}", to.address()) }
+    }
+
+    /// A cell as it is written.
+    #[must_use]
+    pub fn written(&self, column: usize) -> &str {
+        self.cells.get(column).and_then(|e| self.text.text.get(e.span.range())).unwrap_or("").trim()
+    }
 }
 
 /// A block `table … end`.
 #[derive(Clone, Debug)]
 pub struct TableBlock {
-    /// Whether it replaces a table of a lower layer.
-    pub replace: bool,
+    /// What it takes the place of.
+    pub replaces: Replaces,
     /// Its name.
     pub name: Name,
     /// What it is.
@@ -340,10 +423,12 @@ pub struct TableBlock {
     pub source: Option<String>,
     /// Why hints about it are in order.
     pub accepted: Option<Accepted>,
+    /// Where its rows stand, where that is not in the book.
+    pub from_sheet: Option<FromSheet>,
     /// Its columns.
     pub columns: Vec<TableColumn>,
-    /// Its rows.
-    pub rows: Vec<(Vec<Expr>, Span)>,
+    /// Its rows; none of a sheet's before the sheet is read.
+    pub rows: Vec<TableRow>,
 }
 
 /// A parameter of a definition.
@@ -607,8 +692,8 @@ pub struct OptionsLine {
 #[derive(Clone, Debug)]
 #[allow(clippy::large_enum_variant, reason = "a book has few of them, and none is kept apart from its book")]
 pub enum ForLine {
-    /// A formula.
-    Formula(Formula),
+    /// A formula; shared, as a book has many.
+    Formula(Arc<Formula>),
     /// A check.
     Check(CheckLine),
     /// An item or labor.
@@ -656,11 +741,35 @@ pub struct Example {
     pub span: Span,
 }
 
+/// Which editions of a used book will do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Editions {
+    /// This one.
+    Only(String),
+    /// From the first to the second, both included.
+    Range(String, String),
+    /// This one and later ones.
+    Least(String),
+    /// This one and earlier ones.
+    Most(String),
+}
+
+/// `use "…"  edition "…"`
+#[derive(Clone, Debug)]
+pub struct UseLine {
+    /// A built-in book's name, or a path from the book.
+    pub name: String,
+    /// The whole statement.
+    pub span: Span,
+    /// The editions that will do, with the clause that says so; any where nothing is said.
+    pub editions: Option<(Editions, Span)>,
+}
+
 /// A part of a book.
 #[derive(Clone, Debug)]
 pub enum Part {
     /// `use "…"`
-    Use(String, Span),
+    Use(UseLine),
     /// `rows … end`
     Rows(RowsBlock),
     /// `table … end`
@@ -682,8 +791,14 @@ pub struct Book {
     pub title: String,
     /// Its edition; empty when it gives none.
     pub edition: String,
+    /// The line that says what it is called; empty when there is none.
+    pub head: Span,
     /// Whether lengths are shown in mm and m.
     pub metric: bool,
-    /// Its parts, in order.
-    pub parts: Vec<Part>,
+    /// Its parts, in order; shared, since a book is compiled again and again while it is written.
+    pub parts: Arc<Vec<Part>>,
+    /// Names that stand in statements which were not understood: what speaks of one is not told of it again.
+    pub unread: Vec<String>,
+    /// Whether it uses a book that is not there, and so may speak of names that nobody knows.
+    pub lacking: bool,
 }

@@ -6,6 +6,9 @@ use crate::source::{Span, Text};
 use pest::error::{Error, ErrorVariant, InputLocation};
 use std::sync::Arc;
 
+/// What is said where nothing more may stand.
+const ENDS: &str = "the end of the statement";
+
 /// The word for a rule, where a person can know it by one. Rules without one are left out of messages.
 fn word_for(rule: Rule) -> Option<&'static str> {
     Some(match rule {
@@ -59,6 +62,11 @@ fn word_for(rule: Rule) -> Option<&'static str> {
         Rule::cut_by => "'by …'",
         Rule::kerf => "'kerf …'",
         Rule::keep => "'keep …'",
+        Rule::edition => "'edition \"…\"'",
+        Rule::edition_from => "'from \"…\" to \"…\"'",
+        Rule::edition_least => "'at least \"…\"'",
+        Rule::edition_most => "'at most \"…\"'",
+        Rule::from_sheet => "'from sheet \"…\" of \"…\"'",
         Rule::source => "'source …'",
         Rule::accepted => "'accepted \"…\"'",
         Rule::shown_to => "'shown to …'",
@@ -69,7 +77,7 @@ fn word_for(rule: Rule) -> Option<&'static str> {
         Rule::option => "an option (name \"label\" only when …)",
         Rule::named_by => "'named by …'",
         Rule::showing => "'showing …'",
-        Rule::EOI => "the end of the statement",
+        Rule::EOI => ENDS,
         Rule::exponent => "a whole power",
         _ => return None,
     })
@@ -111,6 +119,7 @@ pub(super) fn syntax_problem(text: &Arc<Text>, offset: usize, statement: &str, e
         Problem::stop("statement not understood", what).in_book(text, Span::new(offset + start, offset + end));
     match expected.split_last() {
         None => problem,
+        Some((&ENDS, [])) => problem.fix("take it out: the statement ends before it"),
         Some((only, [])) => problem.fix(format!("{only} here")),
         Some((last, others)) => problem.fix(format!("{} or {last} here", others.join(", "))),
     }

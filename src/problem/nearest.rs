@@ -4,11 +4,15 @@
 #[must_use]
 pub fn nearest<'a>(wanted: &str, names: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let wanted_folded = wanted.to_lowercase();
-    let limit = wanted.chars().count().div_ceil(3).max(1);
+    // of a single letter every other is as near
+    let letters = wanted.chars().count();
+    let limit = letters.div_ceil(3).max(1);
     names
         .into_iter()
         .map(|name| (strsim::damerau_levenshtein(&wanted_folded, &name.to_lowercase()), name))
-        .filter(|(distance, name)| *distance <= limit || (wanted.len() >= 3 && name.starts_with(&wanted_folded)))
+        .filter(|(distance, name)| {
+            (*distance <= limit && *distance < letters) || (wanted.len() >= 3 && name.starts_with(&wanted_folded))
+        })
         .min_by(|a, b| a.0.cmp(&b.0).then(a.1.cmp(b.1)))
         .map(|(_, name)| name)
 }
@@ -62,5 +66,7 @@ mod tests {
         assert_eq!(nearest("tee_cuont", names), Some("tee_count"));
         assert_eq!(nearest("testedspan", names), Some("tested_span"));
         assert_eq!(nearest("zebra", names), None);
+        assert_eq!(nearest("G", ["A", "B"]), None);
+        assert_eq!(nearest("g", ["A", "G"]), Some("G"));
     }
 }

@@ -370,15 +370,15 @@ impl Resolver {
         let mut ring = self.calling[start..].to_vec();
         let members: BTreeSet<String> = ring.iter().cloned().collect();
         ring.push(name.to_owned());
-        let what = format!("These definitions call each other in a ring: {}.", ring.join(" calls "));
+        let (what, fix) = match ring.as_slice() {
+            [name, _] => (format!("The definition {name} calls itself."), "work it out without calling it"),
+            _ => {
+                let what = format!("These definitions call each other in a ring: {}.", ring.join(" calls "));
+                (what, "work one of them out without the other")
+            }
+        };
         if self.rings.insert(members) {
-            self.d.problem(
-                &scope.text,
-                span,
-                "formulas in a ring",
-                what,
-                "work one of them out without the other".to_owned(),
-            );
+            self.d.problem(&scope.text, span, "formulas in a ring", what, fix.to_owned());
         }
         None
     }

@@ -8,7 +8,9 @@ use super::resolve::{Resolver, Scope};
 use super::schema::{
     Buying, Charging, CutBy, Cutting, Dividing, FieldId, Item, ItemSplice, KindId, LineKind, Need, Type, Value,
 };
-use crate::notation::tree::{BuyingLine, CuttingLine, DividingLine, Expr, ItemLine, Literal, Name, Node, TellingLine};
+use crate::notation::tree::{
+    BuyingLine, CuttingLine, DividingLine, Expr, ItemLine, Literal, Name, Node, TableRow, TellingLine,
+};
 use crate::problem::nearest::nearest;
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::{Span, Text};
@@ -71,10 +73,10 @@ impl Declarations {
                 self.note_replaced(&format!("{word} of job"), old, now);
                 true
             }
-            (Some(_), _) => {
+            (Some(old), _) => {
                 let what = format!("There is already a rule of {word}; a job has one.");
-                let fix = format!("take one of them out, or 'replace {word} …' where a lower book has it");
-                self.problem(text, span, "name already used", what, fix);
+                let now = Stand { layer, text: Arc::clone(text), span };
+                self.there_already(what, &now, &old, word, replace);
                 false
             }
             (None, true) => {
@@ -227,7 +229,7 @@ impl Resolver {
             self.refuse(scope, name.span, "unknown name", what, fix);
             return None;
         };
-        let texts = |(cells, _): &(Vec<Expr>, Span)| match cells.as_slice() {
+        let texts = |row: &TableRow| match row.cells.as_slice() {
             [theirs, ours] => match (literal_value(theirs, Type::Text), literal_value(ours, Type::Text)) {
                 (Ok(Value::Text(theirs)), Ok(Value::Text(ours))) => Some((theirs, ours)),
                 _ => None,

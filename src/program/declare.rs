@@ -3,25 +3,30 @@
 //! Here are the kinds of rows; `fields` has what a cell of them may hold, `parts` what else is declared or replaced, and
 //! `names` what a name may look like.
 
+mod clashes;
 mod fields;
 mod names;
 mod parts;
+mod rows_of;
 
+use super::BookSource;
 use super::emit::{Emit, Here, NO_KIND};
 use super::native::Natives;
 use super::node::Cause;
 use super::schema::{BookUsed, Field, FieldId, Input, KindId, Parent, RowKind, Schema, SiteId, Type};
 use crate::notation::split::MOST_PROBLEMS;
 use crate::notation::tree::{
-    Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, Formula, ItemLine, Name, OptionsLine,
-    Part, RowsBlock, TableBlock, TellingLine,
+    BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, Formula, ItemLine, Name, OptionsLine, Part,
+    RowsBlock, TableBlock, TellingLine,
 };
 use crate::problem::{Problem, Weight, nearest::nearest};
 use crate::quantity::Unit;
 use crate::quantity::show::Style;
 use crate::source::{Span, Text};
+use clashes::Clash;
 use indexmap::IndexMap;
 use rustc_hash::FxHashMap;
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// How many kinds of rows books may read: sheets of a workbook.
@@ -63,9 +68,9 @@ pub struct Declarations {
     /// Problems so far.
     pub problems: Vec<Problem>,
     /// Formula of a field.
-    pub formulas: FxHashMap<FieldId, Declared<Formula>>,
+    pub formulas: FxHashMap<FieldId, Declared<Arc<Formula>>>,
     /// Formulas that were replaced, for the check of their type.
-    pub replaced_formulas: Vec<(FieldId, Declared<Formula>)>,
+    pub replaced_formulas: Vec<(FieldId, Declared<Arc<Formula>>)>,
     /// Tables by name.
     pub tables: IndexMap<String, Declared<TableBlock>>,
     /// Tables that were replaced, by name, lowest first.
@@ -101,41 +106,68 @@ pub struct Declarations {
     /// Names of options in any layer: a lower book's formulas may speak of one that an upper book has dropped.
     pub option_names: Vec<String>,
     pub(super) field_layers: FxHashMap<FieldId, usize>,
+    layers: Vec<Layer>,
+    clashes: Vec<Clash>,
+    /// Names that stand in statements with mistakes of their own: what speaks of one says nothing new by not finding it.
+    pub(super) unread: BTreeSet<String>,
+    /// Whether a book that is used is not there.
+    pub(super) lacking: bool,
+    /// Rows whose parent is not known, whose fields they may speak of.
+    pub(super) lost: BTreeSet<KindId>,
+    /// Whether something was not told, because it follows from what is.
+    pub(super) untold: bool,
+}
+
+/// A layer, and those that it uses.
+#[derive(Debug)]
+struct Layer {
+    text: Arc<Text>,
+    lower: BTreeSet<usize>,
 }
 
 /// Gathers the declarations of books, lowest layer first.
 #[must_use]
-pub fn declare(books: &[Book], digests: &[(String, String)], natives: Natives) -> Declarations {
+pub fn declare(sources: &[BookSource], natives: Natives) -> Declarations {
     let mut d = Declarations { natives, ..Declarations::default() };
     d.job = d.add_kind("job", None, true);
     d.lines = d.add_kind("lines", None, false);
     d.declare_lines();
-    for (book, (file, digest)) in books.iter().zip(digests) {
+    for BookSource { book, file, digest, lower, .. } in sources {
         d.schema.books.push(BookUsed {
             title: book.title.clone(),
             edition: book.edition.clone(),
             file: file.clone(),
             digest: digest.clone(),
         });
+        d.layers.push(Layer { text: Arc::clone(&book.text), lower: lower.clone() });
         d.schema.metric = book.metric;
+        d.unread.extend(book.unread.iter().cloned());
+        d.lacking |= book.lacking;
         d.lower_case(book);
     }
     // row kinds first, in every layer, so that order within a book never matters
-    for (layer, book) in books.iter().enumerate() {
-        for part in &book.parts {
+    let books = || sources.iter().map(|s| &s.book).enumerate();
+    for (layer, book) in books() {
+        for part in book.parts.iter() {
             if let Part::Rows(block) = part {
                 d.rows(&book.text, layer, block);
             }
         }
     }
-    for (layer, book) in books.iter().enumerate() {
-        for part in &book.parts {
+    for (layer, book) in books() {
+        for part in book.parts.iter() {
             d.part(&book.text, layer, part);
         }
     }
     d.settle_options();
+    d.settle_clashes();
+    let sheets = d.tables.values().flat_map(|t| sources[t.layer].sheets.iter().filter(|s| s.table == t.what.name.name));
+    d.schema.sheets = sheets.cloned().collect();
     d
 }
+
+/// Problems whose place is a name that nothing declares.
+const NOT_FOUND: [&str; 4] = ["unknown name", "unknown function", "unknown rows", "nothing to replace"];
 
 /// A name in plain words: `last_tee` is "Last tee".
 #[must_use]
@@ -151,6 +183,13 @@ impl Declarations {
         // a book with so many is refused, and one more says nothing new
         if self.problems.len() >= MOST_PROBLEMS && self.problems.last().is_some_and(|p| p.weight == Weight::Stop) {
             return;
+        }
+        if NOT_FOUND.contains(&kind) {
+            let name = text.text.get(span.range()).unwrap_or("");
+            if self.lacking || self.unread.contains(name) {
+                self.untold = true;
+                return;
+            }
         }
         let problem = Problem::stop(kind, what).in_book(text, span);
         self.problems.push(if fix.is_empty() { problem } else { problem.fix(fix) });
@@ -275,7 +314,11 @@ impl Declarations {
                         format!("{} cannot belong to {}, which belongs to them.", plain_words(name), parent.name);
                     self.problem(text, parent.span, "rows in a ring", what, "let one of them stand alone".to_owned());
                 }
-                None => self.unknown_kind(text, parent),
+                None => {
+                    self.unknown_kind(text, parent);
+                    self.unread.insert(name.clone());
+                    self.lost.insert(kind);
+                }
             }
         }
         for field in &block.fields {

@@ -5,8 +5,10 @@
 
 pub mod builtin;
 mod calls;
+mod cells;
 mod cutting;
 pub mod declare;
+pub mod editions;
 pub mod emit;
 pub mod hints;
 pub mod library;
@@ -22,7 +24,7 @@ mod rules;
 pub mod scalar;
 pub mod schema;
 mod segments;
-mod tables;
+pub mod tables;
 pub mod types;
 pub mod workings;
 
@@ -30,10 +32,12 @@ pub use rules::{ExampleProgram, Shows};
 pub use schema::*;
 pub use segments::{Segment, Step};
 
-use crate::notation::tree::{Book, Expr};
+use crate::notation::tree::{Book, Expr, TableBlock};
 use crate::problem::{Problem, Weight, in_source_order};
 use crate::source::Text;
+use crate::source::digest::digest;
 use crate::source::texts::Texts;
+use indexmap::IndexMap;
 use node::{Constant, Site, Table};
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -49,6 +53,8 @@ pub struct Program {
     pub segments: Vec<Segment>,
     /// Its tables.
     pub tables: Vec<Table>,
+    /// Tables as they are in force, by name, each with the book that states it: what `why` quotes.
+    pub in_force: IndexMap<String, (Arc<Text>, TableBlock)>,
     /// Its texts; a run's dictionary begins with them.
     pub texts: Texts,
     /// Where faults can begin.
@@ -84,6 +90,19 @@ pub struct BookSource {
     pub file: String,
     /// SHA-256 of its text, in hex.
     pub digest: String,
+    /// The layers that it uses, directly and through others, from 0 for the lowest.
+    pub lower: BTreeSet<usize>,
+    /// The sheets that its tables are read from.
+    pub sheets: Vec<SheetUsed>,
+}
+
+impl BookSource {
+    /// A book that uses no other and reads no sheet.
+    #[must_use]
+    pub fn alone(book: Book, file: &str) -> Self {
+        let digest = digest(book.text.text.as_bytes());
+        Self { book, file: file.to_owned(), digest, lower: BTreeSet::new(), sheets: Vec::new() }
+    }
 }
 
 /// Checks and compiles books, lowest layer first; `natives` are the functions of upper layers that they may call. With
@@ -137,9 +156,8 @@ fn compile_here(
     natives: native::Natives,
     noting: bool,
 ) -> Result<(Program, Vec<Problem>), Vec<Problem>> {
-    let digests: Vec<(String, String)> = books.iter().map(|b| (b.file.clone(), b.digest.clone())).collect();
+    let mut r = resolve::Resolver::new(declare::declare(&books, natives));
     let books: Vec<Book> = books.into_iter().map(|b| b.book).collect();
-    let mut r = resolve::Resolver::new(declare::declare(&books, &digests, natives));
     r.noted = noting.then(workings::Noted::default);
     r.all_tables();
     r.all_defines();
@@ -153,7 +171,7 @@ fn compile_here(
     r.the_telling();
     r.all_cited();
     r.no_formula_needs_its_price();
-    let sound = r.d.problems.iter().all(|p| p.weight != Weight::Stop);
+    let sound = !r.d.untold && r.d.problems.iter().all(|p| p.weight != Weight::Stop);
     let (hints, answered) = if sound { hints::look(&r, &books) } else { (Vec::new(), Vec::new()) };
     let examples = r.all_examples();
     let asked = asked.and_then(|(text, expr)| {
@@ -165,7 +183,8 @@ fn compile_here(
     let mut problems = std::mem::take(&mut r.d.problems);
     in_source_order(&mut problems);
     problems.dedup_by(|a, b| a.what == b.what && a.kind == b.kind && render_place(a) == render_place(b));
-    if problems.iter().any(|p| p.weight == Weight::Stop) {
+    // what was left untold has its cause among these, or among what reading told
+    if r.d.untold || problems.iter().any(|p| p.weight == Weight::Stop) {
         return Err(problems);
     }
     let segments = segments::segments(&r);
@@ -184,6 +203,7 @@ fn compile_here(
         constants: d.emit.constants,
         segments,
         tables,
+        in_force: d.tables.into_iter().map(|(name, t)| (name, (t.text, t.what))).collect(),
         texts: d.emit.texts,
         sites: d.emit.sites,
         outgrown,

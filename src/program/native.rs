@@ -289,7 +289,8 @@ impl Native {
 }
 
 /// A type as the notation writes it.
-pub(super) fn type_name(ty: Type) -> String {
+#[must_use]
+pub fn type_name(ty: Type) -> String {
     match ty {
         Type::Thing(kind) => kind.0.to_owned(),
         _ => super::types::TYPES

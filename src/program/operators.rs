@@ -384,5 +384,9 @@ fn bridge(a: Dimension, b: Dimension) -> String {
     }
     // a price or a rate turns an amount into money or hours, seldom the other way about
     let (from, to) = if (b / a).money > 0 || (b / a).time > 0 { (a, b) } else { (b, a) };
+    let turned = |d: Dimension| d.length <= 0 && d.force <= 0 && d.time <= 0 && d.money <= 0;
+    if turned(to / from) {
+        return format!("divide {} by a figure in {} to get {}", from.words(), (from / to).unit_text(), to.words());
+    }
     format!("multiply {} by a figure in {} to get {}", from.words(), (to / from).unit_text(), to.words())
 }

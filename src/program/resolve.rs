@@ -261,7 +261,10 @@ impl Resolver {
         let ring: Vec<FieldId> = self.working[start..].to_vec();
         let names: Vec<String> = ring.iter().chain([&id]).map(|f| self.d.schema.field(*f).name.clone()).collect();
         let field = self.d.schema.field(id).clone();
-        let what = format!("These depend on each other in a ring: {}.", names.join(" needs "));
+        let what = match names.as_slice() {
+            [name, _] => format!("'{name}' is worked out from itself."),
+            _ => format!("These depend on each other in a ring: {}.", names.join(" needs ")),
+        };
         self.d.problem(
             &field.text,
             field.span,
@@ -417,6 +420,10 @@ impl Resolver {
             if let Some(id) = self.d.by_name[kind.0 as usize].get(name).copied() {
                 return self.read_field(scope, id, span);
             }
+        }
+        if self.d.lost.contains(&scope.kind) {
+            self.d.untold = true;
+            return None;
         }
         let what = format!("Nothing is called '{name}' here.");
         if self.hints == 0 {

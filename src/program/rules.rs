@@ -143,7 +143,7 @@ impl Resolver {
                 None => {
                     let (word, what) =
                         if item.what == LineKind::Labor { ("labor", "work") } else { ("item", "material") };
-                    let say = format!("{word} {name} has no code, by which the price book knows the {what}.");
+                    let say = format!("The {word} {name} has no code, by which the price book knows the {what}.");
                     self.refuse(&scope, item.name.span, "item without a code", say, "code \"…\"");
                     None
                 }
@@ -195,13 +195,10 @@ impl Resolver {
         let reg = self.expr(scope, e)?;
         let ty = self.d.emit.node(reg).ty;
         if ty != Type::Text {
-            self.refuse(
-                scope,
-                e.span,
-                "wrong type",
-                format!("A code is a text; this is {}.", ty.words()),
-                "code \"…\"",
-            );
+            let written = scope.text.text.get(e.span.range()).unwrap_or("");
+            let plain = written.bytes().all(|b| b.is_ascii_digit()) && !written.is_empty();
+            let fix = if plain { format!("code \"{written}\"") } else { "code \"…\"".to_owned() };
+            self.refuse(scope, e.span, "wrong type", format!("A code is a text; this is {}.", ty.words()), fix);
             return None;
         }
         Some(self.hidden_field(scope.kind, reg, &scope.text, e.span))
@@ -227,13 +224,15 @@ impl Resolver {
                     _ => words.join(""),
                 };
                 let say = format!("{what} is {listed}; this is {}.", ty.words());
-                self.refuse(
-                    scope,
-                    e.span,
-                    "wrong type",
-                    say,
-                    wanted.first().map_or("a number", |d| example_of(Type::of(*d))),
-                );
+                // a rate is shown in its own unit; what is no rate has an example of its kind
+                let fix = match wanted.first() {
+                    None => "a number".to_owned(),
+                    Some(d) if d.time > 0 && *d != Dimension::TIME => {
+                        format!("a rate such as 0.02 {}", d.unit_text())
+                    }
+                    Some(d) => example_of(Type::of(*d)).to_owned(),
+                };
+                self.refuse(scope, e.span, "wrong type", say, fix);
                 None
             }
         }

@@ -384,6 +384,19 @@ pub struct BookUsed {
     pub digest: String,
 }
 
+/// A sheet that a table is read from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetUsed {
+    /// The table.
+    pub table: String,
+    /// The sheet; empty for a csv text.
+    pub sheet: String,
+    /// The workbook, by its path from the uppermost book.
+    pub file: String,
+    /// SHA-256 of the workbook, in hex.
+    pub digest: String,
+}
+
 /// Something of a lower layer that an upper one replaced.
 #[derive(Clone, Debug)]
 pub struct Replaced {
@@ -464,6 +477,8 @@ pub struct Schema {
     pub telling: Vec<FieldId>,
     /// Books that took part.
     pub books: Vec<BookUsed>,
+    /// Sheets that tables in force are read from.
+    pub sheets: Vec<SheetUsed>,
     /// What replaced what.
     pub replaced: Vec<Replaced>,
     /// Tables and definitions that state where they come from.

@@ -6,7 +6,8 @@ use super::node::{Branch, Constant, Reg, Table, TableKey, TableResult};
 use super::resolve::{Resolver, class_of};
 use super::schema::Type;
 use super::types::read_type;
-use crate::notation::tree::{Expr, Literal, Match, Node, TableBlock, TableColumn};
+use crate::notation::tree::{Expr, Literal, Match, Node, TableBlock, TableColumn, TableRow};
+use crate::problem::Problem;
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::{Span, Text};
 use std::cmp::Ordering;
@@ -157,8 +158,8 @@ impl Resolver {
                     let span = new.what.name.span;
                     let key = TableColumn { how: Some(Match::Exact), ..column.clone() };
                     new.what.columns.insert(0, key);
-                    for (cells, _) in &mut new.what.rows {
-                        cells.insert(0, Expr { node: default.node.clone(), span });
+                    for row in &mut new.what.rows {
+                        row.cells.insert(0, Expr { node: default.node.clone(), span });
                     }
                 }
                 (None, ..) => {
@@ -182,6 +183,13 @@ impl Resolver {
             types.push(self.d.type_of(text, &column.ty));
         }
         let types = types.into_iter().collect::<Option<Vec<_>>>()?;
+        if let Some(column) = block.columns.iter().find(|c| block.from_sheet.is_none() && !c.headings.is_empty()) {
+            let what =
+                format!("The rows of the table {} stand here; '{}' has no heading.", block.name.name, column.name.name);
+            let fix = "take 'heading' out, or 'from sheet \"…\" of \"….xlsx\"' in the first line".to_owned();
+            self.d.problem(text, column.name.span, "heading without a sheet", what, fix);
+            return None;
+        }
         if results_of(block).is_empty() || block.columns.iter().all(|c| c.how.is_none()) {
             let what = "A table needs at least one key (exact, up to, from, between) and one result.".to_owned();
             self.d.problem(
@@ -215,7 +223,7 @@ impl Resolver {
             return None;
         }
         let rows = self.cells(text, block, &types)?;
-        Some(self.arranged_table(text, block, &types, &rows))
+        Some(self.arranged_table(block, &types, &rows))
     }
 
     /// Every cell as a constant in base units; wrong ones are problems.
@@ -224,10 +232,14 @@ impl Resolver {
         text: &Arc<Text>,
         block: &TableBlock,
         types: &[(Type, Option<Unit>)],
-    ) -> Option<Vec<(Vec<Constant>, Span)>> {
+    ) -> Option<Vec<Vec<Constant>>> {
         let mut out = Vec::new();
         let mut sound = true;
         if block.rows.is_empty() {
+            // what keeps a sheet from being read is told already
+            if block.from_sheet.is_some() {
+                return None;
+            }
             let what = format!("The table {} has no rows.", block.name.name);
             self.d.problem(
                 text,
@@ -238,7 +250,7 @@ impl Resolver {
             );
             return None;
         }
-        for (cells, span) in &block.rows {
+        for TableRow { cells, span, text, .. } in &block.rows {
             if cells.len() != types.len() {
                 let what = format!("This row has {} values; the table has {} columns.", cells.len(), types.len());
                 self.d.problem(
@@ -254,7 +266,7 @@ impl Resolver {
             let row: Vec<Option<Constant>> =
                 cells.iter().zip(types).map(|(cell, (ty, _))| self.cell(text, cell, *ty)).collect();
             match row.into_iter().collect::<Option<Vec<_>>>() {
-                Some(row) => out.push((row, *span)),
+                Some(row) => out.push(row),
                 None => sound = false,
             }
         }
@@ -294,13 +306,7 @@ impl Resolver {
         self.d.problem(text, span, "number too large", what, "a smaller figure".to_owned());
     }
 
-    fn arranged_table(
-        &mut self,
-        text: &Arc<Text>,
-        block: &TableBlock,
-        types: &[(Type, Option<Unit>)],
-        rows: &[(Vec<Constant>, Span)],
-    ) -> Table {
+    fn arranged_table(&mut self, block: &TableBlock, types: &[(Type, Option<Unit>)], rows: &[Vec<Constant>]) -> Table {
         let keyed: Vec<usize> = (0..block.columns.len()).filter(|i| block.columns[*i].how.is_some()).collect();
         let keys = keyed
             .iter()
@@ -315,22 +321,19 @@ impl Resolver {
             .map(|i| {
                 let (ty, unit) = types[i];
                 let unit = unit.unwrap_or_else(|| Unit::kept(ty.dimension().unwrap_or(Dimension::NONE)));
-                let kept = |(cells, span): &(Vec<Constant>, Span)| match &cells[i] {
+                let kept = |(cells, row): (&Vec<Constant>, &TableRow)| match &cells[i] {
                     Constant::Number(n) => Constant::Number(n.scaled(unit.factor.recip()).unwrap_or_else(|_| {
-                        self.too_large(text, *span);
+                        self.too_large(&row.text, row.span);
                         Number::ZERO
                     })),
                     c => *c,
                 };
-                TableResult { ty, unit, values: rows.iter().map(kept).collect() }
+                TableResult { ty, unit, values: rows.iter().zip(&block.rows).map(kept).collect() }
             })
             .collect();
-        let sorted: Vec<(Vec<Key>, usize)> = rows
-            .iter()
-            .enumerate()
-            .map(|(n, (row, _))| (keyed.iter().map(|i| self.key(row[*i])).collect(), n))
-            .collect();
-        self.duplicates(text, block, &sorted, rows);
+        let sorted: Vec<(Vec<Key>, usize)> =
+            rows.iter().enumerate().map(|(n, row)| (keyed.iter().map(|i| self.key(row[*i])).collect(), n)).collect();
+        self.duplicates(block, &sorted);
         let mut table = Table { name: block.name.name.clone(), keys, branches: vec![Branch::default()], results };
         let mut sorted = sorted;
         sorted.sort_by(|a, b| a.0.cmp(&b.0));
@@ -347,20 +350,17 @@ impl Resolver {
         }
     }
 
-    fn duplicates(
-        &mut self,
-        text: &Arc<Text>,
-        block: &TableBlock,
-        rows: &[(Vec<Key>, usize)],
-        spans: &[(Vec<Constant>, Span)],
-    ) {
+    fn duplicates(&mut self, block: &TableBlock, rows: &[(Vec<Key>, usize)]) {
         let mut seen: Vec<&(Vec<Key>, usize)> = rows.iter().collect();
         seen.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.cmp(&b.1)));
         for pair in seen.windows(2) {
             if pair[0].0.cmp(&pair[1].0) == Ordering::Equal {
-                let first = text.line(spans[pair[0].1].1.start as usize);
-                let what = format!("The table {} already has a row for this, on line {first}.", block.name.name);
-                self.d.problem(text, spans[pair[1].1].1, "row given twice", what, "one row for each case".to_owned());
+                let (first, second) = (&block.rows[pair[0].1], &block.rows[pair[1].1]);
+                let (name, there) = (&block.name.name, first.whereabouts());
+                let mut problem =
+                    Problem::stop("row given twice", format!("The table {name} already has a row for this, {there}."));
+                problem.places.push(second.place());
+                self.d.problems.push(problem.fix("one row for each case"));
             }
         }
     }

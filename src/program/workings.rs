@@ -156,7 +156,7 @@ impl Program {
     pub fn formula(&self, field: FieldId) -> Option<Stated<'_, Formula>> {
         let field = self.schema.field(field);
         self.line(&field.text, |line| match line {
-            ForLine::Formula(f) if f.span == field.span => Some(f),
+            ForLine::Formula(f) if f.span == field.span => Some(&**f),
             _ => None,
         })
     }
@@ -198,13 +198,9 @@ impl Program {
         found.next()
     }
 
-    /// The table in force of a name.
+    /// The table in force of a name, with the rows in force; the book is the one that states the table.
     #[must_use]
     pub fn table_block(&self, name: &str) -> Option<Stated<'_, TableBlock>> {
-        let mut found = self.parts().filter_map(|(text, part)| match part {
-            Part::Table(table) if table.name.name == name => Some((text, table)),
-            _ => None,
-        });
-        found.next()
+        self.in_force.get(name).map(|(text, table)| (text, table))
     }
 }

@@ -6,7 +6,7 @@ use super::last::Last;
 use super::readies::Readies;
 use super::{Asked, By, revision_path};
 use crate::bid::sums::quantities;
-use crate::bid::{Ready, Rules, Worked};
+use crate::bid::{House, Ready, Rules, Worked};
 use crate::pricing::own::LINE_GONE;
 use crate::pricing::{OwnEntry, PRICE_MISSING};
 use crate::problem::{Problem, Weight};
@@ -17,6 +17,7 @@ use crate::workbook::differences::{Difference, additions};
 use crate::workbook::open::open;
 use crate::workbook::variance::{Aged, Bid, Done, LeftOut, Variance, Within};
 use crate::workbook::write::{is_package, variance, written_by_us};
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -247,8 +248,8 @@ impl Way<'_> {
         let top = carried.library.last().map_or("hardlid ceilings", |book| &book.name);
         match &self.asked.by {
             By::RulesOfTheDay => None,
-            By::BooksOfToday => Some(Rules::of_today(carried.rules.clone(), top)),
-            By::House(file) => Some(Rules::of_today(Some(file.clone()), top)),
+            By::BooksOfToday => Some(Rules::of_today(House::carried(carried), top)),
+            By::House(house) => Some(Rules::of_today(Some(house.clone()), top)),
         }
     }
 
@@ -291,7 +292,10 @@ impl Way<'_> {
         }
         let Some(ready) = self.rules_ready(carried)? else { return Ok(true) };
         let digests = |files: &[File]| files.iter().map(|f| Arc::clone(&f.digest)).collect::<Vec<_>>();
+        let named = |file: &File| (Arc::clone(&file.name), Arc::clone(&file.digest));
+        let beside = |files: &mut dyn Iterator<Item = &File>| files.map(named).collect::<BTreeSet<_>>();
         Ok(digest(ready.rules_file()) == digest(carried.rules.as_ref())
+            && beside(&mut ready.beside()) == beside(&mut carried.beside.iter())
             && digests(ready.library()) == digests(&carried.library))
     }
 

@@ -18,6 +18,7 @@ pub use family::{Family, Found, families, latest_beside};
 pub use last::Last;
 pub use what_if::Change;
 
+use crate::bid::House;
 use crate::problem::Problem;
 use crate::quantity::Date;
 use crate::system::Outside;
@@ -38,8 +39,8 @@ pub enum By {
     RulesOfTheDay,
     /// The built-in books of this version, with the house's book as each bid carries it.
     BooksOfToday,
-    /// This book of the house, over the built-in books of this version.
-    House(File),
+    /// This book of the house with its files, over the built-in books of this version.
+    House(House),
 }
 
 /// What is asked for.
@@ -52,7 +53,7 @@ pub struct Asked {
     /// The rules.
     pub by: By,
     /// A book of the house that stands for the old rules, to see what the change from it does; nothing is written then.
-    pub instead_of: Option<File>,
+    pub instead_of: Option<House>,
     /// Whether workbooks to which somebody added something are written anew without it.
     pub without_additions: bool,
     /// Changes of prices to try out: nothing but the variance comes of them.

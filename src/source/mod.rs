@@ -1,6 +1,7 @@
 //! Texts, and places in them: a line of a book and a cell of a sheet, one kind of place for both.
 
 pub mod digest;
+pub mod paths;
 pub mod texts;
 
 use std::fmt;

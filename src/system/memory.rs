@@ -197,9 +197,19 @@ impl Outside for Memory {
     }
 }
 
-/// A path without `.` parts, so that `./a` and `a` are one file.
+/// A path without `.` and `..` parts, as far as they go, so that `./a`, `b/../a` and `a` are one file.
 fn plain(path: &Path) -> PathBuf {
-    path.components().filter(|c| !matches!(c, Component::CurDir)).collect()
+    let mut out = PathBuf::new();
+    for part in path.components() {
+        match part {
+            Component::CurDir => {}
+            Component::ParentDir if out.file_name().is_some() => {
+                out.pop();
+            }
+            part => out.push(part),
+        }
+    }
+    out
 }
 
 #[cfg(test)]

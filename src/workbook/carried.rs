@@ -33,6 +33,7 @@ const ROOMS: &str = "rooms";
 const PRICES: &str = "prices";
 const RULES: &str = "rules";
 const LIBRARY: &str = "library";
+const BESIDE: &str = "beside the rules";
 const AS_OF: &str = "as of";
 const VERSION: &str = "version";
 const REVISION: &str = "revision";
@@ -47,7 +48,7 @@ const PACKED: &str = "base64 of deflate";
 /// A file as it was read.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct File {
-    /// Its name, without folders.
+    /// Its name, without folders; of a file that a rule book names, its path from there.
     pub name: Arc<str>,
     /// What it holds.
     pub bytes: Arc<[u8]>,
@@ -86,6 +87,8 @@ pub struct Carried {
     pub rules: Option<File>,
     /// The built-in books of that day that served, lowest layer first, by their names.
     pub library: Vec<File>,
+    /// The books and workbooks that the rule book names, by their paths from it.
+    pub beside: Vec<File>,
     /// The pricing date.
     pub as_of: Date,
     /// Version of the tool that wrote it.
@@ -128,6 +131,7 @@ impl Carried {
         let files = std::iter::once((ROOMS, &self.rooms))
             .chain(self.prices.iter().map(|f| (PRICES, f)))
             .chain(self.rules.iter().map(|f| (RULES, f)))
+            .chain(self.beside.iter().map(|f| (BESIDE, f)))
             .chain(self.library.iter().map(|f| (LIBRARY, f)));
         if files.clone().map(|(_, f)| f.bytes.len()).sum::<usize>() > MOST_CARRIED {
             return None;
@@ -339,7 +343,7 @@ fn read(grid: &Grid) -> Result<Carried, Wrong> {
             let file = piece.file()?;
             left =
                 left.checked_sub(file.bytes.len()).ok_or_else(|| (piece.row, "it is larger than may be".to_owned()))?;
-            if !out.is_empty() && what != LIBRARY {
+            if !out.is_empty() && !matches!(what, LIBRARY | BESIDE) {
                 return Err((piece.row, format!("{} is carried twice", piece.what)));
             }
             out.push(file);
@@ -355,6 +359,7 @@ fn read(grid: &Grid) -> Result<Carried, Wrong> {
         prices: files(PRICES)?.pop(),
         rules: files(RULES)?.pop(),
         library: files(LIBRARY)?,
+        beside: files(BESIDE)?,
         as_of: date.parse().map_err(|_| (date_row, format!("'{date}' is no date")))?,
         version: fact(VERSION)?.1.to_owned(),
         revision: revision.parse().map_err(|_| (revision_row, format!("'{revision}' is no revision")))?,
@@ -433,6 +438,7 @@ mod tests {
             prices: None,
             rules: Some(File::new("house.lid", "book \"House\"\n".repeat(500).into_bytes())),
             library: vec![File::new("hardlid loads", b"a".to_vec()), File::new("hardlid board", b"".to_vec())],
+            beside: vec![File::new("../spans.lid", b"b".to_vec()), File::new("spans.xlsx", b"PK c".to_vec())],
             as_of: Date::constant(2026, 11, 2),
             version: "0.1.0".to_owned(),
             revision: 3,
@@ -469,6 +475,7 @@ mod tests {
         assert_eq!(after.rooms, before.rooms);
         assert_eq!((after.prices, after.rules), (None, before.rules));
         assert_eq!(after.library, before.library);
+        assert_eq!(after.beside, before.beside);
         assert_eq!((after.as_of, after.revision, after.total), (before.as_of, 3, Some(-1205)));
         assert_eq!(after.sums, before.sums);
         let entry = &after.own[0];

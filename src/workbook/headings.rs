@@ -1,5 +1,6 @@
 //! Finds the heading row of a sheet and says which column serves which field.
 
+use crate::engine::{RawCell, Texts};
 use crate::problem::Problem;
 use crate::problem::nearest::nearest;
 use crate::quantity::Unit;
@@ -152,6 +153,17 @@ fn matches(readings: &[Reduced], names: &[Vec<String>]) -> Option<(usize, usize,
 
 /// A row of the sheet, from 0, and its texts by column.
 pub type RowOfTexts = (u32, Vec<(u16, Arc<str>)>);
+
+/// A row's cells as texts, as far as they may be headings.
+#[must_use]
+pub fn texts_of((row, cells): &(u32, Vec<(u16, RawCell)>), texts: &Texts) -> RowOfTexts {
+    let named = |(column, cell): &(u16, RawCell)| match cell {
+        RawCell::Text(id) => Some((*column, Arc::clone(texts.get(*id)))),
+        RawCell::Number(v) | RawCell::Percent(v) => Some((*column, v.to_string().into())),
+        _ => None,
+    };
+    (*row, cells.iter().filter_map(named).collect())
+}
 
 /// Finds the row whose cells match most of the wanted headings; the upper one of equals.
 ///

@@ -16,6 +16,8 @@ pub const TYPED_HEADING: u32 = 0x00E6_DCC3;
 pub const TYPED: u32 = 0x00FB_F7EB;
 /// Edges of cells that people type in.
 pub const TYPED_EDGE: u32 = 0x008F_7F58;
+/// Worked-out cells that stand as they were priced, among others that move: a pale slate.
+pub const STILL: u32 = 0x00EE_F1F3;
 /// Thin lines between rows.
 pub const HAIRLINE: u32 = 0x00CB_D3D8;
 /// Totals: a pale teal.

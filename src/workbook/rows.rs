@@ -2,11 +2,13 @@
 
 mod cell;
 mod list;
+mod standard;
 mod table;
 mod tally;
 mod words;
 
 pub use cell::cell_text;
+pub use standard::{MOST_TABLE_ROWS, table_rows};
 
 use super::headings::quoted;
 use super::open::Book;
@@ -125,20 +127,29 @@ fn sheet_of(book: &Book, kind: &RowKind, main: bool) -> Result<Option<Arc<str>>,
     if kind.parent.is_some() || kind.single {
         return Ok(None);
     }
+    // rows that stand by themselves beside the main ones may be left out, but a sheet that looks like theirs is asked about
+    if !main && near_sheet(book, name).is_none() {
+        return Ok(None);
+    }
+    Err(Box::new(no_sheet(book, name, &kind.name)))
+}
+
+/// The sheet that was meant by a name that none has.
+fn near_sheet<'b>(book: &'b Book, name: &str) -> Option<&'b str> {
+    crate::problem::nearest::nearest(name, book.sheet_names().iter().map(|s| &**s))
+}
+
+/// Tells that a workbook lacks a sheet, and what it would hold.
+fn no_sheet(book: &Book, name: &str, holds: &str) -> Problem {
     let there = book.sheet_names();
     let shown = quoted(there.iter().take(12).map(|s| &**s));
     let more = if there.len() > 12 { format!(" and {} more", there.len() - 12) } else { String::new() };
     let what = format!("There is no sheet “{name}”; the workbook has {shown}{more}.");
     let problem = Problem::stop("missing sheet", what).in_file(Arc::clone(book.file()));
-    let near = crate::problem::nearest::nearest(name, there.iter().map(|s| &**s));
-    // rows that stand by themselves beside the main ones may be left out, but a sheet that looks like theirs is asked about
-    if !main && near.is_none() {
-        return Ok(None);
-    }
-    Err(Box::new(match near {
+    match near_sheet(book, name) {
         Some(near) => problem.fix(format!("rename the sheet “{near}” to “{name}”")),
-        None => problem.fix(format!("name the sheet that holds the {} “{name}”", kind.name)),
-    }))
+        None => problem.fix(format!("name the sheet that holds the {holds} “{name}”")),
+    }
 }
 
 /// A kind without rows: its columns are there and empty.

@@ -5,7 +5,7 @@ use super::tell::{RowOf, Seen, Teller, style_of};
 use super::{Sort, Told};
 use crate::engine::examples::shown_by;
 use crate::engine::{Fault, Matched};
-use crate::notation::tree::{Binary, Comparison, Expr, Match, Node, TableBlock};
+use crate::notation::tree::{Binary, Comparison, Expr, Match, Node, TableBlock, TableRow};
 use crate::program::native::named;
 use crate::program::node::{Op, Reg};
 use crate::program::workings::Reading;
@@ -336,16 +336,10 @@ impl Teller<'_> {
         told.source.clone_from(&block.source);
         told.instead_of = self.instead_of(text, block.name.span);
         match self.steps.matched(reg, at.of) {
-            Some(Matched::Row(row)) => {
-                told.says
-                    .extend(row_text(text, block, row).map(|(line, words)| format!("row on line {line}: {words}")));
-            }
+            Some(Matched::Row(row)) => self.row_of(&mut told, block, row, ""),
             Some(Matched::Between(below, above)) => {
                 for row in [below, above] {
-                    told.says.extend(
-                        row_text(text, block, row)
-                            .map(|(line, words)| format!("in proportion between: row on line {line}: {words}")),
-                    );
+                    self.row_of(&mut told, block, row, "in proportion between: ");
                 }
             }
             None => {
@@ -357,6 +351,13 @@ impl Teller<'_> {
             }
         }
         told
+    }
+
+    /// Tells the row that was matched, and what that row stands in place of.
+    fn row_of(&self, told: &mut Told, block: &TableBlock, row: usize, how: &str) {
+        let Some(row) = block.rows.get(row) else { return };
+        told.says.push(format!("{how}{}", row_text(block, row)));
+        told.instead_of.extend(self.instead_of(&row.text, row.span));
     }
 }
 
@@ -381,19 +382,18 @@ fn leans(e: &Expr) -> bool {
     })
 }
 
-/// A row of a table with its line: what each key was matched with, and what it gives.
-fn row_text(text: &Text, block: &TableBlock, row: usize) -> Option<(usize, String)> {
-    let (cells, span) = block.rows.get(row)?;
-    let words = block.columns.iter().zip(cells).map(|(column, cell)| {
+/// A row of a table with its place: what each key was matched with, and what it gives.
+fn row_text(block: &TableBlock, row: &TableRow) -> String {
+    let words = block.columns.iter().enumerate().map(|(at, column)| {
         let how = match column.how {
             None | Some(Match::Exact) => "",
             Some(Match::UpTo) => "up to ",
             Some(Match::From) => "from ",
             Some(Match::Between) => "at ",
         };
-        format!("{} {how}{}", column.name.name.replace('_', " "), quoted(cell, text))
+        format!("{} {how}{}", column.name.name.replace('_', " "), row.written(at))
     });
-    Some((text.line(span.start as usize), words.collect::<Vec<_>>().join(" | ")))
+    format!("row {}: {}", row.whereabouts(), words.collect::<Vec<_>>().join(" | "))
 }
 
 /// Where the parts of something told are gathered.

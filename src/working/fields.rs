@@ -80,6 +80,7 @@ impl Teller<'_> {
         let table = self.inputs().tables.iter().find(|t| t.kind == f.kind);
         let at = input_fields(self.program, f.kind).iter().position(|x| *x == field);
         let (Some(table), Some(input)) = (table, &f.input) else { return told };
+        told.instead_of = self.instead_of(&f.text, f.span);
         let origin = &table.origin;
         let column = origin.columns.iter().find(|c| c.field.is_some() && c.field == at);
         let raw = column.and_then(|c| c.cells.get(if origin.heading_row == Origin::LIST { 0 } else { row }));

@@ -10,7 +10,7 @@ use hardlid::notation::tree::{Book, ForLine, Part};
 use hardlid::notation::{read_book, tidy};
 use hardlid::problem::render::{for_people, for_programs};
 use hardlid::problem::{Problem, Weight};
-use hardlid::program::library::{BUILT_IN, Shelf};
+use hardlid::program::library::{Alone, BUILT_IN, Shelf};
 use hardlid::program::reference::{page::page, words};
 use hardlid::program::{Flavor, Program, Type, compile, compile_to_explain};
 use hardlid::quantity::Date;
@@ -34,7 +34,7 @@ pub fn tried(case: &Case) -> Shape {
     let shelf = Shelf::of_the_day(
         BUILT_IN.iter().map(|b| (b.name.to_owned(), b.text.to_owned())).chain(case.shelf.iter().cloned()),
     );
-    let (layers, read) = shelf.with_layers(&text, "house.lid");
+    let (layers, read) = shelf.with_layers(&text, "house.lid", &Alone);
     told("read", &read, &mut shape);
     let holes = read.iter().any(|p| p.weight == Weight::Stop);
     match compile(layers.clone(), None, hardlid::natives()) {
@@ -67,7 +67,7 @@ pub fn stops(case: &Case) -> Vec<String> {
     let shelf = Shelf::of_the_day(
         BUILT_IN.iter().map(|b| (b.name.to_owned(), b.text.to_owned())).chain(case.shelf.iter().cloned()),
     );
-    let (layers, mut problems) = shelf.with_layers(&Text::new("house.lid", &case.top), "house.lid");
+    let (layers, mut problems) = shelf.with_layers(&Text::new("house.lid", &case.top), "house.lid", &Alone);
     match compile(layers, None, hardlid::natives()) {
         Ok((_, more)) | Err(more) => problems.extend(more),
     }

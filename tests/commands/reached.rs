@@ -15,7 +15,7 @@ fn reached(book: &str) -> (Counted, Unreached) {
     let text = Text::new("the book", book);
     let (tree, problems) = read_book(&text);
     assert!(problems.is_empty());
-    let source = BookSource { book: tree, file: "the book".to_owned(), digest: String::new() };
+    let source = BookSource::alone(tree, "the book");
     let (program, _) = compile_to_explain(vec![source], hardlid::natives()).unwrap();
     let (problems, parts) = run_and_reach(&program);
     assert!(problems.is_empty(), "{}", problems[0].what);

@@ -187,7 +187,7 @@ fn what_was_typed_and_other_rules_are_effects_of_their_own() {
         let bytes = own(&machine.bytes(FIRST).unwrap(), "101", "Tees", "Own quantity", "90");
         machine.with(FIRST, bytes)
     };
-    let by = By::House(file(&machine, "more-wires.lid"));
+    let by = By::House(file(&machine, "more-wires.lid").into());
     let all = moved(&machine, &Asked { by, ..asked(Some(file(&machine, "dearer.xlsx"))) });
     assert!(all.left_out.is_empty(), "{:?}", all.left_out);
     let bid = &all.bids[0];
@@ -228,7 +228,7 @@ fn parts_and_alternates_move_by_the_same_effects() {
     assert_eq!(hardlid(&machine, "price bids/a.xlsx --rules divided.lid --prices yard.xlsx"), Ended::Done);
     let bytes = own(&machine.bytes(FIRST).unwrap(), "101", "Tees", "Own quantity", "90");
     let machine = machine.with(FIRST, bytes);
-    let by = By::House(file(&machine, "more-wires.lid"));
+    let by = By::House(file(&machine, "more-wires.lid").into());
     let all = moved(&machine, &Asked { by, ..asked(Some(file(&machine, "dearer.xlsx"))) });
     assert!(all.left_out.is_empty(), "{:?}", all.left_out);
     let bid = &all.bids[0];
@@ -481,7 +481,7 @@ fn what_if_writes_nothing_but_the_variance() {
     assert_eq!((all.totals().0, all.totals().1), (54_000, 54_560));
     assert_eq!(all.bids[0].effects(), Effects { price: 560, ..Effects::default() });
     // the same by the same rules as those of today: worked out step by step, and the same to the cent in every item
-    let by = By::House(file(&machine, "ways.lid"));
+    let by = By::House(file(&machine, "ways.lid").into());
     let in_steps = moved(&machine, &Asked { by, ..what_if("group:Steel +2%") });
     assert_eq!(in_steps.bids[0].within.items, all.bids[0].within.items);
     // five hours at $40

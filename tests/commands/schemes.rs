@@ -207,6 +207,7 @@ fn a_sheet_that_is_full_says_so() {
             painting: &hardlid::drawing::Painting::default(),
             carried: &[],
             job_live: &[],
+            live: &hardlid::workbook::live::RowFormulas::default(),
             limits: Limits { sheet_rows, ..Limits::default() },
         })
         .unwrap()

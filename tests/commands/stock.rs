@@ -294,6 +294,28 @@ for job
 end
 ";
 
+/// A screw of each of two rooms at half a cent is charged as a cent; the pack of both costs one.
+#[test]
+fn packs_that_cost_less_than_the_cents_charged_are_said_to() {
+    let yard = workbook(&[(
+        "Prices",
+        &[
+            &["Code", "Sold by", "Pack", "Stock length", "Cost"],
+            &["ST", "ea", "", "7'", "6.60"],
+            &["SF", "C", "2 ea", "", "0.50"],
+        ],
+    )]);
+    let rooms: &[&[&str]] = &[&["Room", "Tee", "Screws"], &["101", "7'", "1"], &["102", "7'", "1"]];
+    let machine = charging(&[]).with("rooms.xlsx", workbook(&[("Rooms", rooms)])).with("yard.xlsx", yard);
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules house.lid --prices yard.xlsx"), Ended::Done);
+    let bid = sheet(&machine.bytes("rooms.priced.xlsx").unwrap(), "Bid");
+    let told =
+        "The bid charges what is used; whole pieces and packs cost $0.01 less. Of what is bought $0.00 are left over.";
+    assert!(says(&bid, told), "{:#?}", texts(&bid));
+    // a book without an edition says none
+    assert!(says(&bid, "Rules: house.lid."), "{:#?}", texts(&bid));
+}
+
 fn charging(job: &[&[&str]]) -> Memory {
     let yard = workbook(&[(
         "Prices",

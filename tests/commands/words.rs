@@ -93,3 +93,12 @@ fn the_page_is_of_the_book_that_is_named() {
     assert!(!told(&["--page"]).contains("tower_moves"));
     assert_eq!(words(&["--page", "--json"]).status.code(), Some(2));
 }
+
+#[test]
+fn an_editor_knows_the_functions_of_the_book_that_is_named() {
+    let of = |arguments: &[&str]| -> Value { serde_json::from_str(&told(arguments)).unwrap() };
+    let house = of(&["--textmate", "--rules", "house.lid"]);
+    assert_eq!(house["scopeName"], "source.lid");
+    assert!(house.to_string().contains("|tower_moves|") && !of(&["--textmate"]).to_string().contains("tower_moves"));
+    assert_eq!(words(&["--textmate", "--page"]).status.code(), Some(2));
+}

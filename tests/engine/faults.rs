@@ -125,7 +125,7 @@ fn a_cell_too_large_for_its_unit_is_a_fault_of_the_cell() {
 fn refused(book: &str) -> Vec<(String, Option<String>)> {
     let (book, problems) = read_book(&Text::new("the book", book));
     assert!(problems.is_empty(), "{problems:?}");
-    let source = BookSource { book, file: "the book".to_owned(), digest: String::new() };
+    let source = BookSource::alone(book, "the book");
     match compile(vec![source], None, hardlid::natives()) {
         Ok(_) => Vec::new(),
         Err(problems) => problems.into_iter().map(|p| (p.what, p.fix)).collect(),

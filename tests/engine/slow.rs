@@ -138,6 +138,12 @@ impl Exact {
         }
     }
 
+    /// Whether it may be too large in some unit: a cube of square feet over square millimeters is kept 10^15 times as large
+    /// as it is.
+    fn is_large(&self) -> bool {
+        self.value.abs() > ten(10)
+    }
+
     /// Whether an engine's number is this value, as near as it must be.
     pub fn is(&self, number: &Number) -> bool {
         (Self::of(number).value - &self.value).abs() <= self.off
@@ -162,14 +168,19 @@ impl Out {
         self.maybe |= maybe;
         self
     }
+
+    /// The same where it meets other values in one unit, which may be small.
+    fn met(self) -> Self {
+        let large = matches!(&self.value, Ok(Slow::Number(n)) if n.is_large());
+        self.maybe(large)
+    }
 }
 
 fn numeric(value: Result<Exact, Why>, maybe: bool) -> Out {
     match value {
         Ok(n) if n.value.abs() > ten(45) => Out { value: Err(Why::TooLarge), maybe },
         Ok(n) => {
-            // a cube of square feet over square millimeters is kept 10^15 times as large as it is
-            let large = n.value.abs() > ten(10);
+            let large = n.is_large();
             Out { value: Ok(Slow::Number(n)), maybe: maybe || large }
         }
         Err(why) => Out { value: Err(why), maybe },
@@ -200,7 +211,7 @@ pub struct Here<'a> {
 impl World<'_> {
     /// The formula of a name, the highest layer's first.
     fn formula(&self, kind: &str, name: &str) -> Option<&Expr> {
-        self.books.iter().rev().flat_map(|b| &b.parts).find_map(|part| match part {
+        self.books.iter().rev().flat_map(|b| b.parts.iter()).find_map(|part| match part {
             Part::For(of, lines) if of.name == kind => lines.iter().find_map(|line| match line {
                 ForLine::Formula(f) if f.name.name == name => Some(&f.body),
                 _ => None,
@@ -210,14 +221,14 @@ impl World<'_> {
     }
 
     fn table(&self, name: &str) -> Option<&TableBlock> {
-        self.books.iter().rev().flat_map(|b| &b.parts).find_map(|part| match part {
+        self.books.iter().rev().flat_map(|b| b.parts.iter()).find_map(|part| match part {
             Part::Table(t) if t.name.name == name => Some(t),
             _ => None,
         })
     }
 
     fn define(&self, name: &str) -> Option<&Define> {
-        self.books.iter().rev().flat_map(|b| &b.parts).find_map(|part| match part {
+        self.books.iter().rev().flat_map(|b| b.parts.iter()).find_map(|part| match part {
             Part::Define(d) if d.name.name == name => Some(d),
             _ => None,
         })
@@ -275,12 +286,12 @@ impl World<'_> {
                     let (holds, maybe) = self.yes(condition, here);
                     may |= maybe;
                     match holds {
-                        Ok(true) => return self.evaluate(value, here).maybe(may),
+                        Ok(true) => return self.evaluate(value, here).met().maybe(may),
                         Ok(false) => {}
                         Err(why) => return Out { value: Err(why), maybe: may },
                     }
                 }
-                self.evaluate(otherwise, here).maybe(may)
+                self.evaluate(otherwise, here).met().maybe(may)
             }
             Node::OneOf { value, members, negated } => {
                 let Out { value, maybe } = self.evaluate(value, here);
@@ -535,7 +546,7 @@ fn whole_steps(name: &str, count: &Q) -> BigInt {
 
 /// A table's result by scanning its rows, one key after the other.
 fn looked_up(table: &TableBlock, asked: &[Slow]) -> Result<Slow, Why> {
-    let value = |row: usize, column: usize| match &table.rows[row].0[column].node {
+    let value = |row: usize, column: usize| match &table.rows[row].cells[column].node {
         Node::Literal(literal) => of_literal(literal),
         Node::Name(word) => Slow::Text(word.clone()),
         other => panic!("not a value: {other:?}"),

@@ -220,3 +220,21 @@ fn a_way_that_is_not_in_the_list_is_refused_with_the_labels() {
         assert_eq!(told.fix.as_deref(), Some("“Hung grid”, if that was meant"));
     });
 }
+
+/// A bid of many has one thread: what was made under a way is let go when the next way is tried, not when all bids are
+/// done, so that memory does not grow with their number.
+#[test]
+fn one_thread_keeps_nothing_of_the_way_before() {
+    let program = program();
+    let mut workbook = open("rooms.csv", b"Room,Length,Width,Scheme wanted,Hang\n1,8',20'\n".to_vec()).unwrap();
+    let mut inputs = read_rooms_and_job(&mut workbook, None, &program.schema, program.texts.clone()).unwrap();
+    rayon::ThreadPoolBuilder::new().num_threads(1).build().unwrap().install(|| {
+        let mut engine = Engine::start(&program, &mut inputs);
+        engine.rows_alone();
+        engine.under_one_option(0);
+        let made = std::sync::Arc::downgrade(&engine.run().things);
+        assert!(made.upgrade().is_some());
+        engine.under_one_option(1);
+        assert!(made.upgrade().is_none());
+    });
+}

@@ -192,6 +192,19 @@ fn the_job_is_a_list_of_names_and_values() {
 }
 
 #[test]
+fn a_list_of_too_many_lines_is_refused_at_the_first_of_them() {
+    let notes: Vec<[V; 2]> = (1..=2001).map(|_| [T("Note"), T("seen")]).collect();
+    let job: Vec<&[V]> = notes.iter().map(|l| l.as_slice()).collect();
+    let rooms: &[&[V]] = &[HEAD, &[T("1"), N(20.0), N(10.0)]];
+    let problems = refused(&[("Rooms", rooms), ("Job", &job)]);
+    assert_eq!(problems.len(), 1, "{problems:#?}");
+    assert_eq!(problems[0].what, "This sheet has more than 2000 lines of a name and a value.");
+    assert_eq!(place(&problems[0]), "rooms.xlsx, Job row 2001");
+    // one fewer is read
+    assert_eq!(table(&read(&[("Rooms", rooms), ("Job", &job[..2000])]), JOB).rows, 1);
+}
+
+#[test]
 fn a_workbook_without_the_job_or_child_sheets_is_in_order() {
     let inputs = rooms(&[HEAD, &[T("1"), N(20.0), N(10.0)]]);
     assert_eq!((table(&inputs, OPENINGS).rows, table(&inputs, JOB).rows), (0, 1));

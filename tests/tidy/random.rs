@@ -356,8 +356,15 @@ impl Draw<'_> {
                 "example T",
                 "table t T source practice",
                 "replace table t",
+                "replace rows of table t",
+                "table t T from sheet T of T",
+                "table t from sheet T of T source practice accepted T",
                 "book T edition T",
                 "use T",
+                "use T edition T",
+                "use T edition from T to T",
+                "use T edition at least T",
+                "use T edition at most T",
                 "units metric",
                 "define f ( x length , y count otherwise V ) length = E",
                 "replace define g ( N area ) yes/no = E T source T",
@@ -365,7 +372,9 @@ impl Draw<'_> {
             let head = self.word(&heads);
             let mut words = Vec::new();
             self.pattern(&head, &mut words);
-            let block = words.iter().find(|w| *w != "replace").cloned().unwrap_or_default();
+            let first = words.iter().find(|w| *w != "replace").cloned().unwrap_or_default();
+            // 'replace rows of table' is a table
+            let block = if head.starts_with("replace rows") { "table".to_owned() } else { first };
             let opens = ["rows", "for", "example", "table"].contains(&block.as_str());
             self.lay(&words, 0, opens, broken, &mut out);
             if !opens {
@@ -374,10 +383,9 @@ impl Draw<'_> {
             let indent = 1 + self.below(8);
             if block == "table" {
                 self.between(&mut out);
-                let columns: Vec<String> = "a text , exact | b length , up to , otherwise 5/8\" | c area"
-                    .split(' ')
-                    .map(str::to_owned)
-                    .collect();
+                let heads = if self.one_in(2) { " , heading \"B\" or \"C\"" } else { "" };
+                let columns = format!("a text , exact | b length , up to , otherwise 5/8\"{heads} | c area{heads}");
+                let columns: Vec<String> = columns.split(' ').map(str::to_owned).collect();
                 self.lay(&columns, indent, false, broken, &mut out);
             }
             for _ in 0..self.below(6) {

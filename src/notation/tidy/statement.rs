@@ -123,10 +123,10 @@ fn heads<'t>(rule: Rule, parts: Vec<Part<'t>>) -> Vec<Doc<'t>> {
         let begins = match own {
             None => !replaced,
             Some(Rule::text) => rule == Rule::table_head,
-            Some(Rule::word) => false,
+            Some(Rule::word | Rule::rows_of) => false,
             _ => true,
         };
-        replaced = own == Some(Rule::replace);
+        replaced = matches!(own, Some(Rule::replace | Rule::rows_of));
         match groups.last_mut() {
             Some(group) if !begins => group.push(doc),
             _ => groups.push(vec![doc]),

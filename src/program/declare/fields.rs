@@ -1,6 +1,6 @@
 //! Input fields: their types, clauses, limits and defaults.
 
-use super::{Declarations, plain_words};
+use super::{Declarations, Stand, plain_words};
 use crate::notation::tree::{Expr, FieldClause, FieldLine, TypeName};
 use crate::problem::nearest::nearest;
 use crate::program::emit::Here;
@@ -26,8 +26,12 @@ impl Declarations {
     }
 
     pub(super) fn input_field(&mut self, text: &Arc<Text>, layer: usize, kind: KindId, line: &FieldLine) {
-        let Some((ty, unit)) = self.type_of(text, &line.ty) else { return };
+        let Some((ty, unit)) = self.type_of(text, &line.ty) else {
+            self.unread.insert(line.name.name.clone());
+            return;
+        };
         if let Type::Thing(_) = ty {
+            self.unread.insert(line.name.name.clone());
             let what = format!(
                 "{} is worked out; it cannot be read from a cell.",
                 crate::program::operators::capital(&ty.words())
@@ -61,7 +65,15 @@ impl Declarations {
                     "the same type as in the lower book".to_owned(),
                 );
             }
-            Some(id) => id,
+            Some(id) => {
+                let lower = self.field_layers.get(&id).copied().unwrap_or_default();
+                let field = self.schema.field(id);
+                let old = Stand { layer: lower, text: Arc::clone(&field.text), span: field.span };
+                let now = Stand { layer, text: Arc::clone(text), span: line.span };
+                let what = format!("column {name} of {}", self.schema.kind(kind).name);
+                self.note_replaced(&what, old, now);
+                id
+            }
             None => self.add_field(kind, name, ty, unit, text, line.span),
         };
         self.field_layers.insert(id, layer);
@@ -90,11 +102,48 @@ impl Declarations {
             let what = format!("'{t}' is not one of {}.", input.one_of.join(" "));
             self.problem(text, line.span, "not in the list", what, "one of the words of the list".to_owned());
         }
+        self.within_limits(text, line, &input);
         let field = &mut self.schema.fields[id.0 as usize];
         field.label = label;
         field.input = Some(input);
         field.text = Arc::clone(text);
         field.span = line.span;
+    }
+
+    /// Refuses limits between which nothing lies, and a value for blank cells that the column would refuse in a cell.
+    fn within_limits(&mut self, text: &Arc<Text>, line: &FieldLine, input: &Input) {
+        let written = |e: &Expr| text.text.get(e.span.range()).unwrap_or("").to_owned();
+        let limit = |lower: bool| {
+            line.clauses.iter().rev().find_map(|c| match c {
+                FieldClause::Limit { low, value, .. } if *low == lower => Some(value),
+                _ => None,
+            })
+        };
+        let (least, most) = (limit(true), limit(false));
+        if let (Some((low, _)), Some((high, _)), Some(least), Some(most)) = (&input.low, &input.high, least, most)
+            && low > high
+        {
+            let what = format!("No value is from {} to {}.", written(least), written(most));
+            let fix = format!("from {} to {}", written(most), written(least));
+            return self.problem(text, least.span.to(most.span), "nothing within limits", what, fix);
+        }
+        let Some(Value::Number(n)) = &input.default else { return };
+        let under = input.low.is_some_and(|(low, reached)| *n < low || (*n == low && !reached));
+        let over = input.high.is_some_and(|(high, reached)| *n > high || (*n == high && !reached));
+        let default = line.clauses.iter().find_map(|c| match c {
+            FieldClause::Otherwise(value) => Some(value),
+            _ => None,
+        });
+        let Some(default) = default.filter(|_| under || over) else { return };
+        let (bound, word) = if under { (least, "below") } else { (most, "above") };
+        let bound = bound.map(written).unwrap_or_default();
+        let reached = if under { input.low } else { input.high }.is_some_and(|(_, reached)| reached);
+        let what = match reached {
+            true => format!("A blank cell would be {}, which is {word} {bound}.", written(default)),
+            false => format!("A blank cell would be {}, which the column refuses in a cell.", written(default)),
+        };
+        let fix = if reached { format!("otherwise {bound}") } else { "a value within the limits".to_owned() };
+        self.problem(text, default.span, "blank outside limits", what, fix);
     }
 
     fn field_clause(&mut self, text: &Arc<Text>, id: FieldId, input: &mut Input, clause: &FieldClause) {

@@ -7,7 +7,7 @@ use crate::notation::tree::{Book, ForLine, Name, Part};
 fn names(book: &Book) -> impl Iterator<Item = &Name> {
     book.parts.iter().flat_map(|part| -> Vec<&Name> {
         match part {
-            Part::Use(..) | Part::Example(_) => Vec::new(),
+            Part::Use(_) | Part::Example(_) => Vec::new(),
             Part::Rows(block) => [&block.name].into_iter().chain(block.fields.iter().map(|f| &f.name)).collect(),
             Part::Table(block) => [&block.name].into_iter().chain(block.columns.iter().map(|c| &c.name)).collect(),
             Part::Define(define) => {

@@ -1,11 +1,13 @@
 //! Figures without a source, and one figure written twice in two ways.
 
+use super::super::cells::{Cell, cells};
 use super::super::literals::literal_value;
 use super::super::schema::{Type, Value};
 use super::super::types::read_type;
 use super::Looking;
-use super::cells::{Cell, cells};
-use crate::notation::tree::{Book, CuttingLine, Expr, FieldClause, ForLine, ItemLine, Literal, Node, Part, TableBlock};
+use crate::notation::tree::{
+    Book, CuttingLine, Expr, FieldClause, ForLine, ItemLine, Literal, Node, Part, TableBlock, TableRow,
+};
 use crate::quantity::Dimension;
 use crate::source::Span;
 use rustc_hash::FxHashMap;
@@ -30,7 +32,7 @@ impl Looking<'_> {
 
     /// Tables, and rules that state figures of their own, without a source.
     fn sources(&mut self, top: &Book) {
-        for part in &top.parts {
+        for part in top.parts.iter() {
             match part {
                 Part::Table(table) if table.source.is_none() => {
                     let what = format!("It is not said where the figures of the table {} come from.", table.name.name);
@@ -89,21 +91,29 @@ impl Looking<'_> {
                 found.push((named.span, what));
             }
         }
+        for (span, what) in found {
+            self.hint(TWICE, span, what, TWICE_FIX);
+        }
         let tables: Vec<&TableBlock> =
             top.parts.iter().filter_map(|p| if let Part::Table(t) = p { Some(t) } else { None }).collect();
-        found.extend(same_rows(&tables).into_iter().map(|((table, span), (before, there))| {
-            let line = self.text.line(there.start as usize);
-            let text = |span: Span| self.text.text.get(span.range()).unwrap_or("").trim().to_owned();
-            let (here, was) = (text(span), text(there));
-            let what =
-                format!("The table {table} says {here} for this, and the table {before} says {was} on line {line}.");
-            (span, what)
-        }));
-        for (span, what) in found {
-            self.hint("figure written twice", span, what, "one figure in one place, or two names");
+        for (here, there) in same_rows(&tables) {
+            let what = format!(
+                "The table {} says {} for this, and the table {} says {} {}.",
+                here.table.name.name,
+                here.row.written(here.column),
+                there.table.name.name,
+                there.row.written(there.column),
+                there.row.whereabouts()
+            );
+            let cell = here.row.cells.get(here.column).map_or(here.row.span, |e| e.span);
+            self.hint_of_row(TWICE, here.table, here.row, cell, what, TWICE_FIX);
         }
     }
 }
+
+/// The kind of hint about one figure in two places, and what would be right.
+const TWICE: &str = "figure written twice";
+const TWICE_FIX: &str = "one figure in one place, or two names";
 
 /// Clauses of an item that state figures.
 fn clauses_of(item: &ItemLine) -> Vec<&Expr> {
@@ -148,7 +158,7 @@ fn named(top: &Book) -> Vec<Named<'_>> {
         let value = literal_value(e, ty).ok()?;
         Some((name.to_owned(), ty.dimension()?, value, e.span)).filter(|(_, _, v, _)| matches!(v, Value::Number(_)))
     };
-    for part in &top.parts {
+    for part in top.parts.iter() {
         match part {
             Part::Rows(block) => {
                 for field in &block.fields {
@@ -181,7 +191,7 @@ fn named(top: &Book) -> Vec<Named<'_>> {
                     }
                 }
             }
-            Part::Define(_) | Part::Example(_) | Part::Use(..) => {}
+            Part::Define(_) | Part::Example(_) | Part::Use(_) => {}
         }
     }
     out
@@ -198,8 +208,13 @@ fn literal_type(e: &Expr) -> Option<Type> {
     }
 }
 
-/// A figure in a table: the table's name, and where it stands.
-type InTable<'b> = (&'b str, Span);
+/// A figure in a table.
+#[derive(Clone, Copy)]
+struct InTable<'b> {
+    table: &'b TableBlock,
+    row: &'b TableRow,
+    column: usize,
+}
 
 /// Results that two tables with the same keys give for the same case in two ways: in the second, and in the first.
 fn same_rows<'b>(tables: &[&'b TableBlock]) -> Vec<(InTable<'b>, InTable<'b>)> {
@@ -209,12 +224,12 @@ fn same_rows<'b>(tables: &[&'b TableBlock]) -> Vec<(InTable<'b>, InTable<'b>)> {
         let keys: Vec<usize> = (0..table.columns.len()).filter(|i| table.columns[*i].how.is_some()).collect();
         let asked: Vec<String> =
             keys.iter().map(|k| format!("{} {}", table.columns[*k].name.name, table.columns[*k].ty.text)).collect();
-        for (cells, (written, _)) in cells(table).iter().zip(&table.rows) {
+        for (cells, row) in cells(table).iter().zip(&table.rows) {
             let Some(case) = keys.iter().map(|k| cells[*k].clone()).collect::<Option<Vec<Cell>>>() else { continue };
             for (i, column) in table.columns.iter().enumerate().filter(|(_, c)| c.how.is_none()) {
-                let (Some(value), Some(cell)) = (&cells[i], written.get(i)) else { continue };
+                let Some(value) = &cells[i] else { continue };
                 let of = format!("{} gives {} {}", asked.join(", "), column.name.name, column.ty.text);
-                let here = (table.name.name.as_str(), cell.span);
+                let here = InTable { table, row, column: i };
                 match first.get(&(of.clone(), case.clone())) {
                     None => drop(first.insert((of, case.clone()), (value.clone(), here))),
                     Some((before, there)) if before != value => out.push((here, *there)),

@@ -4,7 +4,6 @@
 //! hints about itself with `accepted "reason"`.
 
 mod cases;
-mod cells;
 mod conditions;
 mod figures;
 mod money;
@@ -16,9 +15,9 @@ use super::declare::Declared;
 use super::node::{Op, Reg};
 use super::resolve::Resolver;
 use super::schema::FieldId;
-use crate::notation::tree::{Accepted, Book, FieldClause, ForLine, Part};
+use crate::notation::tree::{Accepted, Book, FieldClause, ForLine, Part, TableBlock, TableRow};
 use crate::problem::{Problem, in_source_order};
-use crate::source::{Span, Text};
+use crate::source::{Place, Span, Text};
 use std::cell::Cell;
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -109,6 +108,23 @@ impl Looking<'_> {
         self.found.push(problem);
     }
 
+    /// A hint about a row of a table; where that stands on a sheet, both are told.
+    fn hint_of_row(
+        &mut self,
+        kind: &'static str,
+        table: &TableBlock,
+        row: &TableRow,
+        span: Span,
+        what: String,
+        fix: &str,
+    ) {
+        let Some(on) = &row.on_sheet else { return self.hint(kind, span, what, fix) };
+        self.hint(kind, table.name.span, what, fix);
+        if let Some(hint) = self.found.last_mut() {
+            hint.places.push(Place::Cell(on.place.clone()));
+        }
+    }
+
     /// Hints, and those that are answered; a statement that accepts what nobody hints at is one more.
     fn told(self) -> (Vec<Problem>, Vec<Answered>) {
         let Self { text, statements, found, .. } = self;
@@ -144,7 +160,7 @@ fn about(statements: &[Statement], span: Span) -> Option<usize> {
 
 fn place(problem: &Problem) -> Span {
     match problem.places.first() {
-        Some(crate::source::Place::Book { span, .. }) => *span,
+        Some(Place::Book { span, .. }) => *span,
         _ => Span::default(),
     }
 }
@@ -152,9 +168,9 @@ fn place(problem: &Problem) -> Span {
 fn statements(book: &Book) -> Vec<Statement> {
     let mut out = Vec::new();
     let mut one = |span: Span, accepted: &Option<Accepted>| out.push(Statement { span, accepted: accepted.clone() });
-    for part in &book.parts {
+    for part in book.parts.iter() {
         match part {
-            Part::Use(..) | Part::Example(_) => {}
+            Part::Use(_) | Part::Example(_) => {}
             Part::Rows(block) => {
                 for field in &block.fields {
                     let accepted = field
@@ -165,7 +181,8 @@ fn statements(book: &Book) -> Vec<Statement> {
                 }
             }
             Part::Table(table) => {
-                let last = table.rows.last().map_or(table.name.span, |(_, span)| *span);
+                let last = table.rows.iter().rfind(|row| row.on_sheet.is_none()).map(|row| row.span);
+                let last = last.or(table.columns.last().map(|c| c.name.span)).unwrap_or(table.name.span);
                 one(table.name.span.to(last), &table.accepted);
             }
             Part::Define(define) => one(define.span, &define.accepted),

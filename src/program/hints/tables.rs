@@ -1,12 +1,12 @@
 //! Rows of tables that nothing can ask for, and cases that can be asked for and have no row.
 
+use super::super::cells::{Cell, cells};
 use super::super::node::{Op, Reg};
 use super::super::schema::{FieldId, Type};
 use super::super::types::read_type;
-use super::cells::{Cell, cells};
 use super::ranges::{Range, Words, both_words, range, words};
 use super::{Looking, live};
-use crate::notation::tree::{Book, Expr, Match, Part, TableBlock};
+use crate::notation::tree::{Book, Match, Part, Replaces, TableBlock};
 use crate::quantity::show::{Style, show};
 use crate::quantity::{Dimension, Number};
 use std::collections::{BTreeMap, BTreeSet};
@@ -40,8 +40,12 @@ impl Looking<'_> {
             }
         }
         let sure = live(self.r, self.always_worked(), true);
-        for part in &top.parts {
+        for part in top.parts.iter() {
             let Part::Table(table) = part else { continue };
+            // rows that stand in place of others are no table
+            if table.replaces == Replaces::Rows {
+                continue;
+            }
             let cells = cells(table);
             self.grid(table, &cells);
             let Some(Some(index)) = self.r.table_index.get(&table.name.name).copied() else { continue };
@@ -107,7 +111,7 @@ impl Looking<'_> {
         let c = &table.columns[column];
         let beside = beside(table, all, column);
         let mut found = Vec::new();
-        for (row, (written, span)) in all.iter().zip(&table.rows) {
+        for (row, written) in all.iter().zip(&table.rows) {
             let idle = match &row[column] {
                 Some(Cell::Text(word)) => asked.words.as_ref().is_some_and(|words| !words.contains(word)),
                 Some(Cell::Number(n)) => {
@@ -119,16 +123,16 @@ impl Looking<'_> {
                 _ => false,
             };
             if idle {
-                found.push((*span, written_as(&self.text.text, written, column)));
+                found.push((written, written.written(column)));
             }
         }
-        for (span, cell) in found {
+        for (row, cell) in found {
             let what = format!(
                 "This row of the table {} serves nothing: whoever asks, '{}' is never {cell}.",
                 table.name.name, c.name.name
             );
             let fix = "take the row out, or see whether it is spelled as what is asked";
-            self.hint("row never matched", span, what, fix);
+            self.hint_of_row("row never matched", table, row, row.span, what, fix);
         }
     }
 
@@ -158,14 +162,21 @@ impl Looking<'_> {
                 _ => {}
             }
         }
-        if let Some(first) = missing.first() {
-            let more = if missing.len() > 1 { format!(", nor for {} more", missing.len() - 1) } else { String::new() };
-            let what = format!(
-                "The table {} has no row for {} {first}{more}; it can be asked for, and is a fault then.",
-                table.name.name, c.name.name
-            );
-            self.hint("gap in a table", table.name.span, what, "a row for it, if there is one");
-        }
+        let key = format!("{} ", c.name.name);
+        self.no_row_for(table, &key, &missing);
+    }
+
+    /// A table without rows that could be asked for.
+    fn no_row_for(&mut self, table: &TableBlock, key: &str, missing: &[String]) {
+        let all = match missing {
+            [] => return,
+            [one] => one.clone(),
+            [one, two] => format!("{one} or {two}"),
+            [one, rest @ ..] => format!("{one} or {} others", rest.len()),
+        };
+        let what = format!("The table {} has no row for {key}{all}; what asks for it is stopped.", table.name.name);
+        let fix = "a row for it, or accepted \"…\" with the reason to have none";
+        self.hint("gap in a table", table.name.span, what, fix);
     }
 
     /// Exact keys make a grid; a place of the grid without a row is worth a look.
@@ -178,14 +189,14 @@ impl Looking<'_> {
         let mut numbers: Vec<BTreeMap<&Cell, usize>> = vec![BTreeMap::new(); keys.len()];
         let mut named: Vec<Vec<String>> = vec![Vec::new(); keys.len()];
         let mut there: BTreeSet<Vec<usize>> = BTreeSet::new();
-        for (row, (written, _)) in all.iter().zip(&table.rows) {
+        for (row, written) in all.iter().zip(&table.rows) {
             let mut place = Vec::new();
             for (i, key) in keys.iter().enumerate() {
                 let Some(cell) = &row[*key] else { return };
                 let next = numbers[i].len();
                 place.push(*numbers[i].entry(cell).or_insert(next));
                 if numbers[i].len() > next {
-                    named[i].push(written_as(&self.text.text, written, *key));
+                    named[i].push(written.written(*key).to_owned());
                 }
             }
             there.insert(place);
@@ -206,11 +217,7 @@ impl Looking<'_> {
                 missing.push(words.collect::<Vec<_>>().join(", "));
             }
         }
-        if let Some(first) = missing.first() {
-            let more = if missing.len() > 1 { format!(", and for {} more", missing.len() - 1) } else { String::new() };
-            let what = format!("The table {} has no row for {first}{more}; asking for it is a fault.", table.name.name);
-            self.hint("gap in a table", table.name.span, what, "a row for it, if there is one");
-        }
+        self.no_row_for(table, "", &missing);
     }
 }
 
@@ -229,11 +236,6 @@ impl Asked {
             _ => false,
         }
     }
-}
-
-/// How a cell is written.
-fn written_as(text: &str, cells: &[Expr], column: usize) -> String {
-    cells.get(column).and_then(|e| text.get(e.span.range())).unwrap_or("").trim().to_owned()
 }
 
 /// The other keys of a row.

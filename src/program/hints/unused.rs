@@ -17,7 +17,7 @@ impl Looking<'_> {
             self.formulas();
             self.functions();
         }
-        for part in &top.parts {
+        for part in top.parts.iter() {
             if let Part::Define(define) = part {
                 self.parameters(define);
             }

@@ -4,10 +4,11 @@
 
 mod own;
 pub mod page;
+pub mod textmate;
 
 use super::{Program, builtin, library, types::TYPES};
 use crate::notation::statements::STATEMENTS;
-use crate::notation::tree::{Define, Expr, Node, Part, TableBlock};
+use crate::notation::tree::{Define, Expr, Node, Part, Replaces, TableBlock};
 use crate::quantity::unit::UNITS;
 use crate::source::{Span, Text};
 use std::collections::BTreeSet;
@@ -177,9 +178,11 @@ pub fn words(program: &Program) -> Vec<Word> {
     let mut seen = BTreeSet::new();
     // a book states its words in its own order; what replaces one of a lower book stands in its place
     for book in program.books.iter().rev() {
-        for part in &book.parts {
+        for part in book.parts.iter() {
             let word = match part {
                 Part::Define(define) => define_word(define, &book.text, program),
+                // rows that stand in place of others are no word
+                Part::Table(table) if table.replaces == Replaces::Rows => continue,
                 Part::Table(table) => table_word(table, &book.text, program),
                 _ => continue,
             };
@@ -363,10 +366,12 @@ fn table_word(table: &TableBlock, text: &Arc<Text>, program: &Program) -> Word {
     let (stated, uppermost) = stated(text, table.name.span, program);
     let rows = table.rows.len();
     let rows = if rows == 1 { "1 row".to_owned() } else { format!("{rows} rows") };
+    let on =
+        table.from_sheet.as_ref().map(|from| format!(" on sheet {} of {}", from.sheet, from.path)).unwrap_or_default();
     let name = table.name.name.as_str();
     Word {
         others: names.iter().filter(|n| *n != name).cloned().collect(),
-        details: format!("{rows}; a value that no row serves is a fault, never a guess."),
+        details: format!("{rows}{on}; a value that no row serves is a fault, never a guess."),
         gives: results.map(|c| c.ty.text.as_str()).collect::<Vec<_>>().join(", "),
         source: table.source.clone(),
         stated,

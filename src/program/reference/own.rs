@@ -82,7 +82,7 @@ fn worked(program: &Program, name: &str) -> Vec<Shown> {
 pub(super) fn shows(program: &Program, is_it: impl Fn(&Expr) -> bool, most: usize) -> Vec<Shown> {
     let (mut alone, mut within) = (Vec::new(), Vec::new());
     for book in program.books.iter().rev() {
-        for part in &book.parts {
+        for part in book.parts.iter() {
             let Part::Example(example) = part else { continue };
             for show in &example.shows {
                 let place = if is_it(&show.value) {

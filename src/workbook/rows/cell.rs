@@ -141,7 +141,8 @@ pub(super) struct FieldReader<'a> {
     default: Option<Good>,
     one_of: Words,
     cache: FxHashMap<u32, Reading>,
-    from_text: bool,
+    /// Whether all cells are texts until they are read.
+    pub(super) from_text: bool,
     pub(super) as_text: Tally,
     pub(super) unitless: Tally,
     pub(super) long: Tally,
@@ -170,7 +171,7 @@ pub(super) fn readers<'a>(
 }
 
 impl<'a> FieldReader<'a> {
-    fn new(field: &'a Field, input: &'a Input, options: Option<&Options>, texts: &mut Texts) -> Self {
+    pub(super) fn new(field: &'a Field, input: &'a Input, options: Option<&Options>, texts: &mut Texts) -> Self {
         let holds = match field.ty {
             Type::Number { .. } | Type::Date | Type::Thing(_) => Holds::Numbers,
             Type::Text => Holds::Texts,

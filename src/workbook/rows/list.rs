@@ -128,6 +128,7 @@ fn lines_of(book: &mut Book, sheet: &str, fields: &[FieldReader<'_>], texts: &mu
         .map(|f| Wanted { label: f.field.label.clone(), headings: f.input.headings.clone(), required: false })
         .collect();
     let mut lines = Vec::new();
+    let mut one_too_many = None;
     let (file, sheet_name): (Arc<str>, Arc<str>) = (Arc::clone(book.file()), sheet.into());
     book.stream(sheet, texts, &mut |row, cells, texts| {
         let text = cells.iter().enumerate().find_map(|(i, (column, cell))| match cell {
@@ -137,6 +138,10 @@ fn lines_of(book: &mut Book, sheet: &str, fields: &[FieldReader<'_>], texts: &mu
         if let Some((i, name_column, text)) = text {
             let found = headings::find(&[(row, vec![(name_column, Arc::clone(&text))])], &wanted);
             let heading = found.as_ref().and_then(|h| h.cells.first());
+            if lines.len() == MOST_LINES {
+                one_too_many = Some(row);
+                return ControlFlow::Break(());
+            }
             let next = cells.get(i + 1);
             lines.push(Line {
                 file: Arc::clone(&file),
@@ -150,9 +155,16 @@ fn lines_of(book: &mut Book, sheet: &str, fields: &[FieldReader<'_>], texts: &mu
                 field: heading.and_then(|h| h.serves),
             });
         }
-        if lines.len() < MOST_LINES { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
+        ControlFlow::Continue(())
     })?;
-    Ok(lines)
+    match one_too_many {
+        None => Ok(lines),
+        Some(row) => {
+            let what = format!("This sheet has more than {MOST_LINES} lines of a name and a value.");
+            let place = CellPlace { file, sheet: sheet_name, row, column: None };
+            Err(Problem::stop("oversized file", what).at_cell(place))
+        }
+    }
 }
 
 /// Puts the value of a line into its field's column; the problem that stops the row, if any.

@@ -156,17 +156,7 @@ impl<'a> Table<'a> {
     /// Finds the headings in the rows kept, then reads the rows below them.
     fn start(&mut self, texts: &mut Texts) -> ControlFlow<()> {
         let head = std::mem::take(&mut self.head);
-        let rows: Vec<headings::RowOfTexts> = head
-            .iter()
-            .map(|(row, cells)| {
-                let named = |(column, cell): &(u16, RawCell)| match cell {
-                    RawCell::Text(id) => Some((*column, Arc::clone(texts.get(*id)))),
-                    RawCell::Number(v) | RawCell::Percent(v) => Some((*column, v.to_string().into())),
-                    _ => None,
-                };
-                (*row, cells.iter().filter_map(named).collect())
-            })
-            .collect();
+        let rows: Vec<headings::RowOfTexts> = head.iter().map(|row| headings::texts_of(row, texts)).collect();
         let Some(mut found) = headings::find(&rows, &self.wanted) else {
             self.failed.push(self.no_headings());
             return ControlFlow::Break(());

@@ -4,10 +4,12 @@
 //! worksheet can work it out, so a row that somebody changed must not look as if it were priced.
 
 use super::cells::{Cells as _, InSheet};
-use super::layout::{Layout, TableLayout};
+use super::layout::{Layout, TableLayout, quoted};
 use super::rooms::raw_cell;
 use super::{Book, Document, edge, prices};
 use crate::engine::{InputTable, RawCell};
+use crate::program::FieldId;
+use crate::quantity::Number;
 use crate::source::column_letters;
 use rust_xlsxwriter::XlsxError;
 use std::fmt::Write as _;
@@ -45,6 +47,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let sheet = workbook.add_worksheet();
     sheet.set_name(AS_READ)?;
     sheet.set_hidden(true);
+    sheet.set_formula_result_default("");
     let mut cells = InSheet { sheet, styles };
     for table in tables {
         let input = &doc.inputs.tables[table.table];
@@ -56,12 +59,56 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
             }
         }
     }
+    let mut formula = String::new();
+    for table in layout.tables() {
+        for (to, (id, from)) in (table.helps..).zip(&table.helped) {
+            for row in 0..table.rows {
+                help(doc, table, (*id, *from), row, &mut formula);
+                let value = doc.run.number(doc.schema, *id, row as usize).ok();
+                let value = value.zip(doc.live.helped.get(id)).and_then(|(v, h)| v.over(&h.unit).ok());
+                let mut text = String::new();
+                if let Some(value) = value {
+                    edge::float_text(&mut text, edge::number(&value));
+                }
+                cells.formula((table.row(row), to), &formula, &text)?;
+            }
+        }
+    }
     if let Some(copy) = layout.cost_copies {
         for (row, cost) in prices::costs(doc) {
             cells.number((row, copy), edge::number(cost))?;
         }
     }
     Ok(())
+}
+
+/// The formula of the value of an input cell that is no plain number: what it was read as while it stands, a number that
+/// is typed over it, and else nothing.
+fn help(doc: &Document<'_>, table: &TableLayout, (id, from): (FieldId, usize), row: u32, out: &mut String) {
+    out.clear();
+    let Some(helped) = doc.live.helped.get(&id) else { return };
+    let n = table.row(row) + 1;
+    let cell = format!("{}!{}{n}", quoted(&table.sheet), column_letters(table.raw_column(from)));
+    let copy = table.watched.iter().position(|w| *w == from).and_then(|at| u16::try_from(at).ok()).unwrap_or(0);
+    let copy = format!("{}{n}", column_letters(table.copies.saturating_add(copy)));
+    let mut read = String::new();
+    let value = doc.run.number(doc.schema, id, row as usize).ok().and_then(|v| v.over(&helped.unit).ok());
+    match value {
+        Some(value) => edge::float_text(&mut read, edge::number(&value)),
+        None => read.push_str("\"\""),
+    }
+    let as_read = format!("IF(EXACT({cell},{copy}),{read},\"\")");
+    match &helped.typed {
+        Some(by) if *by == Number::ONE => {
+            let _ = write!(out, "IF(ISNUMBER({cell}),{cell},{as_read})");
+        }
+        Some(by) => {
+            let mut factor = String::new();
+            edge::float_text(&mut factor, edge::number(by));
+            let _ = write!(out, "IF(ISNUMBER({cell}),{cell}*{factor},{as_read})");
+        }
+        None => out.push_str(&as_read),
+    }
 }
 
 /// The formula that says whether one cell is as it was, which a column of the sheet holds in the same row.

@@ -124,6 +124,18 @@ pub fn worked(field: &Field) -> String {
     out.join("\n")
 }
 
+/// What a worked-out column whose cells are values was worked out from.
+pub fn still(schema: &Schema, from: &[FieldId]) -> String {
+    const MOST: usize = 12;
+    let mut labels: Vec<&str> = from.iter().map(|f| schema.field(*f).label.as_str()).collect();
+    labels.dedup();
+    let more = labels.len().saturating_sub(MOST);
+    labels.truncate(MOST);
+    let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+    let from = if labels.is_empty() { String::new() } else { format!(", from {}{more}", labels.join(", ")) };
+    format!("These cells stay as they were priced{from}. Where one of those is changed, price again.")
+}
+
 /// A note as tall as its words.
 pub fn heading_note(text: &str) -> Note {
     let lines: usize = text.lines().map(|l| l.chars().count() / NOTE_LINE + 1).sum();

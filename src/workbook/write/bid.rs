@@ -294,8 +294,13 @@ impl<'a> Page<'a, '_> {
     /// Editions, cautions, and a line to sign.
     fn foot(&mut self, top: u32, plan: &BuildUp<'_>) -> Result<u32, XlsxError> {
         let width: u32 = WIDTHS.iter().sum();
-        let books: Vec<String> =
-            self.doc.schema.books.iter().map(|b| format!("{}, edition {}", b.title, b.edition)).collect();
+        let books: Vec<String> = self
+            .doc
+            .schema
+            .books
+            .iter()
+            .map(|b| if b.edition.is_empty() { b.title.clone() } else { format!("{}, edition {}", b.title, b.edition) })
+            .collect();
         let rules = format!("Rules: {}.", books.join("; "));
         let mut row = top;
         let text = if self.doc.priced.has_prices && !self.doc.priced.order.is_empty() {

@@ -59,8 +59,10 @@ pub trait Cells {
     fn known(&mut self, at: At, of: (Dictionary, u32), text: &str) -> Result<(), XlsxError>;
     /// Yes or no.
     fn yes_no(&mut self, at: At, value: bool) -> Result<(), XlsxError>;
-    /// A formula without special characters, and its value: the text of a number, or nothing.
+    /// A formula, and its value: the text of a number, or nothing.
     fn formula(&mut self, at: At, formula: &str, value: &str) -> Result<(), XlsxError>;
+    /// A formula, and its value: a text.
+    fn formula_text(&mut self, at: At, formula: &str, text: &str) -> Result<(), XlsxError>;
     /// A text with a format of its own.
     fn marked(&mut self, at: At, text: &str, mark: Mark) -> Result<(), XlsxError>;
     /// A number with a format of its own.
@@ -96,6 +98,10 @@ impl Cells for InSheet<'_> {
 
     fn formula(&mut self, (row, column): At, formula: &str, value: &str) -> Result<(), XlsxError> {
         self.sheet.write_formula(row, column, Formula::new(formula).set_result(value)).map(|_| ())
+    }
+
+    fn formula_text(&mut self, at: At, formula: &str, text: &str) -> Result<(), XlsxError> {
+        self.formula(at, formula, text)
     }
 
     fn marked(&mut self, (row, column): At, text: &str, mark: Mark) -> Result<(), XlsxError> {
@@ -219,6 +225,10 @@ impl Cells for Gather<'_> {
     }
 
     fn formula(&mut self, _: At, _: &str, _: &str) -> Result<(), XlsxError> {
+        Ok(())
+    }
+
+    fn formula_text(&mut self, _: At, _: &str, _: &str) -> Result<(), XlsxError> {
         Ok(())
     }
 

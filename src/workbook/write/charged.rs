@@ -14,22 +14,22 @@ pub fn charged(doc: &Document<'_>) -> String {
     let left = doc.priced.order.iter().filter_map(|row| row.left_cost).fold(0i64, i64::saturating_add);
     let beyond = beyond_used(doc.priced).ok().flatten();
     let apart = if doc.priced.order.iter().any(|row| !row.scrap.is_zero()) { ", scrap not counted" } else { "" };
-    match (rule.charges_bought, beyond) {
-        (_, None) => {
-            "Bought in whole pieces and packs, so it differs from the bid, which prices what is used.".to_owned()
+    let Some(beyond) = beyond else {
+        return "Bought in whole pieces and packs, so it differs from the bid, which prices what is used.".to_owned();
+    };
+    // a yard's price for a pack may be less than its pieces come to
+    let apart_by = match beyond {
+        ..0 => format!("{} less", money(beyond.saturating_neg())),
+        0 => "no more".to_owned(),
+        _ => format!("{} more", money(beyond)),
+    };
+    let charges = match rule.charges_bought {
+        Some(_) => {
+            format!("what is bought: whole pieces and packs cost {apart_by} than what is used, a line of the job")
         }
-        (Some(_), Some(cents)) => format!(
-            "The bid charges what is bought: whole pieces and packs cost {} more than what is used, a line of the job. Of what \
-             is bought {} are left over{apart}.",
-            money(cents),
-            money(left)
-        ),
-        (None, Some(cents)) => format!(
-            "The bid charges what is used; whole pieces and packs cost {} more. Of what is bought {} are left over{apart}.",
-            money(cents),
-            money(left)
-        ),
-    }
+        None => format!("what is used; whole pieces and packs cost {apart_by}"),
+    };
+    format!("The bid charges {charges}. Of what is bought {} are left over{apart}.", money(left))
 }
 
 /// Where waste entered.

@@ -1,5 +1,6 @@
 //! Where everything stands, settled before the first cell is written, so that sheets can refer to each other.
 
+use super::filled::{Places, inputs_of};
 use super::shown::{Shown, shown};
 use super::{Document, LINES, ROOMS, as_read, printable, sheets_of};
 use crate::engine::InputTable;
@@ -29,6 +30,8 @@ pub struct Layout {
     pub lines: LinesLayout,
     /// Column of the costs as they were, on the sheet of what was read; nothing where they are not watched.
     pub cost_copies: Option<u16>,
+    /// Where the cells of fields stand.
+    pub places: Places,
 }
 
 /// A formula column.
@@ -57,6 +60,10 @@ pub struct TableLayout {
     pub watched: Vec<usize>,
     /// First column of their copies on the sheet of what was read.
     pub copies: u16,
+    /// Input fields whose values stand beside the copies, and the columns that they are read from.
+    pub helped: Vec<(FieldId, usize)>,
+    /// First column of those values on the sheet of what was read.
+    pub helps: u16,
     /// Formula columns.
     pub worked: Vec<Worked>,
     /// Row of the headings, from 0.
@@ -96,7 +103,10 @@ impl TableLayout {
                 .in_file(doc.title)
                 .fix("Split the job into several files."));
         }
-        Ok(Self { kind: input.kind, table, sheet, numbered, raw, watched, copies, worked, heading, rows })
+        let helped = helped(doc, input, &watched);
+        let helps = copies.saturating_add(narrow(watched.len()));
+        let kind = input.kind;
+        Ok(Self { kind, table, sheet, numbered, raw, watched, copies, helped, helps, worked, heading, rows })
     }
 
     /// Column of an input column.
@@ -114,9 +124,9 @@ impl TableLayout {
         self.worked_column(self.worked.len())
     }
 
-    /// The column after the copies of what was read.
+    /// The column after the copies of what was read, and the values beside them.
     fn copies_end(&self) -> u16 {
-        self.copies.saturating_add(narrow(self.watched.len()))
+        self.helps.saturating_add(narrow(self.helped.len()))
     }
 
     /// Column of whether a row was changed since it was priced.
@@ -409,7 +419,9 @@ impl Layout {
         }
         let rooms = root.as_ref().map_or(0, |r: &TableLayout| r.rows);
         let cost_copies = as_read::there(doc).then_some(copies).filter(|_| !doc.priced.prices.is_empty());
-        Ok(Self { root, children, lines: LinesLayout::new(doc, root_kind, rooms), cost_copies })
+        let lines = LinesLayout::new(doc, root_kind, rooms);
+        let places = Places::new(doc, root.iter().chain(&children));
+        Ok(Self { root, children, lines, cost_copies, places })
     }
 
     /// All tables, the root's first.
@@ -429,6 +441,19 @@ impl Layout {
             .filter_map(|(i, t)| Some((format!("hardlid_input_{}", i + 1), t.input_range()?)))
             .collect()
     }
+}
+
+/// Watched columns whose cells are no plain numbers, by the fields that live formulas look at.
+fn helped(doc: &Document<'_>, input: &InputTable, watched: &[usize]) -> Vec<(FieldId, usize)> {
+    let fields: Vec<FieldId> = inputs_of(doc.schema, input.kind).collect();
+    let field = |at: &usize| input.origin.columns.get(*at)?.field.and_then(|f| fields.get(f)).copied();
+    let mut out: Vec<(FieldId, usize)> = Vec::new();
+    for at in watched {
+        if let Some(id) = field(at).filter(|id| doc.live.helped.contains_key(id) && out.iter().all(|(i, _)| i != id)) {
+            out.push((id, *at));
+        }
+    }
+    out
 }
 
 /// The kind that the job is a list of: `rooms` where there is one, else the first that stands by itself.

@@ -2,6 +2,7 @@
 
 use super::cells::{Cells, InSheet};
 use super::edge;
+use super::filled::{For, Places};
 use super::layout::{FIRST_LINE, Layout, LineColumn, LinesSheet};
 use super::long::Of;
 use super::page::{Table, headings, set_up};
@@ -9,10 +10,12 @@ use super::styles::{Styles, column as column_format};
 use super::{Book, Document, prices, text_of};
 use crate::engine::names;
 use crate::pricing::{LUMP_SUM, Line, divide, own};
-use crate::program::{KindId, LineKind, Schema};
+use crate::program::{KindId, LineKind, Need, Schema};
 use crate::quantity::Number;
 use crate::source::column_letters;
+use crate::workbook::live::Piece;
 use rust_xlsxwriter::{ConditionalFormatFormula, DataValidation, DataValidationRule, Formula, Worksheet, XlsxError};
+use rustc_hash::FxHashMap;
 use std::fmt::Write as _;
 use std::sync::Arc;
 
@@ -186,12 +189,15 @@ struct Writer<'a, 'w, C> {
     parts: bool,
     divided: bool,
     alternates: bool,
+    places: &'w Places,
+    /// Formulas of needs by item, with the unit that they are in.
+    needs: FxHashMap<u32, (Number, Option<Vec<Piece>>)>,
     formula: String,
     value: String,
 }
 
 impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
-    fn new(doc: Document<'a>, layout: &Layout, cells: &'w mut C) -> Self {
+    fn new(doc: Document<'a>, layout: &'w Layout, cells: &'w mut C) -> Self {
         let mut at = [0; 19];
         for column in super::layout::LINE_COLUMNS {
             at[column.column as usize] = layout.lines.column(column.column);
@@ -204,6 +210,8 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
             parts: layout.lines.parts,
             divided: layout.lines.divided,
             alternates: layout.lines.alternates,
+            places: &layout.places,
+            needs: FxHashMap::default(),
             formula: String::new(),
             value: String::new(),
         }
@@ -251,7 +259,7 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         self.text(row, C::Item, label)?;
         self.text(row, C::Code, &line.code)?;
         self.text(row, C::Kind, line_word(line))?;
-        self.number(row, C::Need, &line.need)?;
+        self.need(row, line)?;
         if !line.waste.is_zero() {
             self.number(row, C::Waste, &line.waste)?;
         }
@@ -298,6 +306,39 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
     /// The formula and the value that were made last.
     fn formula(&mut self, row: u32, column: LineColumn) -> Result<(), XlsxError> {
         self.cells.formula((row, self.at[column as usize]), &self.formula, &self.value)
+    }
+
+    /// What the row of a line needs: by the cells of that row where they can tell.
+    fn need(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
+        if self.live_need(line).is_none() {
+            return self.number(row, LineColumn::Need, &line.need);
+        }
+        edge::float_text(&mut self.value, edge::number(&line.need));
+        self.formula(row, LineColumn::Need)
+    }
+
+    /// Makes the formula of a line's need; nothing where it is a value.
+    fn live_need(&mut self, line: &Line) -> Option<()> {
+        let Document { live, schema, run, .. } = self.doc;
+        let (kind, at) = line.of;
+        if live.is_empty() || line.need.is_zero() || schema.kind(kind).single {
+            return None;
+        }
+        let needed = match &schema.items.get(line.item as usize)?.need {
+            Need::Amount(field) => run.number(schema, *field, at as usize).ok()?,
+            Need::Cut { count, each } => {
+                let count = run.number(schema, *count, at as usize).ok()?;
+                count.times(&run.number(schema, *each, at as usize).ok()?).ok()?
+            }
+            Need::Pieces { .. } | Need::Lump(_) => return None,
+        };
+        let unit = needed.over(&line.need).ok()?;
+        if self.needs.get(&line.item).is_none_or(|(of, _)| *of != unit) {
+            self.needs.insert(line.item, (unit, live.need(line.item, &unit)));
+        }
+        let pieces = self.needs.get(&line.item)?.1.as_ref()?;
+        self.formula.clear();
+        self.places.fill(schema, pieces, For { kind, row: at, on: None }, &mut self.formula)
     }
 
     /// Quantity with waste; live like cost and hours, so that an estimator's own figures reach the bid.

@@ -20,6 +20,7 @@ mod charged;
 mod checks;
 mod cuts;
 mod figures;
+mod filled;
 mod layout;
 mod lines;
 mod long;
@@ -32,6 +33,7 @@ mod prices;
 mod rooms;
 mod rules;
 mod schemes;
+mod tables;
 mod text;
 mod told;
 
@@ -42,6 +44,7 @@ use crate::problem::Problem;
 use crate::program::Schema;
 use crate::quantity::Date;
 use crate::workbook::carried::Row;
+use crate::workbook::live::RowFormulas;
 use crate::workbook::open::LONGEST_TEXT;
 use layout::Layout;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
@@ -80,6 +83,8 @@ pub struct Document<'a> {
     /// that name, `{material}`, `{labor}` and `{hours}` are the same. A figure without a template, or whose template
     /// names something that is not on the Bid, is written as a value.
     pub job_live: &'a [(String, String)],
+    /// Live formulas of rows.
+    pub live: &'a RowFormulas,
     /// Layouts to draw, one for each different one; none makes no sheet of plans.
     pub plans: &'a [PlanOf<'a>],
     /// Their pictures, which other threads may still be painting.
@@ -108,6 +113,8 @@ pub struct Limits {
     pub cells_in_memory: u64,
     /// Most rows of a table beside which it stands whether they were changed since.
     pub watched_rows: usize,
+    /// Most rows of a kind whose worked-out cells are live formulas; all are values where one has more.
+    pub live_rows: usize,
     /// Most rooms times lines for which each room looks for its lines by number; beyond it each room adds up its own
     /// block of lines, which a sheet of that size needs to stay quick.
     pub look_ups: u64,
@@ -115,7 +122,13 @@ pub struct Limits {
 
 impl Default for Limits {
     fn default() -> Self {
-        Self { sheet_rows: 1_048_576, cells_in_memory: 40_000, watched_rows: 5_000, look_ups: 20_000_000 }
+        Self {
+            sheet_rows: 1_048_576,
+            cells_in_memory: 40_000,
+            watched_rows: 5_000,
+            live_rows: 20_000,
+            look_ups: 20_000_000,
+        }
     }
 }
 
@@ -199,6 +212,12 @@ pub const SHEETS: &[SheetRecord] = &[
         purpose: "The price and labor rows that were used.",
         there: always,
         write: prices::write,
+    },
+    SheetRecord {
+        name: tables::TABLES,
+        purpose: "Tables of the rules, as live cells look things up in them.",
+        there: tables::there,
+        write: tables::write,
     },
     SheetRecord {
         name: "Rules",

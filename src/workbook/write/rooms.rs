@@ -2,6 +2,7 @@
 
 use super::cells::{At, Cells, Dictionary, InSheet, Mark};
 use super::edge;
+use super::filled::{For, Places};
 use super::layout::{Layout, LineColumn, TableLayout};
 use super::long::Of;
 use super::page::{Table, headings, pages, set_up, width};
@@ -10,6 +11,7 @@ use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format, note};
 use super::{Book, Document, as_read, asked, text_of};
 use crate::engine::{Column, Explain, Fault, RawCell};
 use crate::program::{FieldId, Type};
+use crate::workbook::palette as color;
 use rust_xlsxwriter::{Format, Worksheet, XlsxError};
 use rustc_hash::FxHashMap;
 use std::fmt::Write as _;
@@ -59,7 +61,9 @@ fn table(layout: &Layout, of: Of) -> Option<&TableLayout> {
 pub fn rows<C: Cells>(doc: &Document<'_>, layout: &Layout, of: Of, cells: &mut C) -> Result<(), XlsxError> {
     let Some(table) = table(layout, of) else { return Ok(()) };
     let is_root = matches!(of, Of::Root);
-    let rows = Rows { doc: *doc, table, lines: &layout.lines, faults: FxHashMap::default(), notes: 0, cells };
+    let (lines, places) = (&layout.lines, &layout.places);
+    let (formula, value) = (String::new(), String::new());
+    let rows = Rows { doc: *doc, table, lines, places, faults: FxHashMap::default(), notes: 0, formula, value, cells };
     rows.write(is_root)
 }
 
@@ -99,7 +103,11 @@ impl Writer<'_, '_> {
             let head = heading(&field.label, &worked.shown.unit);
             let style = if text { &styles.heading } else { &styles.heading_right };
             heads.push((head.clone(), width(&head, body), style));
-            self.sheet.set_column_format(table.worked_column(i), &column_format(&worked.shown.format))?;
+            let mut format = column_format(&worked.shown.format);
+            if self.doc.live.still.contains_key(&worked.field) {
+                format = format.set_background_color(color::STILL);
+            }
+            self.sheet.set_column_format(table.worked_column(i), &format)?;
         }
         if is_root {
             let cost = table.cost();
@@ -145,7 +153,11 @@ impl Writer<'_, '_> {
             }
         }
         for (i, worked) in table.worked.iter().enumerate() {
-            let words = asked::worked(schema.field(worked.field));
+            let mut words = asked::worked(schema.field(worked.field));
+            if let Some(from) = self.doc.live.still.get(&worked.field) {
+                words.push('\n');
+                words.push_str(&asked::still(schema, from));
+            }
             self.sheet.insert_note(table.heading, table.worked_column(i), &asked::heading_note(&words))?;
         }
         Ok(())
@@ -161,7 +173,14 @@ impl Writer<'_, '_> {
             let format = if typed { &styles.typed_band } else { &styles.band };
             let text = match at {
                 at if at == first_raw && table.raw > 0 => "As read",
-                at if at == worked && !table.worked.is_empty() => "Worked out",
+                at if at == worked && !table.worked.is_empty() => {
+                    let (all, still) = (&table.worked, &self.doc.live.still);
+                    if all.iter().any(|w| still.contains_key(&w.field)) {
+                        "Worked out; shaded cells stay as they were priced"
+                    } else {
+                        "Worked out"
+                    }
+                }
                 at if at == cost && is_root => "Price and status",
                 _ => "",
             };
@@ -219,10 +238,15 @@ struct Rows<'a, 'w, C> {
     doc: Document<'a>,
     table: &'w TableLayout,
     lines: &'w super::layout::LinesLayout,
+    places: &'w Places,
     /// Each fault, once: its gist and its sentence.
     faults: FxHashMap<Fault, (String, String)>,
     /// Cell notes so far.
     notes: u32,
+    /// The formula that was made last.
+    formula: String,
+    /// The text of a number.
+    value: String,
     cells: &'w mut C,
 }
 
@@ -294,7 +318,16 @@ impl<C: Cells> Rows<'_, '_, C> {
             }
             return Ok(());
         }
+        let live = self.live(worked.field, row).is_some();
         match self.doc.schema.field(worked.field).ty {
+            Type::Text if live && chunk.text(i).is_some_and(|id| stays_text(self.doc.run.texts.get(id))) => {
+                let text = chunk.text(i).map_or("", |id| self.doc.run.texts.get(id));
+                self.cells.formula_text(to, &self.formula, text_of(text))?;
+            }
+            Type::YesNo if live => {
+                let word = if chunk.yes_no(i).unwrap_or(false) { "yes" } else { "no" };
+                self.cells.formula_text(to, &self.formula, word)?;
+            }
             Type::Text => {
                 let raw = chunk.text(i).map_or("", |id| self.doc.run.texts.get(id));
                 let words = text_of(self.doc.schema.in_words(worked.field, raw));
@@ -309,7 +342,11 @@ impl<C: Cells> Rows<'_, '_, C> {
                 self.cells.text(to, word)?;
             }
             ty => {
-                if let Some(value) = worked.shown.scale.apply(chunk, i) {
+                if let (Some(value), true) = (worked.shown.scale.apply(chunk, i), live) {
+                    self.value.clear();
+                    edge::float_text(&mut self.value, value);
+                    self.cells.formula(to, &self.formula, &self.value)?;
+                } else if let Some(value) = worked.shown.scale.apply(chunk, i) {
                     self.cells.number(to, if ty == Type::Date { edge::days(value) } else { value })?;
                 } else {
                     self.cells.marked(to, edge::TOO_LARGE, Mark::Fault)?;
@@ -317,6 +354,14 @@ impl<C: Cells> Rows<'_, '_, C> {
             }
         }
         Ok(())
+    }
+
+    /// Makes the live formula of a field in a row; nothing where it is a value.
+    fn live(&mut self, field: FieldId, row: u32) -> Option<()> {
+        let pieces = self.doc.live.of(field)?;
+        let kind = self.table.kind;
+        self.formula.clear();
+        self.places.fill(self.doc.schema, pieces, For { kind, row, on: Some(kind) }, &mut self.formula)
     }
 
     /// Cost, hours and status of a room.
@@ -365,6 +410,11 @@ impl<C: Cells> Rows<'_, '_, C> {
             n => self.cells.marked(status, &format!("{n} warnings"), Mark::Warn),
         }
     }
+}
+
+/// Whether the format crate keeps a formula's value as a text.
+fn stays_text(text: &str) -> bool {
+    text.parse::<f64>().is_err() && !matches!(text, "TRUE" | "FALSE") && !text.starts_with('#') && !text.is_empty()
 }
 
 /// A cell as it was read.

@@ -107,6 +107,12 @@ fn books(page: &mut Page<'_>, schema: &Schema) -> Result<(), XlsxError> {
     for book in &schema.books {
         page.line([&book.title, &book.edition, &book.file, &book.digest])?;
     }
+    if !schema.sheets.is_empty() {
+        page.section("Tables read from workbooks", ["Table", "Sheet", "File", "SHA-256"])?;
+        for sheet in &schema.sheets {
+            page.line([&sheet.table, &sheet.sheet, &sheet.file, &sheet.digest])?;
+        }
+    }
     page.section("What an upper layer replaced", ["What", "In", "Replaced by", ""])?;
     if schema.replaced.is_empty() {
         page.line(["Nothing was replaced.", "", "", ""])?;

@@ -134,6 +134,21 @@ impl<'a> RowText<'a> {
         Ok(())
     }
 
+    /// Text as it stands in a part.
+    fn escaped(&mut self, text: &str) {
+        let mut rest = text;
+        while let Some(i) = rest.find(['&', '<', '>']) {
+            self.put(&rest[..i]);
+            self.put(match rest.as_bytes()[i] {
+                b'&' => "&amp;",
+                b'<' => "&lt;",
+                _ => "&gt;",
+            });
+            rest = &rest[i + 1..];
+        }
+        self.put(rest);
+    }
+
     fn numbered_text(&mut self, at: At, number: Option<u32>, mark: Option<Mark>) -> Result<(), XlsxError> {
         let number = number.ok_or_else(|| XlsxError::ParameterError("a text without a number".to_owned()))?;
         self.cell(at, mark)?;
@@ -167,19 +182,19 @@ impl Cells for RowText<'_> {
     fn formula(&mut self, at: At, formula: &str, value: &str) -> Result<(), XlsxError> {
         self.cell(at, None)?;
         self.put(if value.is_empty() { " t=\"str\"><f>" } else { "><f>" });
-        let mut rest = formula;
-        while let Some(i) = rest.find(['&', '<', '>']) {
-            self.put(&rest[..i]);
-            self.put(match rest.as_bytes()[i] {
-                b'&' => "&amp;",
-                b'<' => "&lt;",
-                _ => "&gt;",
-            });
-            rest = &rest[i + 1..];
-        }
-        self.put(rest);
+        self.escaped(formula);
         self.put("</f><v>");
         self.put(value);
+        self.put("</v></c>");
+        Ok(())
+    }
+
+    fn formula_text(&mut self, at: At, formula: &str, text: &str) -> Result<(), XlsxError> {
+        self.cell(at, None)?;
+        self.put(" t=\"str\"><f>");
+        self.escaped(formula);
+        self.put("</f><v>");
+        self.escaped(text);
         self.put("</v></c>");
         Ok(())
     }

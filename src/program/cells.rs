@@ -1,9 +1,9 @@
 //! Cells of a table as they are compared.
 
-use super::super::literals::literal_value;
-use super::super::schema::Value;
-use super::super::types::read_type;
-use crate::notation::tree::TableBlock;
+use super::literals::literal_value;
+use super::schema::Value;
+use super::types::read_type;
+use crate::notation::tree::{TableBlock, TableRow};
 use crate::quantity::{Date, Number};
 use crate::source::texts::fold;
 
@@ -19,8 +19,8 @@ pub enum Cell {
 /// Every cell of a table, one for each column; nothing for one that cannot be read.
 pub fn cells(table: &TableBlock) -> Vec<Vec<Option<Cell>>> {
     let types: Vec<_> = table.columns.iter().map(|c| read_type(&c.ty.text).ok().map(|t| t.0)).collect();
-    let row = |(row, _): &(Vec<crate::notation::tree::Expr>, _)| {
-        let cell = |(i, ty): (usize, &Option<_>)| literal_value(row.get(i)?, (*ty)?).ok().map(Cell::from);
+    let row = |row: &TableRow| {
+        let cell = |(i, ty): (usize, &Option<_>)| literal_value(row.cells.get(i)?, (*ty)?).ok().map(Cell::from);
         types.iter().enumerate().map(cell).collect()
     };
     table.rows.iter().map(row).collect()

@@ -17,7 +17,7 @@ use indexmap::IndexMap;
 pub fn job_formulas(program: &Program, figures: &[JobFigure]) -> Vec<(String, String)> {
     let mut formulas: IndexMap<String, &Formula> = IndexMap::new();
     for book in &program.books {
-        for part in &book.parts {
+        for part in book.parts.iter() {
             let Part::For(name, lines) = part else { continue };
             if program.schema.kind_named(&name.name) != Some(program.job) {
                 continue;
