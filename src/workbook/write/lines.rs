@@ -7,6 +7,7 @@ use super::layout::{FIRST_LINE, Layout, LineColumn, LinesSheet};
 use super::long::Of;
 use super::page::{Table, headings, set_up};
 use super::styles::{Styles, column as column_format};
+use super::values::{Values, write_live};
 use super::{Book, Document, prices, text_of};
 use crate::engine::names;
 use crate::pricing::{LUMP_SUM, Line, divide, own};
@@ -14,7 +15,7 @@ use crate::program::{KindId, LineKind, Need, Schema};
 use crate::quantity::Number;
 use crate::source::column_letters;
 use crate::workbook::live::Piece;
-use rust_xlsxwriter::{ConditionalFormatFormula, DataValidation, DataValidationRule, Formula, Worksheet, XlsxError};
+use rust_xlsxwriter::{ConditionalFormatFormula, DataValidation, DataValidationRule, Worksheet, XlsxError};
 use rustc_hash::FxHashMap;
 use std::fmt::Write as _;
 use std::sync::Arc;
@@ -88,6 +89,9 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
 /// The rows of a sheet of lines, headings aside.
 pub fn rows<C: Cells>(doc: &Document<'_>, layout: &Layout, sheet: usize, cells: &mut C) -> Result<(), XlsxError> {
     let Some(part) = layout.lines.sheets.get(sheet) else { return Ok(()) };
+    if doc.limits.values_only {
+        return Writer::new(*doc, layout, &mut Values(cells)).lines(part);
+    }
     Writer::new(*doc, layout, cells).lines(part)
 }
 
@@ -125,8 +129,7 @@ fn head_row(
             _ if doc.priced.has_prices => edge::cents_text(&mut value, cents),
             _ => value.clear(),
         }
-        let formula = Formula::new(formula).set_result(value.as_str());
-        sheet.write_formula_with_format(0, layout.lines.column(column), formula, format)?;
+        write_live(sheet, &doc.limits, (0, layout.lines.column(column)), (&formula, &value), Some(format))?;
     }
     Ok(())
 }

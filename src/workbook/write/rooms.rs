@@ -8,6 +8,7 @@ use super::long::Of;
 use super::page::{Table, headings, pages, set_up, width};
 use super::shown::{heading, short};
 use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format, note};
+use super::values::Values;
 use super::{Book, Document, as_read, asked, text_of};
 use crate::engine::{Column, Explain, Fault, RawCell};
 use crate::program::{FieldId, Type};
@@ -59,6 +60,13 @@ fn table(layout: &Layout, of: Of) -> Option<&TableLayout> {
 
 /// A table's rows, headings aside.
 pub fn rows<C: Cells>(doc: &Document<'_>, layout: &Layout, of: Of, cells: &mut C) -> Result<(), XlsxError> {
+    if doc.limits.values_only {
+        return written(doc, layout, of, &mut Values(cells));
+    }
+    written(doc, layout, of, cells)
+}
+
+fn written<C: Cells>(doc: &Document<'_>, layout: &Layout, of: Of, cells: &mut C) -> Result<(), XlsxError> {
     let Some(table) = table(layout, of) else { return Ok(()) };
     let is_root = matches!(of, Of::Root);
     let (lines, places) = (&layout.lines, &layout.places);

@@ -6,6 +6,7 @@ use super::lines::row_name;
 use super::page::{Table, headings, lines, pages, set_up, width};
 use super::shown::{Shown, heading, shown};
 use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format};
+use super::values::write_live;
 use super::{Book, Document, text_of};
 use crate::engine::column::Holds;
 use crate::engine::{Column, ColumnBuilder};
@@ -16,7 +17,7 @@ use crate::pricing::{Compared, Trial, Tried};
 use crate::program::{Field, FieldId, Options, Type, Value};
 use crate::source::column_letters;
 use crate::workbook::palette as color;
-use rust_xlsxwriter::{ConditionalFormatFormula, Format, FormatAlign, FormatBorder, Formula, Worksheet, XlsxError};
+use rust_xlsxwriter::{ConditionalFormatFormula, Format, FormatAlign, FormatBorder, Worksheet, XlsxError};
 
 /// Columns before those that the book shows; the reason follows those.
 const NUMBER: u16 = 0;
@@ -234,7 +235,7 @@ impl Writer<'_, '_> {
                     let cell = rooms_cell(root, root.cost(), room);
                     let guarded = || format!("IF({cell}=\"\",\"\",{cell})");
                     let formula = if priced.has_prices { cell.clone() } else { guarded() };
-                    self.sheet.write_formula(row, COST, Formula::new(formula).set_result(value))?;
+                    write_live(self.sheet, &self.doc.limits, (row, COST), (&formula, &value), None)?;
                 }
                 None => self.number(row, COST, cost)?,
             }
@@ -253,7 +254,7 @@ impl Writer<'_, '_> {
         let letters = column_letters(COST);
         let (own, other) = (format!("{letters}{}", row + 1), format!("{letters}{}", taken + 1));
         let formula = format!("IF(COUNT({own},{other})<2,\"\",ROUND({own}-{other},2))");
-        self.sheet.write_formula(row, OVER, Formula::new(formula).set_result(value))?;
+        write_live(self.sheet, &self.doc.limits, (row, OVER), (&formula, &value), None)?;
         Ok(true)
     }
 
@@ -278,7 +279,7 @@ impl Writer<'_, '_> {
                 let mut value = String::new();
                 edge::float_text(&mut value, hours);
                 let cell = rooms_cell(root, root.cost() + 1, room);
-                self.sheet.write_formula(row, HOURS, Formula::new(cell).set_result(value))?;
+                write_live(self.sheet, &self.doc.limits, (row, HOURS), (&cell, &value), None)?;
             }
             None => {
                 self.sheet.write_number(row, HOURS, hours)?;
@@ -325,7 +326,7 @@ impl Writer<'_, '_> {
             amount(""),
             amount("-")
         );
-        self.sheet.write_formula(row, to, Formula::new(formula).set_result(why))?;
+        write_live(self.sheet, &self.doc.limits, (row, to), (&formula, why), None)?;
         Ok(())
     }
 }
