@@ -1,5 +1,6 @@
 //! Lines: what is bought and done for each room, with columns for the estimator's own figures.
 
+use super::asked::heading_note;
 use super::cells::{Cells, InSheet};
 use super::edge;
 use super::filled::{For, Places};
@@ -44,6 +45,9 @@ pub const ALTERNATE_MATERIAL: &str = "Alternate material";
 /// Labor that an alternate would add.
 pub const ALTERNATE_LABOR: &str = "Alternate labor";
 
+/// Room for these words, where there are any.
+const KIND_WIDTH: u32 = 19;
+
 /// Writes Lines, and the sheets on which they go on.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
@@ -56,7 +60,11 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         let Some(sheet) = workbook.worksheets_mut().last_mut() else { continue };
         let at = |column| layout.lines.column(column);
         let heads = layout.lines.columns().map(|c| {
-            let width = if c.column == LineColumn::Item { item_width(doc.schema) } else { c.width };
+            let width = match c.column {
+                LineColumn::Item => item_width(doc.schema),
+                LineColumn::Kind if layout.lines.alternates => KIND_WIDTH,
+                _ => c.width,
+            };
             let style = match (c.typed, c.format) {
                 (true, "General") => &styles.typed_heading,
                 (true, _) => &styles.typed_heading_right,
@@ -67,6 +75,12 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         });
         head_row(sheet, &doc, layout, styles, part)?;
         headings(sheet, FIRST_LINE - 1, heads)?;
+        for column in layout.lines.columns() {
+            sheet.insert_note(FIRST_LINE - 1, at(column.column), &heading_note(column.note))?;
+        }
+        // what leads to a quantity and to hours folds into them
+        sheet.group_columns(at(LineColumn::Need), at(LineColumn::Waste))?;
+        sheet.group_columns(at(LineColumn::HoursEach), at(LineColumn::HoursEach))?;
         for column in layout.lines.columns() {
             sheet.set_column_format(at(column.column), &column_format(column.format))?;
         }

@@ -23,6 +23,7 @@ mod figures;
 mod filled;
 mod layout;
 mod lines;
+mod links;
 mod long;
 mod order;
 mod page;
