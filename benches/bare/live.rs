@@ -2,7 +2,8 @@
 
 use crate::timed::{Side, against};
 use crate::{Result, made};
-use hardlid::bid::{Ready, Rules, Written};
+use hardlid::bid::{Ready, Rules, Worked, Written};
+use hardlid::drawing::Painting;
 use hardlid::problem::Problem;
 use hardlid::quantity::Date;
 use hardlid::workbook::carried::File;
@@ -27,10 +28,20 @@ fn one(what: &str, rooms: &[u8], prices: &[u8], runs: usize) -> Result<()> {
     let rooms = File::new("rooms.xlsx", rooms.to_vec());
     let inputs = ready.inputs(&rooms).map_err(all)?;
     let (job, painting) = ready.work_out_and_paint(&rooms, inputs, Vec::new());
-    // pictures of plans are the same in both, and their painting is no writing
+    // painting is no writing
     painting.pictures();
-    let live = || job.workbook(1, &painting).map_err(told);
-    let values = || job.values_only(1, &painting).map_err(told);
+    // pictures weigh the same on both sides, and hide what formulas weigh
+    let bare_of_plans = Painting::default();
+    for (how, painting) in [("with plans", &painting), ("without plans", &bare_of_plans)] {
+        beside(&format!("{what}, {how}"), &job, painting, runs)?;
+    }
+    Ok(())
+}
+
+fn beside(what: &str, job: &Worked<'_>, painting: &Painting, runs: usize) -> Result<()> {
+    let told = |p: Problem| p.what;
+    let live = || job.workbook(1, painting).map_err(told);
+    let values = || job.values_only(1, painting).map_err(told);
     let size = |written: Written| written.bytes.len();
     let (with, without) = (size(live()?), size(values()?));
     println!(
