@@ -1073,3 +1073,71 @@ fn a_workbook_of_values_only_has_no_formula() {
         }
     }
 }
+
+/// Contrast of two colors by WCAG 2.
+fn contrast(a: u32, b: u32) -> f64 {
+    let light = |color: u32| {
+        let channel = |shift: u32| {
+            let c = f64::from((color >> shift) & 0xFF) / 255.0;
+            if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * channel(16) + 0.7152 * channel(8) + 0.0722 * channel(0) + 0.05
+    };
+    let (a, b) = (light(a), light(b));
+    if a > b { a / b } else { b / a }
+}
+
+/// Every format of the file: letters against what they stand on, as the part of styles has them.
+#[test]
+fn every_format_of_the_file_can_be_read() {
+    let styles = part_of(&Job::stopped().bytes(), "xl/styles.xml");
+    let list = |tag: &str| {
+        styles.split_once(&format!("<{tag} ")).unwrap().1.split_once(&format!("</{tag}>")).unwrap().0.to_owned()
+    };
+    let rgb = |part: &str, tag: &str| {
+        let (_, rest) = part.split_once(&format!("<{tag} rgb=\"FF"))?;
+        u32::from_str_radix(rest.get(..6)?, 16).ok()
+    };
+    let fonts: Vec<u32> = list("fonts").split("<font>").skip(1).map(|f| rgb(f, "color").unwrap_or(0)).collect();
+    let fills: Vec<u32> =
+        list("fills").split("<fill>").skip(1).map(|f| rgb(f, "fgColor").unwrap_or(0xFF_FFFF)).collect();
+    let number = |xf: &str, name: &str| {
+        let (_, rest) = xf.split_once(&format!("{name}=\"")).unwrap();
+        rest.split('"').next().unwrap().parse::<usize>().unwrap()
+    };
+    let formats = list("cellXfs");
+    let pairs: Vec<(u32, u32)> =
+        formats.split("<xf ").skip(1).map(|xf| (fonts[number(xf, "fontId")], fills[number(xf, "fillId")])).collect();
+    // headings and the word for what stops are among them
+    assert!(pairs.contains(&(0xFF_FFFF, 0x25_4E5A)) && pairs.contains(&(0xFF_FFFF, 0x64_2A4F)));
+    for (text, fill) in pairs {
+        assert!(contrast(text, fill) >= 4.5, "{text:06X} on {fill:06X}");
+    }
+}
+
+/// Every sheet that is shown prints its headings, the job's name and the page's number; the Bid is one page.
+#[test]
+fn every_sheet_prints_with_headings_and_numbered_pages() {
+    let mut book = Job::new().book();
+    let bytes = Job::new().bytes();
+    let workbook = part_of(&bytes, "xl/workbook.xml");
+    for sheet in book.0.sheet_names() {
+        let metadata = book.0.sheets_metadata();
+        if metadata.iter().any(|s| s.name == sheet && s.visible != calamine::SheetVisible::Visible) {
+            continue;
+        }
+        let part = sheet_part(&bytes, &sheet);
+        // a sign that headers take for a code stands twice
+        assert!(part.contains("East &amp;&amp; West wing rooms.xlsx"), "{sheet}");
+        assert!(part.contains("Page &amp;P of &amp;N"), "{sheet}");
+        let titles = format!(
+            "_xlnm.Print_Titles\" localSheetId=\"{}\"",
+            book.0.sheet_names().iter().position(|n| *n == sheet).unwrap()
+        );
+        // a bid is a page, and plans have their name each
+        assert_eq!(workbook.contains(&titles), !["Bid", "Plans"].contains(&sheet.as_str()), "{sheet}");
+    }
+    let bid = sheet_part(&bytes, "Bid");
+    assert!(bid.contains("fitToPage=\"1\"") && !bid.contains("fitToHeight=\"0\"") && !bid.contains("fitToWidth=\"0\""));
+    book.find("Bid", "Total");
+}
