@@ -67,7 +67,7 @@ fn table(layout: &Layout, of: Of) -> Option<&TableLayout> {
     match of {
         Of::Root => layout.root.as_ref(),
         Of::Child(at) => layout.children.get(at),
-        Of::Lines(_) => None,
+        Of::Lines(_) | Of::Schemes => None,
     }
 }
 

@@ -43,6 +43,10 @@ impl<C: Cells> Cells for Values<'_, C> {
         self.0.marked_number(at, value, mark)
     }
 
+    fn height(&mut self, row: u32, pixels: u32) -> Result<(), XlsxError> {
+        self.0.height(row, pixels)
+    }
+
     fn note(&mut self, at: At, note: impl FnOnce() -> Note) -> Result<(), XlsxError> {
         self.0.note(at, note)
     }
