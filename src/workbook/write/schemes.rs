@@ -8,6 +8,7 @@ use super::long::Of;
 use super::page::{Table, headings, lines, pages, set_up, width};
 use super::shown::{Shown, heading, shown};
 use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format};
+use super::values::Values;
 use super::{Book, Document, text_of};
 use crate::engine::column::Holds;
 use crate::engine::{Column, ColumnBuilder};
@@ -76,6 +77,13 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
 
 /// The rows of all rooms that the sheet has room for, headings aside.
 pub fn rows<C: Cells>(doc: &Document<'_>, layout: &Layout, cells: &mut C) -> Result<(), XlsxError> {
+    if doc.limits.values_only {
+        return written(doc, layout, &mut Values(cells));
+    }
+    written(doc, layout, cells)
+}
+
+fn written<C: Cells>(doc: &Document<'_>, layout: &Layout, cells: &mut C) -> Result<(), XlsxError> {
     let Some(options) = &doc.schema.options else { return Ok(()) };
     let root = layout.root.as_ref().filter(|root| root.kind == options.kind);
     // the factor of a field is the same whatever numbers its column has
