@@ -466,7 +466,7 @@ fn a_pyramid_of_books_is_read_once() {
         format!("{uses}for job\n    a{i} = {i}\nend\n")
     };
     let shelf = library::Shelf::of_the_day((0..60).map(|i| (name(i), book(i))));
-    let (layers, problems) = shelf.with_layers(&Text::new("top", "use \"b59\"\nuse \"b58\"\n"), "top", &Alone);
+    let (layers, problems) = shelf.with_layers(&Text::new("top", "use \"b59\"\nuse \"b58\"\n"), "top", &library::Alone);
     assert!(problems.is_empty());
     assert_eq!(layers.len(), 61);
 }

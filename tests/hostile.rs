@@ -339,6 +339,39 @@ fn rooms_with_hostile_names_have_plans_that_open() {
     }
     let mut read = Read(Xlsx::new(Cursor::new(machine.bytes("rooms.priced.xlsx").unwrap())).unwrap());
     assert_eq!(read.column("Rooms", "Room"), texts);
+    let links = links_of(&machine.bytes("rooms.priced.xlsx").unwrap());
+    // each room has its lines and its plan, and each plan its room
+    for (to, least) in [("Lines!A", texts.len()), ("Plans!A", texts.len()), ("Rooms!A", texts.len())] {
+        assert!(links.iter().filter(|(place, _)| place.starts_with(to)).count() >= least, "{to}");
+    }
+}
+
+/// Where the links of a workbook lead, and what their cells are said to show. Each leads to a cell by letters and a number on a sheet
+/// that we name, and none to a file or an address.
+fn links_of(bytes: &[u8]) -> Vec<(String, String)> {
+    let mut out = Vec::new();
+    for (name, part) in parts(bytes).iter().filter(|(name, _)| name.starts_with("xl/worksheets/")) {
+        let text = std::str::from_utf8(part).unwrap();
+        assert!(!text.contains("TargetMode") && !text.contains("relationships/hyperlink"), "{name}");
+        for tag in text.split("<hyperlink ").skip(1) {
+            let tag = tag.split_once("/>").unwrap().0;
+            let of = |name: &str| {
+                let value = tag.split_once(&format!("{name}=\"")).and_then(|(_, rest)| rest.split('"').next());
+                value.unwrap_or("").to_owned()
+            };
+            let (place, shown) = (of("location"), of("display"));
+            let (sheet, cell) = place.split_once('!').unwrap();
+            assert!(["Rooms", "Lines", "Plans"].contains(&sheet), "{place}");
+            let number = cell.trim_start_matches(|c: char| c.is_ascii_uppercase());
+            assert!(number.parse::<u32>().is_ok(), "{place}");
+            assert!(!tag.contains("r:id"), "{place}");
+            if sheet != "Rooms" {
+                assert_eq!(shown, place, "a link from a room shows where it leads, and no text of the input");
+            }
+            out.push((place, shown));
+        }
+    }
+    out
 }
 
 /// A name that a sheet cannot have, from the house book and the rooms workbook alike.

@@ -970,3 +970,174 @@ fn a_large_workbook_is_written_in_time() {
     println!("{:?}, {} MB", start.elapsed(), bytes.len() / 1_000_000);
     assert!(bytes.len() > 1_000_000);
 }
+
+/// A part of a workbook as text.
+fn part_of(bytes: &[u8], name: &str) -> String {
+    let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
+    let mut content = String::new();
+    std::io::Read::read_to_string(&mut archive.by_name(name).unwrap(), &mut content).unwrap();
+    content
+}
+
+/// The part of a sheet, by the order of the tabs.
+fn sheet_part(bytes: &[u8], name: &str) -> String {
+    let names = Xlsx::new(Cursor::new(bytes)).unwrap().sheet_names();
+    let at = names.iter().position(|n| n == name).unwrap_or_else(|| panic!("no sheet {name}"));
+    part_of(bytes, &format!("xl/worksheets/sheet{}.xml", at + 1))
+}
+
+/// Internal links of a sheet: cell, place.
+fn links_of(bytes: &[u8], sheet: &str) -> Vec<(String, String)> {
+    let part = sheet_part(bytes, sheet);
+    let of = |tag: &str, name: &str| {
+        let (_, rest) = tag.split_once(&format!("{name}=\"")).unwrap_or_default();
+        rest.split('"').next().unwrap_or("").to_owned()
+    };
+    part.split("<hyperlink ").skip(1).map(|tag| (of(tag, "ref"), of(tag, "location"))).collect()
+}
+
+/// Lines begin in row 3, below the totals and the headings. The first room has four, so the second's begin in row 7, and the
+/// third's in row 11; the fourth room has none. Rooms stand from row 3 on.
+#[test]
+fn a_room_leads_to_its_lines() {
+    let mut job = Job::new();
+    let wanted =
+        [("A3", "Lines!A3"), ("A4", "Lines!A7"), ("A5", "Lines!A11")].map(|(a, b)| (a.to_owned(), b.to_owned()));
+    assert_eq!(links_of(&job.bytes(), "Rooms"), wanted);
+    // the numbers of the rooms are still numbers, by which sums look for lines
+    assert_eq!(job.book().column("Rooms", "Ref")[..3], [1.0, 2.0, 3.0].map(Data::Float));
+    job.limits.cells_in_memory = 3;
+    assert_eq!(links_of(&job.bytes(), "Rooms"), wanted);
+    assert_eq!(job.book().column("Rooms", "Ref")[..3], [1.0, 2.0, 3.0].map(Data::Float));
+    // six lines fit a sheet below its two rows, so the third room begins with the third line of the second sheet
+    job.limits.sheet_rows = 8;
+    assert_eq!(links_of(&job.bytes(), "Rooms")[2].1, "'Lines 2'!A5");
+}
+
+/// What leads to a result folds into it: the worked-out columns of rooms (G to J, after Ref and five that were read) into the price, need and
+/// waste (G and H) into the quantity, hours for one (N) into the hours.
+#[test]
+fn working_columns_fold() {
+    let folded = |sheet: &str| {
+        let part = sheet_part(&Job::new().bytes(), sheet);
+        let (columns, _) = part.split_once("</cols>").unwrap();
+        let number = |tag: &str, name: &str| {
+            tag.split_once(&format!("{name}=\"")).and_then(|(_, r)| r.split('"').next()?.parse::<u16>().ok()).unwrap()
+        };
+        let level = columns.split("<col ").filter(|c| c.contains("outlineLevel=\"1\""));
+        level.flat_map(|c| number(c, "min")..=number(c, "max")).collect::<Vec<u16>>()
+    };
+    assert_eq!(folded("Rooms"), [7, 8, 9, 10]);
+    assert_eq!(folded("Lines"), [6, 7, 14]);
+}
+
+/// Each heading of Rooms and Lines bears a note; a worked-out column's says its statement.
+#[test]
+fn every_heading_bears_a_note() {
+    let job = Job::new();
+    let bytes = job.bytes();
+    for (sheet, row) in [("Rooms", 1u32), ("Lines", 1)] {
+        let names = job.book().0.sheet_names();
+        let at = names.iter().position(|n| n == sheet).unwrap() + 1;
+        let rels = part_of(&bytes, &format!("xl/worksheets/_rels/sheet{at}.xml.rels"));
+        let (_, rest) = rels.split_once("../comments").unwrap();
+        let comments = part_of(&bytes, &format!("xl/comments{}", rest.split('"').next().unwrap()));
+        let range = job.book().values(sheet);
+        for (column, heading) in range.rows().nth(row as usize).unwrap().iter().enumerate() {
+            let cell =
+                format!("ref=\"{}{}\"", hardlid::source::column_letters(u16::try_from(column).unwrap()), row + 1);
+            // columns that no field reads have nothing to tell
+            let travels = ["Remarks"].contains(&heading.to_string().as_str());
+            assert_eq!(comments.contains(&cell), !travels, "{sheet}, {heading}");
+        }
+    }
+}
+
+/// A workbook with values only has no formula, and the same values.
+#[test]
+fn a_workbook_of_values_only_has_no_formula() {
+    for in_memory in [Limits::default().cells_in_memory, 3] {
+        let mut job = Job::new();
+        job.limits.cells_in_memory = in_memory;
+        let mut live = job.book();
+        job.limits = Limits { cells_in_memory: in_memory, ..Limits::values_only() };
+        let (bytes, mut values) = (job.bytes(), job.book());
+        for sheet in ["Bid", "Rooms", "Lines", "Order"] {
+            assert!(!sheet_part(&bytes, sheet).contains("<f>"), "{sheet}");
+        }
+        assert_eq!(values.amount("Material"), Data::Float(1081.86));
+        for (sheet, heading) in
+            [("Rooms", "Cost ($)"), ("Lines", "Cost ($)"), ("Lines", "Hours"), ("Order", "Cost ($)")]
+        {
+            assert_eq!(values.column(sheet, heading), live.column(sheet, heading), "{sheet}, {heading}");
+        }
+    }
+}
+
+/// Contrast of two colors by WCAG 2.
+fn contrast(a: u32, b: u32) -> f64 {
+    let light = |color: u32| {
+        let channel = |shift: u32| {
+            let c = f64::from((color >> shift) & 0xFF) / 255.0;
+            if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * channel(16) + 0.7152 * channel(8) + 0.0722 * channel(0) + 0.05
+    };
+    let (a, b) = (light(a), light(b));
+    if a > b { a / b } else { b / a }
+}
+
+/// Every format of the file: letters against what they stand on, as the part of styles has them.
+#[test]
+fn every_format_of_the_file_can_be_read() {
+    let styles = part_of(&Job::stopped().bytes(), "xl/styles.xml");
+    let list = |tag: &str| {
+        styles.split_once(&format!("<{tag} ")).unwrap().1.split_once(&format!("</{tag}>")).unwrap().0.to_owned()
+    };
+    let rgb = |part: &str, tag: &str| {
+        let (_, rest) = part.split_once(&format!("<{tag} rgb=\"FF"))?;
+        u32::from_str_radix(rest.get(..6)?, 16).ok()
+    };
+    let fonts: Vec<u32> = list("fonts").split("<font>").skip(1).map(|f| rgb(f, "color").unwrap_or(0)).collect();
+    let fills: Vec<u32> =
+        list("fills").split("<fill>").skip(1).map(|f| rgb(f, "fgColor").unwrap_or(0xFF_FFFF)).collect();
+    let number = |xf: &str, name: &str| {
+        let (_, rest) = xf.split_once(&format!("{name}=\"")).unwrap();
+        rest.split('"').next().unwrap().parse::<usize>().unwrap()
+    };
+    let formats = list("cellXfs");
+    let pairs: Vec<(u32, u32)> =
+        formats.split("<xf ").skip(1).map(|xf| (fonts[number(xf, "fontId")], fills[number(xf, "fillId")])).collect();
+    // headings and the word for what stops are among them
+    assert!(pairs.contains(&(0xFF_FFFF, 0x25_4E5A)) && pairs.contains(&(0xFF_FFFF, 0x64_2A4F)));
+    for (text, fill) in pairs {
+        assert!(contrast(text, fill) >= 4.5, "{text:06X} on {fill:06X}");
+    }
+}
+
+/// Every sheet that is shown prints its headings, the job's name and the page's number; the Bid is one page.
+#[test]
+fn every_sheet_prints_with_headings_and_numbered_pages() {
+    let mut book = Job::new().book();
+    let bytes = Job::new().bytes();
+    let workbook = part_of(&bytes, "xl/workbook.xml");
+    for sheet in book.0.sheet_names() {
+        let metadata = book.0.sheets_metadata();
+        if metadata.iter().any(|s| s.name == sheet && s.visible != calamine::SheetVisible::Visible) {
+            continue;
+        }
+        let part = sheet_part(&bytes, &sheet);
+        // a sign that headers take for a code stands twice
+        assert!(part.contains("East &amp;&amp; West wing rooms.xlsx"), "{sheet}");
+        assert!(part.contains("Page &amp;P of &amp;N"), "{sheet}");
+        let titles = format!(
+            "_xlnm.Print_Titles\" localSheetId=\"{}\"",
+            book.0.sheet_names().iter().position(|n| *n == sheet).unwrap()
+        );
+        // a bid is a page, and plans have their name each
+        assert_eq!(workbook.contains(&titles), !["Bid", "Plans"].contains(&sheet.as_str()), "{sheet}");
+    }
+    let bid = sheet_part(&bytes, "Bid");
+    assert!(bid.contains("fitToPage=\"1\"") && !bid.contains("fitToHeight=\"0\"") && !bid.contains("fitToWidth=\"0\""));
+    book.find("Bid", "Total");
+}

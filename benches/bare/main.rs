@@ -1,6 +1,6 @@
 //! What hardlid costs beside the same work done bare: each part with both sides in one run, as ratios.
 //!
-//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [ceilings] [small] [layout] [plans] [cut] [bulk] [bulk-ceilings] [books] [--rooms 100000] [--runs 5] [--files 1000]`
+//! `cargo bench --bench bare -- [read] [evaluate] [write] [price] [ceilings] [small] [layout] [plans] [cut] [live] [bulk] [bulk-ceilings] [books] [--rooms 100000] [--runs 5] [--files 1000]`
 //!
 //! Nothing passes or fails here. Wall time is what a user waits; processor time is what does not change when other
 //! programs share the cores. `make FOLDER` puts the workbooks and books into a folder, for measuring the command.
@@ -14,6 +14,7 @@ mod cells;
 mod cut;
 mod hand;
 mod laid;
+mod live;
 mod made;
 mod plans;
 mod small;
@@ -87,6 +88,9 @@ fn main() -> Result<()> {
     }
     if asked("books") {
         books::run(runs)?;
+    }
+    if asked("live") {
+        live::run(rooms.min(20_000), runs)?;
     }
     if asked("small") {
         small::run(runs)?;

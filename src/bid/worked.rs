@@ -71,7 +71,20 @@ impl Worked<'_> {
     /// More columns or rows than a sheet holds; no room for temporary files.
     pub fn workbook(&self, revision: u32, painting: &Painting) -> Result<Written, Problem> {
         let carried = self.carried(revision).rows();
-        let bytes = self.written(revision, carried.as_deref().unwrap_or(&[]), painting)?;
+        let limits = write::Limits::default();
+        let bytes = self.written(revision, carried.as_deref().unwrap_or(&[]), painting, limits)?;
+        Ok(Written { bytes, carries: carried.is_some() })
+    }
+
+    /// Writes the workbook as [`Worked::workbook`] does, with values in place of its formulas: for who reads a bid and
+    /// changes nothing in it.
+    ///
+    /// # Errors
+    /// As [`Worked::workbook`].
+    pub fn values_only(&self, revision: u32, painting: &Painting) -> Result<Written, Problem> {
+        let carried = self.carried(revision).rows();
+        let limits = write::Limits::values_only();
+        let bytes = self.written(revision, carried.as_deref().unwrap_or(&[]), painting, limits)?;
         Ok(Written { bytes, carries: carried.is_some() })
     }
 
@@ -84,12 +97,17 @@ impl Worked<'_> {
         self.workbook(revision, &self.ready.painting(&self.rooms, layouts, painted))
     }
 
-    fn written(&self, revision: u32, carried: &[Row], painting: &Painting) -> Result<Vec<u8>, Problem> {
+    fn written(
+        &self,
+        revision: u32,
+        carried: &[Row],
+        painting: &Painting,
+        limits: write::Limits,
+    ) -> Result<Vec<u8>, Problem> {
         let Self { ready, engine, inputs, priced, .. } = self;
         let program = ready.program();
         let explainer = Explainer::new(engine, inputs);
         let job_live = live::job_formulas(program, &priced.job);
-        let limits = write::Limits::default();
         let live = live::row_formulas(program, inputs, engine.run(), (limits.live_rows, limits.watched_rows));
         let prices = ready.prices_file();
         write::priced(&write::Document {

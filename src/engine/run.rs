@@ -40,6 +40,8 @@ pub struct Engine<'p> {
     children: Vec<Children>,
     constants: Vec<Chunk>,
     results: Vec<Vec<Data>>,
+    /// Rows of the options' kind for which native functions are not asked, while an option is tried out.
+    left_out: Vec<bool>,
 }
 
 /// What a step can see while a segment runs.
@@ -58,6 +60,8 @@ pub struct Context<'a> {
     pub results: &'a [Vec<Data>],
     /// What native functions made.
     pub things: &'a Things,
+    /// Rows of this kind for which native functions are not asked; none where it is empty.
+    pub left_out: &'a [bool],
     steps: &'a [Step],
     rows: &'a [usize],
     parents: &'a [Vec<u32>],
@@ -125,6 +129,7 @@ impl<'p> Engine<'p> {
                 .collect(),
             lasting: Arc::clone(&run.things),
             run,
+            left_out: Vec::new(),
         };
         engine.fill_unread();
         inputs.texts = Arc::clone(&engine.run.texts);
@@ -199,6 +204,22 @@ impl<'p> Engine<'p> {
             self.run.columns[options.field.0 as usize] = Some(Column { chunks: vec![chunk; blocks] });
             self.work_options();
         }
+    }
+
+    /// The same for rows that may take the option; nothing is laid out for those that are left out, and what leans on it
+    /// is a fault there.
+    pub fn tried_under(&mut self, choice: usize, left_out: &[bool]) {
+        if self
+            .program
+            .schema
+            .options
+            .as_ref()
+            .is_some_and(|options| super::options::rows_are_alone(self.program, options))
+        {
+            left_out.clone_into(&mut self.left_out);
+        }
+        self.under_one_option(choice);
+        self.left_out.clear();
     }
 
     /// Works out what depends on options with each row under its own, by its place among the choices.
@@ -283,6 +304,10 @@ impl<'p> Engine<'p> {
             constants: &self.constants,
             results: &self.results,
             things: &self.run.things,
+            left_out: match &self.program.schema.options {
+                Some(options) if options.kind == segment.kind => &self.left_out,
+                _ => &[],
+            },
             steps: &segment.steps,
             rows: &self.run.rows,
             parents: &self.parents,

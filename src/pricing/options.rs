@@ -24,8 +24,9 @@ pub(super) fn compare_options(engine: &mut Engine<'_>, inputs: &Inputs, book: Op
         .map(|_| Compared { taken: 0, named: false, tried: Vec::with_capacity(options.choices.len()) })
         .collect();
     for (choice, may) in allowed.iter().enumerate() {
-        engine.under_one_option(choice);
-        try_one(engine, inputs, book, options, may, &mut compared);
+        let left_out: Vec<bool> = may.iter().map(|a| *a != Allowed::Yes).collect();
+        engine.tried_under(choice, &left_out);
+        try_one(engine, inputs, book, options, (may, &left_out), &mut compared);
     }
     for (row, c) in compared.iter_mut().enumerate() {
         c.named = allowed.iter().any(|a| a[row] == Allowed::NamesAnother);
@@ -42,13 +43,12 @@ fn try_one(
     inputs: &Inputs,
     book: Option<&PriceBook>,
     options: &Options,
-    may: &[Allowed],
+    (may, left_out): (&[Allowed], &[bool]),
     compared: &mut [Compared],
 ) {
     let schema = &engine.program().schema;
     let explainer = Explainer::new(engine, inputs);
-    let left_out: Vec<bool> = may.iter().map(|a| *a != Allowed::Yes).collect();
-    let priced = price_trial(schema, engine.run(), inputs, book, &explainer, &left_out);
+    let priced = price_trial(schema, engine.run(), inputs, book, &explainer, left_out);
     let mut reasons = reasons(engine, inputs, options, &priced);
     for (row, c) in compared.iter_mut().enumerate() {
         let result = priced.rooms.get(row);

@@ -622,7 +622,11 @@ fn the_impact_of_a_change_of_rules_is_told_and_nothing_is_written() {
     assert_eq!(hardlid(&machine, "impact ways.lid more-wires.lid bids -o impact.xlsx"), Ended::Done);
     let new: Vec<PathBuf> = machine.names().into_iter().filter(|n| !names.contains(n)).collect();
     assert_eq!(new, [PathBuf::from("impact.xlsx")]);
-    let range = sheet(&machine.bytes("impact.xlsx").unwrap(), "What moved");
+    let bytes = machine.bytes("impact.xlsx").unwrap();
+    // a change of rules is asked for no ages of prices
+    let prices = sheet(&bytes, "Prices");
+    assert!(!prices.used_cells().any(|(_, _, c)| c.to_string().starts_with("Older than")));
+    let range = sheet(&bytes, "What moved");
     let (heads, rows) = below_headings(&range, "Bid");
     let figure = |name: &str| rows[0][heads.iter().position(|h| h == name).unwrap()].clone();
     assert_eq!(["Before ($)", "Now ($)", "By rules ($)"].map(figure), [540.0, 555.0, 15.0].map(Data::Float));

@@ -110,3 +110,24 @@ fn it_asks_for_what_the_rules_of_a_house_read() {
     assert_eq!(hardlid(&machine, "start other --rules none.lid"), Ended::Failed);
     assert!(machine.bytes("other/rooms.xlsx").is_none());
 }
+
+/// Every sheet prints across one page or with its headings and first columns on each, with the file's name and the page's number.
+#[test]
+fn what_it_begins_with_prints_with_headings_and_page_numbers() {
+    let machine = machine();
+    assert_eq!(hardlid(&machine, "start job"), Ended::Done);
+    for (file, sheets) in [("job/rooms.xlsx", 7), ("job/prices.xlsx", 4)] {
+        let bytes = machine.bytes(file).unwrap();
+        let mut archive = zip::ZipArchive::new(std::io::Cursor::new(bytes)).unwrap();
+        for at in 1..=sheets {
+            let mut part = String::new();
+            let name = format!("xl/worksheets/sheet{at}.xml");
+            std::io::Read::read_to_string(&mut archive.by_name(&name).unwrap(), &mut part).unwrap();
+            assert!(part.contains("&amp;F") && part.contains("Page &amp;P of &amp;N"), "{file}, sheet {at}");
+            assert!(
+                part.contains("fitToHeight=\"0\"") || part.contains("scale=\"73\"") || part.contains("landscape"),
+                "{file}, {at}"
+            );
+        }
+    }
+}

@@ -3,6 +3,7 @@
 
 use super::made::Book;
 use hardlid::engine::Engine;
+use hardlid::engine::options::rows_are_alone;
 use hardlid::pricing::options::{cost_of, standing, why_not};
 use hardlid::pricing::{Priced, Trial, price_rows};
 use hardlid::program::{Program, compile, library};
@@ -11,7 +12,11 @@ use hardlid::workbook::open::open;
 use hardlid::workbook::rows::read_rooms_and_job;
 
 fn program() -> Program {
-    let text = Text::new("ways.lid", include_str!("ways.lid"));
+    compiled(include_str!("ways.lid"))
+}
+
+fn compiled(book: &str) -> Program {
+    let text = Text::new("ways.lid", book);
     let (layers, problems) = library::with_layers(&text, "ways.lid");
     assert!(problems.is_empty(), "{problems:?}");
     compile(layers, None, hardlid::natives()).unwrap().0
@@ -39,11 +44,14 @@ fn prices(left_out: &[&str]) -> Book {
 
 /// Prices rooms given as lines of room, length, width, scheme wanted, hang, and looks at the outcome.
 fn priced(rooms: &str, book: Option<&Book>, look: impl FnOnce(&Engine<'_>, &Priced)) {
-    let program = program();
+    priced_by(&program(), rooms, book, look);
+}
+
+fn priced_by(program: &Program, rooms: &str, book: Option<&Book>, look: impl FnOnce(&Engine<'_>, &Priced)) {
     let text = format!("Room,Length,Width,Scheme wanted,Hang\n{rooms}\n");
     let mut workbook = open("rooms.csv", text.into_bytes()).unwrap();
     let mut inputs = read_rooms_and_job(&mut workbook, None, &program.schema, program.texts.clone()).unwrap();
-    let (engine, priced) = price_rows(&program, &mut inputs, book.map(|b| &**b), &[]);
+    let (engine, priced) = price_rows(program, &mut inputs, book.map(|b| &**b), &[]);
     look(&engine, &priced);
 }
 
@@ -237,4 +245,27 @@ fn one_thread_keeps_nothing_of_the_way_before() {
         engine.under_one_option(1);
         assert!(made.upgrade().is_none());
     });
+}
+
+/// Under a hung grid nothing is laid out for room B, which may not have one: its hang is under 4 in. Where every room
+/// looks at the tees of all rooms, it is laid out all the same, or room A would lose its grid.
+/// 14 ft across: strongbacks 140 + 52, a grid 70 + 104.
+#[test]
+fn a_room_that_may_not_have_a_way_still_counts_where_others_look_at_it() {
+    let laid = "    laid  \"Laid\"  =  laid_count(lay_out(room_shape(length: length, width: width), scheme: \"wall to wall\", \
+                spacing: (24\" when scheme is straight, 16\" otherwise)), of: \"tee\")\n    check span";
+    let alone = include_str!("ways.lid").replace("    check span", laid);
+    let shared = alone
+        .replace("    check span", "    check any  all_laid > 0  else stops  \"No tee at all.\"\n    check span")
+        .replace("    total  =", "    all_laid  =  sum of rooms (laid)\n    total  =");
+    for (book, rows_alone) in [(&alone, true), (&shared, false)] {
+        let program = compiled(book);
+        let options = program.schema.options.as_ref().unwrap();
+        assert_eq!(rows_are_alone(&program, options), rows_alone);
+        priced_by(&program, "A,20',14',,18\"\nB,20',14',,2\"", Some(&prices(&[])), |engine, priced| {
+            assert_eq!(ways(engine, priced, 0)[2], way("taken", Some(17_400), ""));
+            assert_eq!(ways(engine, priced, 1)[1], way("taken", Some(19_200), ""));
+            assert_eq!(ways(engine, priced, 1)[2], way("ruled out", None, "Not for this room."));
+        });
+    }
 }

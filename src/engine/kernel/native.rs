@@ -35,7 +35,14 @@ pub(super) fn native<'a>(
     let mut numbers = Vec::with_capacity(len);
     let mut yes_no = Vec::new();
     let mut buffer = Buffer::default();
+    let left_out = if len == maker.rows.len { ctx.left_out.get(maker.rows.start..) } else { None };
     for row in 0..len {
+        if let (Some(true), Some(_)) = (left_out.and_then(|rows| rows.get(row)), maker.site) {
+            maker.mark(&mut faults, row, len);
+            numbers.push(Number::ZERO);
+            yes_no.push(false);
+            continue;
+        }
         let (number, flag) = match one(ctx, (record, number), &given, (row, maker.rows.start + row), &mut buffer) {
             Ok(Made::Number(n)) => (n, false),
             Ok(Made::Thing(n)) => (Number::from(i64::from(n)), false),

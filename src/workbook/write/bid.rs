@@ -7,12 +7,13 @@ use super::layout::Layout;
 use super::page::{day, frame, lines};
 use super::picture::picture;
 use super::styles::{MONEY, PERCENT, QUANTITY, RATE_PERCENT, Styles};
+use super::values::write_live;
 use super::{Book, Document, as_read, charged, checks, link_text, prices, text_of};
 use crate::pricing::Finding;
 use crate::problem::Weight;
 use crate::program::Value;
 use crate::workbook::palette as color;
-use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, Formula, Url, Worksheet, XlsxError};
+use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, Url, Worksheet, XlsxError};
 
 /// Widths of the columns: a table of three, a gap, a table of three.
 pub(super) const WIDTHS: [u32; 7] = [26, 10, 15, 2, 27, 14, 9];
@@ -184,8 +185,7 @@ impl<'a> Page<'a, '_> {
             sheet.write_blank(row, at, &formats.rule)?;
         }
         if let Some(told) = as_read::told(&self.doc, self.layout) {
-            let formula = Formula::new(told).set_result("");
-            sheet.write_formula_with_format(row + 1, 0, formula, &self.styles.changed)?;
+            write_live(sheet, &self.doc.limits, (row + 1, 0), (&told, ""), Some(&self.styles.changed))?;
         }
         Ok(row + 2)
     }

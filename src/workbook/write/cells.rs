@@ -51,6 +51,8 @@ pub enum Dictionary {
 
 /// Takes the cells of a table's rows, row by row and from left to right.
 pub trait Cells {
+    /// How high a row is, in pixels; said before its cells come.
+    fn height(&mut self, row: u32, pixels: u32) -> Result<(), XlsxError>;
     /// A number.
     fn number(&mut self, at: At, value: f64) -> Result<(), XlsxError>;
     /// A text; an empty one is no cell.
@@ -80,6 +82,10 @@ pub struct InSheet<'w> {
 }
 
 impl Cells for InSheet<'_> {
+    fn height(&mut self, row: u32, pixels: u32) -> Result<(), XlsxError> {
+        self.sheet.set_row_height_pixels(row, pixels).map(|_| ())
+    }
+
     fn number(&mut self, (row, column): At, value: f64) -> Result<(), XlsxError> {
         self.sheet.write_number(row, column, value).map(|_| ())
     }
@@ -202,6 +208,10 @@ pub fn no_number(value: f64) -> Option<&'static str> {
 }
 
 impl Cells for Gather<'_> {
+    fn height(&mut self, _: u32, _: u32) -> Result<(), XlsxError> {
+        Ok(())
+    }
+
     fn number(&mut self, at: At, value: f64) -> Result<(), XlsxError> {
         no_number(value).map_or(Ok(()), |text| self.text(at, text))
     }

@@ -8,10 +8,11 @@ use super::layout::LineColumn;
 use super::lines::kind_word;
 use super::shown::shown;
 use super::text_of;
+use super::values::write_live;
 use crate::pricing::JobFigure;
 use crate::program::{LineKind, Value};
 use crate::workbook::palette as color;
-use rust_xlsxwriter::{Format, FormatAlign, Formula, XlsxError};
+use rust_xlsxwriter::{Format, FormatAlign, XlsxError};
 
 impl Page<'_, '_> {
     /// Material, labor, the job's build-up, total, cost by area, hours, rooms, rates. Gives the next free row.
@@ -256,8 +257,7 @@ impl Page<'_, '_> {
         value: &str,
         format: &Format,
     ) -> Result<(), XlsxError> {
-        self.sheet.write_formula_with_format(row, at, Formula::new(formula).set_result(value), format)?;
-        Ok(())
+        write_live(self.sheet, &self.doc.limits, (row, at), (formula, value), Some(format))
     }
 
     /// A sum of line costs: live, and nothing while no line has a cost.

@@ -198,7 +198,7 @@ pub enum LineColumn {
     Note,
 }
 
-/// A column of Lines: heading, width in characters, number format, whether people type in it.
+/// A column of Lines: heading, width in characters, number format, whether people type in it, note on the heading.
 pub struct LineColumnRecord {
     /// The column.
     pub column: LineColumn,
@@ -210,6 +210,8 @@ pub struct LineColumnRecord {
     pub format: &'static str,
     /// Whether people type in it.
     pub typed: bool,
+    /// What the note on its heading says: what it is, and how it comes about.
+    pub note: &'static str,
 }
 
 /// Every column of Lines, in order.
@@ -221,29 +223,107 @@ pub const LINE_COLUMNS: &[LineColumnRecord] = {
         width: u32,
         format: &'static str,
         typed: bool,
+        note: &'static str,
     ) -> LineColumnRecord {
-        LineColumnRecord { column, heading, width, format, typed }
+        LineColumnRecord { column, heading, width, format, typed, note }
     }
     &[
-        row(LineColumn::Ref, "Ref", 6, WHOLE, false),
-        row(LineColumn::Room, "Room", 9, "General", false),
-        row(LineColumn::With, "In part", 12, "General", false),
-        row(LineColumn::Alternate, "Alternate", 14, "General", false),
-        row(LineColumn::Part, "Part", 16, "General", false),
-        row(LineColumn::Item, "Item or work", 16, "General", false),
-        row(LineColumn::Code, "Code", 8, "General", false),
-        row(LineColumn::Kind, "Kind", 9, "General", false),
-        row(LineColumn::Need, "Need", 11, QUANTITY, false),
-        row(LineColumn::Waste, "Waste", 8, RATE_PERCENT, false),
-        row(LineColumn::Quantity, "Quantity with waste", 11, QUANTITY, false),
-        row(LineColumn::Unit, "Unit", 6, "General", false),
-        row(LineColumn::UnitCost, "Unit cost ($)", 11, RATE, false),
-        row(LineColumn::OwnQuantity, "Own quantity", 11, QUANTITY, true),
-        row(LineColumn::OwnUnitCost, "Own unit cost ($)", 11, RATE, true),
-        row(LineColumn::Cost, "Cost ($)", 13, MONEY, false),
-        row(LineColumn::HoursEach, "Hours for one", 9, "0.0000", false),
-        row(LineColumn::Hours, "Hours", 10, QUANTITY, false),
-        row(LineColumn::Note, "Own note", 24, "General", true),
+        row(LineColumn::Ref, "Ref", 6, WHOLE, false, "The room's number on Rooms. Rooms adds up its lines by it."),
+        row(
+            LineColumn::Room,
+            "Room",
+            9,
+            "General",
+            false,
+            "What the rooms workbook calls the room; the whole job where a line is for no room alone.",
+        ),
+        row(LineColumn::With, "In part", 12, "General", false, "The part of the bid that the line counts toward."),
+        row(
+            LineColumn::Alternate,
+            "Alternate",
+            14,
+            "General",
+            false,
+            "The alternate that adds the line or takes it out. Lines that one would add are in no sum of the bid.",
+        ),
+        row(
+            LineColumn::Part,
+            "Part",
+            16,
+            "General",
+            false,
+            "What belongs to the room, such as an opening, where the line is for that alone.",
+        ),
+        row(LineColumn::Item, "Item or work", 16, "General", false, "What is bought or done, as the rules call it."),
+        row(LineColumn::Code, "Code", 8, "General", false, "The code by which the price book is asked."),
+        row(LineColumn::Kind, "Kind", 9, "General", false, "Material or labor."),
+        row(LineColumn::Need, "Need", 11, QUANTITY, false, "What the rules say that the room needs, without waste."),
+        row(
+            LineColumn::Waste,
+            "Waste",
+            8,
+            RATE_PERCENT,
+            false,
+            "Share of the need that is added for waste: by the rule, or by the price book's sheet Job.",
+        ),
+        row(LineColumn::Quantity, "Quantity with waste", 11, QUANTITY, false, "Need × (1 + Waste)."),
+        row(LineColumn::Unit, "Unit", 6, "General", false, "Unit of Need and Quantity."),
+        row(
+            LineColumn::UnitCost,
+            "Unit cost ($)",
+            11,
+            RATE,
+            false,
+            "Dollars for one unit: the price book's row in force on the pricing date, see Prices; of work, Hours for one × dollars an hour.",
+        ),
+        row(
+            LineColumn::OwnQuantity,
+            "Own quantity",
+            11,
+            QUANTITY,
+            true,
+            "Yours to type in: a number here serves in place of Quantity with waste, and stays when the job is priced again.",
+        ),
+        row(
+            LineColumn::OwnUnitCost,
+            "Own unit cost ($)",
+            11,
+            RATE,
+            true,
+            "Yours to type in: a number here serves in place of Unit cost, and stays when the job is priced again.",
+        ),
+        row(
+            LineColumn::Cost,
+            "Cost ($)",
+            13,
+            MONEY,
+            false,
+            "Quantity × Unit cost, or your own figures where there are any, to the cent.",
+        ),
+        row(
+            LineColumn::HoursEach,
+            "Hours for one",
+            9,
+            "0.0000",
+            false,
+            "Hours for one unit of work, by the price book's sheet Labor.",
+        ),
+        row(
+            LineColumn::Hours,
+            "Hours",
+            10,
+            QUANTITY,
+            false,
+            "Hours for one × Quantity, or your own quantity where there is one.",
+        ),
+        row(
+            LineColumn::Note,
+            "Own note",
+            24,
+            "General",
+            true,
+            "Yours to type in: words that stay with the line when the job is priced again.",
+        ),
     ]
 };
 
@@ -374,6 +454,12 @@ impl LinesLayout {
     /// The parts of a look-up by number that all rooms share.
     pub fn room_sum_parts(&self, column: LineColumn) -> Vec<(String, String)> {
         self.sheets.iter().map(|s| (self.range(s, column), self.range(s, LineColumn::Ref))).collect()
+    }
+
+    /// The first cell of a line, as a reference.
+    pub fn address(&self, line: usize) -> Option<String> {
+        let sheet = self.sheet_of(line)?;
+        Some(format!("{}!A{}", quoted(&sheet.name), line - sheet.first + FIRST_LINE as usize + 1))
     }
 
     fn sheet_of(&self, line: usize) -> Option<&LinesSheet> {

@@ -1,5 +1,6 @@
 //! Lines: what is bought and done for each room, with columns for the estimator's own figures.
 
+use super::asked::heading_note;
 use super::cells::{Cells, InSheet};
 use super::edge;
 use super::filled::{For, Places};
@@ -7,6 +8,7 @@ use super::layout::{FIRST_LINE, Layout, LineColumn, LinesSheet};
 use super::long::Of;
 use super::page::{Table, headings, set_up};
 use super::styles::{Styles, column as column_format};
+use super::values::{Values, write_live};
 use super::{Book, Document, prices, text_of};
 use crate::engine::names;
 use crate::pricing::{LUMP_SUM, Line, divide, own};
@@ -14,7 +16,7 @@ use crate::program::{KindId, LineKind, Need, Schema};
 use crate::quantity::Number;
 use crate::source::column_letters;
 use crate::workbook::live::Piece;
-use rust_xlsxwriter::{ConditionalFormatFormula, DataValidation, DataValidationRule, Formula, Worksheet, XlsxError};
+use rust_xlsxwriter::{ConditionalFormatFormula, DataValidation, DataValidationRule, Worksheet, XlsxError};
 use rustc_hash::FxHashMap;
 use std::fmt::Write as _;
 use std::sync::Arc;
@@ -43,6 +45,9 @@ pub const ALTERNATE_MATERIAL: &str = "Alternate material";
 /// Labor that an alternate would add.
 pub const ALTERNATE_LABOR: &str = "Alternate labor";
 
+/// Room for these words, where there are any.
+const KIND_WIDTH: u32 = 19;
+
 /// Writes Lines, and the sheets on which they go on.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
@@ -55,7 +60,11 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         let Some(sheet) = workbook.worksheets_mut().last_mut() else { continue };
         let at = |column| layout.lines.column(column);
         let heads = layout.lines.columns().map(|c| {
-            let width = if c.column == LineColumn::Item { item_width(doc.schema) } else { c.width };
+            let width = match c.column {
+                LineColumn::Item => item_width(doc.schema),
+                LineColumn::Kind if layout.lines.alternates => KIND_WIDTH,
+                _ => c.width,
+            };
             let style = match (c.typed, c.format) {
                 (true, "General") => &styles.typed_heading,
                 (true, _) => &styles.typed_heading_right,
@@ -66,6 +75,12 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         });
         head_row(sheet, &doc, layout, styles, part)?;
         headings(sheet, FIRST_LINE - 1, heads)?;
+        for column in layout.lines.columns() {
+            sheet.insert_note(FIRST_LINE - 1, at(column.column), &heading_note(column.note))?;
+        }
+        // what leads to a quantity and to hours folds into them
+        sheet.group_columns(at(LineColumn::Need), at(LineColumn::Waste))?;
+        sheet.group_columns(at(LineColumn::HoursEach), at(LineColumn::HoursEach))?;
         for column in layout.lines.columns() {
             sheet.set_column_format(at(column.column), &column_format(column.format))?;
         }
@@ -88,6 +103,9 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
 /// The rows of a sheet of lines, headings aside.
 pub fn rows<C: Cells>(doc: &Document<'_>, layout: &Layout, sheet: usize, cells: &mut C) -> Result<(), XlsxError> {
     let Some(part) = layout.lines.sheets.get(sheet) else { return Ok(()) };
+    if doc.limits.values_only {
+        return Writer::new(*doc, layout, &mut Values(cells)).lines(part);
+    }
     Writer::new(*doc, layout, cells).lines(part)
 }
 
@@ -125,8 +143,7 @@ fn head_row(
             _ if doc.priced.has_prices => edge::cents_text(&mut value, cents),
             _ => value.clear(),
         }
-        let formula = Formula::new(formula).set_result(value.as_str());
-        sheet.write_formula_with_format(0, layout.lines.column(column), formula, format)?;
+        write_live(sheet, &doc.limits, (0, layout.lines.column(column)), (&formula, &value), Some(format))?;
     }
     Ok(())
 }

@@ -4,7 +4,7 @@
 use super::cells::{Gather, Mark};
 use super::styles::Styles;
 use super::text::{Frame, RowText};
-use super::{Book, DEFLATE_LEVEL, lines, rooms};
+use super::{Book, DEFLATE_LEVEL, lines, rooms, schemes};
 use rust_xlsxwriter::{Worksheet, XlsxError};
 use std::io::{Cursor, Read as _, Write};
 use std::sync::mpsc::sync_channel;
@@ -25,6 +25,8 @@ pub enum Of {
     Child(usize),
     /// A sheet of lines.
     Lines(usize),
+    /// Those of the schemes.
+    Schemes,
 }
 
 /// A large sheet.
@@ -54,6 +56,7 @@ impl Book<'_> {
         match of {
             Of::Lines(at) => lines::rows(doc, layout, at, &mut gather)?,
             Of::Root | Of::Child(_) => rooms::rows(doc, layout, of, &mut gather)?,
+            Of::Schemes => schemes::rows(doc, layout, &mut gather)?,
         }
         let (marks, last) = (gather.marks, first + rows - 1);
         samples(sheet, styles, (first, last), columns, &marks)?;
@@ -109,7 +112,8 @@ impl Book<'_> {
             let mut cells = RowText::new(&self.numbered, &frame, send);
             match long.of {
                 Of::Lines(at) => lines::rows(&self.doc, &self.layout, at, &mut cells)?,
-                of => rooms::rows(&self.doc, &self.layout, of, &mut cells)?,
+                Of::Root | Of::Child(_) => rooms::rows(&self.doc, &self.layout, long.of, &mut cells)?,
+                Of::Schemes => schemes::rows(&self.doc, &self.layout, &mut cells)?,
             }
             let texts = cells.end();
             packing.join().map_err(|_| XlsxError::ParameterError("packing failed".to_owned()))??;
@@ -180,6 +184,7 @@ mod tests {
         cells.known((3, 5), (Dictionary::Run, 7), "a < b & c")?;
         cells.yes_no((3, 6), true)?;
         cells.yes_no((3, 27), false)?;
+        cells.height(4, 43)?;
         cells.formula((4, 0), "IF(A3<3,\"x\",Lines!B2&C4)", "")?;
         cells.formula((4, 26), "SUM(A3:B3)", "12.5")?;
         cells.marked((6, 0), "no length", Mark::Fault)?;
@@ -199,6 +204,7 @@ mod tests {
             sheet.set_column_format(column, &column_format(if column == 4 { "General" } else { MONEY })).unwrap();
         }
         sheet.write_number(0, 0, 1.0).unwrap();
+        sheet.write_number(7, 0, 1.0).unwrap();
         sheet
     }
 

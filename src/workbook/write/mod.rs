@@ -23,6 +23,7 @@ mod figures;
 mod filled;
 mod layout;
 mod lines;
+mod links;
 mod long;
 mod order;
 mod page;
@@ -36,6 +37,7 @@ mod schemes;
 mod tables;
 mod text;
 mod told;
+mod values;
 
 use crate::drawing::{Painting, PlanOf};
 use crate::engine::{Explain, Inputs, Run};
@@ -118,6 +120,16 @@ pub struct Limits {
     /// Most rooms times lines for which each room looks for its lines by number; beyond it each room adds up its own
     /// block of lines, which a sheet of that size needs to stay quick.
     pub look_ups: u64,
+    /// Whether every cell holds its value alone, without the formula that it comes from.
+    pub values_only: bool,
+}
+
+impl Limits {
+    /// For a workbook that is read and not worked with: values in place of formulas, and nothing that watches them.
+    #[must_use]
+    pub fn values_only() -> Self {
+        Self { values_only: true, watched_rows: 0, live_rows: 0, ..Self::default() }
+    }
 }
 
 impl Default for Limits {
@@ -128,6 +140,7 @@ impl Default for Limits {
             watched_rows: 5_000,
             live_rows: 20_000,
             look_ups: 20_000_000,
+            values_only: false,
         }
     }
 }

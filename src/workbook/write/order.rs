@@ -2,10 +2,10 @@
 
 use super::page::{Table, headings, lines, set_up, width};
 use super::styles::{MONEY, QUANTITY, RATE, Styles, WHOLE, column as column_format};
-use super::{Book, Document, charged, edge, prices, text_of};
+use super::{Book, Document, Limits, charged, edge, prices, text_of, values};
 use crate::pricing::{BuyRule, OrderRow};
 use crate::quantity::Number;
-use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
+use rust_xlsxwriter::{Format, Worksheet, XlsxError};
 
 /// How many columns there are before those of deliveries.
 const WIDE: u16 = 14;
@@ -80,7 +80,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         }
         cost = cost.zip(item.cost).and_then(|(a, b)| a.checked_add(b));
     }
-    foot(sheet, rows, order, cost, &styles.total_label, &styles.total_money)?;
+    foot(sheet, &doc.limits, rows, order, cost, &styles.total_label, &styles.total_money)?;
     delivery_foot(sheet, rows, order, &sent, (&styles.total_label, &styles.total_money))?;
     sheet.write_string_with_format(rows + 3, 0, text_of(&charged::charged(&doc)), &styles.quiet)?;
     let mut end = rows + 3;
@@ -92,7 +92,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         end += 1;
         sheet.write_string_with_format(end, 0, text_of(&from), &styles.quiet)?;
     }
-    let end = suppliers(sheet, rows, order, end, (&styles.heading, &styles.heading_right))?;
+    let end = suppliers(sheet, &doc.limits, rows, order, end, (&styles.heading, &styles.heading_right))?;
     sheet.set_print_area(0, 0, end, columns - 1)?;
     Ok(())
 }
@@ -178,6 +178,7 @@ fn delivery_foot(
 /// What each supplier's part comes to and weighs, where there are several. Gives the last row written.
 fn suppliers(
     sheet: &mut Worksheet,
+    limits: &Limits,
     rows: u32,
     order: &[&OrderRow],
     end: u32,
@@ -205,7 +206,7 @@ fn suppliers(
             edge::float_text(&mut text, value);
             // the name is looked for as it is: a sign in it is no wild card
             let formula = format!("SUMPRODUCT(--($N$2:$N${last}=$B{}),{letter}$2:{letter}${last})", row + 1);
-            sheet.write_formula(row, column, Formula::new(formula).set_result(text))?;
+            values::write_live(sheet, limits, (row, column), (&formula, &text), None)?;
         }
     }
     Ok(row)
@@ -238,7 +239,7 @@ fn cells(
             Some(live) => {
                 let mut value = String::new();
                 edge::float_text(&mut value, edge::number(each));
-                sheet.write_formula(row, 9, Formula::new(live).set_result(value))?;
+                values::write_live(sheet, &doc.limits, (row, 9), (&live, &value), None)?;
             }
             None => {
                 sheet.write_number(row, 9, edge::number(each))?;
@@ -251,13 +252,13 @@ fn cells(
     }
     let n = row + 1;
     let formula = format!("IF(J{n}=\"\",\"\",ROUND(ROUND(E{n}*J{n},8),2))");
-    sheet.write_formula(row, 10, Formula::new(formula).set_result(value))?;
+    values::write_live(sheet, &doc.limits, (row, 10), (&formula, &value), None)?;
     let mut value = String::new();
     if let Some(left) = item.left_cost {
         edge::cents_text(&mut value, left);
     }
     let formula = format!("IF(OR(K{n}=\"\",C{n}+G{n}+H{n}=0),\"\",ROUND(ROUND(K{n}*G{n}/(C{n}+G{n}+H{n}),8),2))");
-    sheet.write_formula(row, 11, Formula::new(formula).set_result(value))?;
+    values::write_live(sheet, &doc.limits, (row, 11), (&formula, &value), None)?;
     if let Some(weight) = &item.weight {
         sheet.write_number(row, 12, edge::number(weight))?;
     }
@@ -269,6 +270,7 @@ fn cells(
 
 fn foot(
     sheet: &mut Worksheet,
+    limits: &Limits,
     rows: u32,
     order: &[&OrderRow],
     cost: Option<i64>,
@@ -292,7 +294,7 @@ fn foot(
             edge::cents_text(&mut value, cents);
         }
         let formula = format!("IF(COUNT({letter}2:{letter}{end})=0,\"\",SUM({letter}2:{letter}{end}))");
-        sheet.write_formula_with_format(at, column, Formula::new(formula).set_result(value), money)?;
+        values::write_live(sheet, limits, (at, column), (&formula, &value), Some(money))?;
     }
     let weights: Vec<_> = order.iter().filter_map(|r| r.weight.as_ref()).collect();
     if weights.is_empty() {
@@ -300,14 +302,18 @@ fn foot(
         return Ok(());
     }
     let weight = weights.into_iter().try_fold(Number::ZERO, |a, b| a.plus(b));
-    weight_foot(sheet, at, end, weight.ok().map(|w| edge::number(&w)), money)
+    weight_foot(sheet, limits, (at, end), weight.ok().map(|w| edge::number(&w)), money)
 }
 
-fn weight_foot(sheet: &mut Worksheet, at: u32, end: u32, weight: Option<f64>, total: &Format) -> Result<(), XlsxError> {
+fn weight_foot(
+    sheet: &mut Worksheet,
+    limits: &Limits,
+    (at, end): (u32, u32),
+    weight: Option<f64>,
+    total: &Format,
+) -> Result<(), XlsxError> {
     let format = total.clone().set_num_format(WHOLE);
     let mut value = String::new();
     edge::float_text(&mut value, weight.unwrap_or(0.0));
-    let formula = Formula::new(format!("SUM(M2:M{end})")).set_result(value);
-    sheet.write_formula_with_format(at, 12, formula, &format)?;
-    Ok(())
+    values::write_live(sheet, limits, (at, 12), (&format!("SUM(M2:M{end})"), &value), Some(&format))
 }

@@ -7,7 +7,7 @@ use crate::source::column_letters;
 use rust_xlsxwriter::{ConditionalFormatFormula, Format, Worksheet, XlsxError};
 
 /// US letter.
-const LETTER: u8 = 1;
+pub const LETTER: u8 = 1;
 /// Narrowest and widest column, in characters.
 const WIDTHS: (usize, usize) = (6, 44);
 /// Height of one line of text, in points.

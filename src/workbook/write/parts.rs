@@ -6,12 +6,13 @@ use super::lines::{ALTERNATE_LABOR, ALTERNATE_MATERIAL, kind_word};
 use super::page::{Table, headings, set_up, width};
 use super::shown::shown;
 use super::styles::{MONEY, QUANTITY};
-use super::{Book, Document, edge, text_of};
+use super::values::write_live;
+use super::{Book, Document, Limits, edge, text_of};
 use crate::pricing::{Figures, JobFigure};
 use crate::program::{LineKind, Value};
 use crate::quantity::{Dimension, Number};
 use crate::source::column_letters;
-use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
+use rust_xlsxwriter::{Format, Worksheet, XlsxError};
 
 /// Name of the sheet.
 pub const PARTS: &str = "Parts";
@@ -194,7 +195,7 @@ impl Writer<'_, '_> {
             (LABOR, LineColumn::Cost, LineKind::Labor, edge::cents(figures.labor), &self.money),
         ];
         for (row, column, kind, value, format) in sums {
-            put(sheet, row, at, &self.sum(of, at, row, column, kind), value, format)?;
+            put(sheet, &self.doc.limits, (row, at), &self.sum(of, at, row, column, kind), value, format)?;
         }
         for (row, (place, figure)) in (FIRST_FIGURE..).zip(&self.places.figures) {
             let Some(value) = figures.job.get(*place).copied().flatten() else { continue };
@@ -203,7 +204,7 @@ impl Writer<'_, '_> {
         let total = self.places.total();
         let value = edge::cents(figures.total);
         match self.template(at, "total") {
-            Some(formula) => put(sheet, total, at, &formula, value, &self.money)?,
+            Some(formula) => put(sheet, &self.doc.limits, (total, at), &formula, value, &self.money)?,
             None => {
                 sheet.write_number_with_format(total, at, value, &self.money)?;
             }
@@ -225,7 +226,7 @@ impl Writer<'_, '_> {
         ];
         for (row, name, value, format) in sums {
             if let Some(formula) = from_bid(name) {
-                put(sheet, row, at, &formula, value, format)?;
+                put(sheet, &self.doc.limits, (row, at), &formula, value, format)?;
             }
         }
         for (row, (_, figure)) in (FIRST_FIGURE..).zip(&self.places.figures) {
@@ -317,7 +318,7 @@ impl Writer<'_, '_> {
         let Ok(value) = value.scaled(how.factor.recip()) else { return Ok(()) };
         let value = edge::number(&value);
         match live {
-            Some(formula) => put(sheet, row, at, formula, value, &format),
+            Some(formula) => put(sheet, &self.doc.limits, (row, at), formula, value, &format),
             None => sheet.write_number_with_format(row, at, value, &format).map(|_| ()),
         }
     }
@@ -332,13 +333,27 @@ impl Writer<'_, '_> {
             Of::Bid | Of::Nothing => Ok(()),
             Of::Alternate(i) => {
                 let value = self.doc.priced.alternates.get(i).map_or(0.0, |a| edge::cents(a.price));
-                put(sheet, places.price(), at, &format!("ROUND({here}{total}-$B{total},2)"), value, &bold)
+                put(
+                    sheet,
+                    &self.doc.limits,
+                    (places.price(), at),
+                    &format!("ROUND({here}{total}-$B{total},2)"),
+                    value,
+                    &bold,
+                )
             }
             Of::Part(i) => {
                 let nothing = places.column(|of| matches!(of, Of::Nothing)).map_or_else(String::new, column_letters);
                 let without = self.doc.priced.without_lines.as_ref().map_or(0, |f| f.total);
                 let own = edge::cents(figures.total.saturating_sub(without));
-                put(sheet, places.weight(), at, &format!("ROUND({here}{total}-{nothing}{total},2)"), own, &self.money)?;
+                put(
+                    sheet,
+                    &self.doc.limits,
+                    (places.weight(), at),
+                    &format!("ROUND({here}{total}-{nothing}{total},2)"),
+                    own,
+                    &self.money,
+                )?;
                 let parts = self.doc.priced.parts.len();
                 let first = column_letters(2);
                 let last = column_letters(u16::try_from(parts + 1).unwrap_or(u16::MAX));
@@ -354,15 +369,21 @@ impl Writer<'_, '_> {
                     format!("ROUND(IF({whole}=0,0,ROUND(ROUND($B{total}*{so_far}/{whole},8),2)){before},2)")
                 };
                 let value = self.doc.priced.parts.get(i).map_or(0.0, |p| edge::cents(p.price));
-                put(sheet, places.price(), at, &formula, value, &bold)
+                put(sheet, &self.doc.limits, (places.price(), at), &formula, value, &bold)
             }
         }
     }
 }
 
-fn put(sheet: &mut Worksheet, row: u32, at: u16, formula: &str, value: f64, format: &Format) -> Result<(), XlsxError> {
+fn put(
+    sheet: &mut Worksheet,
+    limits: &Limits,
+    (row, at): (u32, u16),
+    formula: &str,
+    value: f64,
+    format: &Format,
+) -> Result<(), XlsxError> {
     let mut text = String::new();
     edge::float_text(&mut text, value);
-    sheet.write_formula_with_format(row, at, Formula::new(formula).set_result(text), format)?;
-    Ok(())
+    write_live(sheet, limits, (row, at), (formula, &text), Some(format))
 }

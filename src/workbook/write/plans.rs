@@ -15,6 +15,8 @@ pub const MOST_PLANS: usize = 200;
 const WIDTH: u32 = 131;
 /// Height of a plan in pixels, over two rows, as one row cannot be so tall.
 const HALF_HEIGHT: u32 = 302;
+/// Rows that a plan takes.
+const PLAN_ROWS: u32 = 4;
 /// Most bytes of a picture that is looked at.
 const LARGEST_PICTURE: u64 = 4 << 20;
 /// Longest list of rooms, in characters.
@@ -38,6 +40,11 @@ pub fn painted_in(bytes: &[u8]) -> Painted {
     painted
 }
 
+/// Row of a plan's name on its sheet, from 0: the name, two rows of the picture, the rooms that have it.
+pub fn plan_row(plan: u32) -> u32 {
+    plan * PLAN_ROWS
+}
+
 /// Writes Plans; no sheet where there is nothing to draw.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
@@ -50,14 +57,15 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     sheet.set_column_width(0, WIDTH)?;
     sheet.set_landscape();
     frame(sheet, &doc)?;
-    let (mut row, mut breaks) = (0, Vec::new());
+    let mut breaks = Vec::new();
+    let mut row = 0;
     let pictures = doc.painting.pictures().iter().map(Option::as_deref).chain(std::iter::repeat(None));
     for (of, picture) in doc.plans.iter().take(MOST_PLANS).zip(pictures) {
         if row > 0 {
             breaks.push(row);
         }
         one(sheet, layout, styles, row, (of, picture))?;
-        row += 4;
+        row += PLAN_ROWS;
     }
     let left = doc.plans.len().saturating_sub(MOST_PLANS);
     if left > 0 {

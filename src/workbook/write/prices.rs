@@ -2,13 +2,13 @@
 
 use super::page::{Table, headings, set_up, width};
 use super::styles::{DATE, QUANTITY, RATE, column as column_format};
-use super::{Book, Document, as_read, edge, lines::kind_word, text_of};
+use super::{Book, Document, as_read, edge, lines::kind_word, text_of, values};
 use crate::pricing::PriceUsed;
 use crate::quantity::length::MM_PER_INCH;
 use crate::quantity::show::decimal_text;
 use crate::quantity::{Decimal, Number};
 use crate::source::column_letters;
-use rust_xlsxwriter::{Formula, Worksheet, XlsxError};
+use rust_xlsxwriter::{Worksheet, XlsxError};
 
 /// Headings and number formats; `General` for texts.
 const COLUMNS: [(&str, &str); 14] = [
@@ -77,7 +77,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         if let Some(copy) = layout.cost_copies {
             let n = row + 1;
             let since = as_read::unless_same(&format!("{}{n}", column_letters(COST)), copy, n);
-            sheet.write_formula(row, SINCE, Formula::new(since).set_result(""))?;
+            values::write_live(sheet, &doc.limits, (row, SINCE), (&since, ""), None)?;
         }
     }
     sheet.set_column_format(SINCE, &styles.changed)?;

@@ -7,8 +7,9 @@ use super::layout::{Layout, LineColumn, TableLayout};
 use super::long::Of;
 use super::page::{Table, headings, pages, set_up, width};
 use super::shown::{heading, short};
-use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format, note};
-use super::{Book, Document, as_read, asked, text_of};
+use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format, linked, note};
+use super::values::Values;
+use super::{Book, Document, as_read, asked, links, text_of};
 use crate::engine::{Column, Explain, Fault, RawCell};
 use crate::program::{FieldId, Type};
 use crate::workbook::palette as color;
@@ -22,6 +23,16 @@ const WIDTH_ROWS: usize = 400;
 const FAULT_WIDTH: usize = 14;
 /// Most cell notes of a sheet; Checks has every fault in full.
 const NOTES: u32 = 500;
+
+/// Notes on the headings that every list of rooms has.
+const REF_NOTE: &str = "The room's number. Lines names its room by it. A click leads to the room's lines.";
+const PRICE_NOTES: [&str; 3] = [
+    "The sum of Cost over the room's lines, before mark-ups.",
+    "The sum of Hours over the room's lines.",
+    "Whether every check of the room holds. STOPPED: it is not priced until what Checks says of it is dealt with.",
+];
+const SINCE_NOTE: &str =
+    "Blank while the cells that were read are as they were. Where one was changed, price the job again.";
 
 /// Writes Rooms, then a sheet for each kind that belongs to them.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
@@ -40,6 +51,9 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
             continue;
         };
         let columns = Writer { doc: *doc, styles, table, sheet }.columns(matches!(of, Of::Root))?;
+        if matches!(of, Of::Root) {
+            links::rooms(sheet, doc, layout, table)?;
+        }
         if is_long {
             book.keep(of, first, rows, columns)?;
         } else {
@@ -53,12 +67,19 @@ fn table(layout: &Layout, of: Of) -> Option<&TableLayout> {
     match of {
         Of::Root => layout.root.as_ref(),
         Of::Child(at) => layout.children.get(at),
-        Of::Lines(_) => None,
+        Of::Lines(_) | Of::Schemes => None,
     }
 }
 
 /// A table's rows, headings aside.
 pub fn rows<C: Cells>(doc: &Document<'_>, layout: &Layout, of: Of, cells: &mut C) -> Result<(), XlsxError> {
+    if doc.limits.values_only {
+        return written(doc, layout, of, &mut Values(cells));
+    }
+    written(doc, layout, of, cells)
+}
+
+fn written<C: Cells>(doc: &Document<'_>, layout: &Layout, of: Of, cells: &mut C) -> Result<(), XlsxError> {
     let Some(table) = table(layout, of) else { return Ok(()) };
     let is_root = matches!(of, Of::Root);
     let (lines, places) = (&layout.lines, &layout.places);
@@ -83,8 +104,9 @@ impl Writer<'_, '_> {
         let mut heads: Vec<(String, u32, &Format)> = Vec::new();
         if table.numbered {
             heads.push(("Ref".to_owned(), 6, &styles.heading_right));
-            self.sheet.set_column_format(0, &column_format(WHOLE))?;
+            self.sheet.set_column_format(0, &linked(column_format(WHOLE)))?;
         }
+        let key = links::key_column(&self.doc, table);
         for (at, column) in input.origin.columns.iter().enumerate() {
             let body = column.cells.iter().take(WIDTH_ROWS).map(|c| self.raw_width(*c)).max().unwrap_or(0);
             // A column of numbers alone stands at the right; one that mixes them with texts at the left.
@@ -92,8 +114,10 @@ impl Writer<'_, '_> {
             let numeric = column.cells.iter().take(WIDTH_ROWS).all(number);
             let style = if numeric { &styles.typed_heading_right } else { &styles.typed_heading };
             heads.push((column.heading.clone(), width(&column.heading, body), style));
-            if !numeric {
-                self.sheet.set_column_format(table.raw_column(at), &column_format("General"))?;
+            let leads = is_root && !self.doc.plans.is_empty() && key == Some(table.raw_column(at));
+            let format = (!numeric).then(|| column_format("General"));
+            if let Some(format) = if leads { Some(linked(format.unwrap_or_default())) } else { format } {
+                self.sheet.set_column_format(table.raw_column(at), &format)?;
             }
         }
         for (i, worked) in table.worked.iter().enumerate() {
@@ -127,7 +151,11 @@ impl Writer<'_, '_> {
             self.band(columns, is_root)?;
         }
         headings(self.sheet, table.heading, heads.iter().map(|(h, w, f)| (h.as_str(), *w, *f)))?;
-        self.told()?;
+        self.told(is_root)?;
+        if let Some(last) = table.worked.len().checked_sub(1).filter(|_| is_root) {
+            // folded, a room's price stands beside what was read
+            self.sheet.group_columns(table.worked_column(0), table.worked_column(last))?;
+        }
         let frozen = self.lead();
         set_up(
             self.sheet,
@@ -141,7 +169,7 @@ impl Writer<'_, '_> {
     }
 
     /// Notes on the headings: what a column asks for, what a worked-out one is; and lists of the words that one takes.
-    fn told(&mut self) -> Result<(), XlsxError> {
+    fn told(&mut self, is_root: bool) -> Result<(), XlsxError> {
         let (table, schema) = (self.table, self.doc.schema);
         let kind = schema.kind(table.kind);
         for (at, column) in self.doc.inputs.tables[table.table].origin.columns.iter().enumerate() {
@@ -159,6 +187,17 @@ impl Writer<'_, '_> {
                 words.push_str(&asked::still(schema, from));
             }
             self.sheet.insert_note(table.heading, table.worked_column(i), &asked::heading_note(&words))?;
+        }
+        let mut more = Vec::new();
+        if table.numbered {
+            more.push((0, REF_NOTE));
+        }
+        if is_root {
+            more.extend((table.cost()..).zip(PRICE_NOTES));
+        }
+        more.extend(table.since().map(|at| (at, SINCE_NOTE)));
+        for (at, words) in more {
+            self.sheet.insert_note(table.heading, at, &asked::heading_note(words))?;
         }
         Ok(())
     }

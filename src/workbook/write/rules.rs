@@ -21,7 +21,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let mut page = Page { sheet, styles, row: 0, limit: doc.limits.sheet_rows - 2 };
     worked_from(&mut page, &doc)?;
     books(&mut page, doc.schema)?;
-    sources(&mut page, doc.schema)?;
+    let heads = sources(&mut page, doc.schema)?;
     page.section("The sheets of this workbook", ["Sheet", "What it is for", "", ""])?;
     for record in sheets_of(&doc) {
         page.remark(record.name, record.purpose)?;
@@ -31,6 +31,8 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     sheet.set_landscape();
     sheet.set_print_area(0, 0, last, 3)?;
     sheet.set_print_fit_to_pages(1, 0);
+    // the longest list goes on over pages
+    sheet.set_repeat_rows(heads, heads)?;
     Ok(())
 }
 
@@ -123,8 +125,8 @@ fn books(page: &mut Page<'_>, schema: &Schema) -> Result<(), XlsxError> {
     Ok(())
 }
 
-/// Sources of figures, checks, items, tables and definitions, as the books state them.
-fn sources(page: &mut Page<'_>, schema: &Schema) -> Result<(), XlsxError> {
+/// Sources of figures, checks, items, tables and definitions, as the books state them. Gives the row of the headings.
+fn sources(page: &mut Page<'_>, schema: &Schema) -> Result<u32, XlsxError> {
     page.section("Where the figures come from", ["Figure", "Of", "Book", "Source"])?;
     let start = page.row;
     for field in schema.fields.iter().filter(|f| !f.hidden) {
@@ -151,5 +153,5 @@ fn sources(page: &mut Page<'_>, schema: &Schema) -> Result<(), XlsxError> {
     if page.row == start {
         page.line(["The books state no sources.", "", "", ""])?;
     }
-    Ok(())
+    Ok(start - 1)
 }

@@ -1,11 +1,14 @@
 //! Schemes: each room under every way to build it.
 
+use super::cells::{Cells, InSheet};
 use super::edge;
-use super::layout::{TableLayout, quoted};
+use super::layout::{Layout, TableLayout, quoted};
 use super::lines::row_name;
+use super::long::Of;
 use super::page::{Table, headings, lines, pages, set_up, width};
 use super::shown::{Shown, heading, shown};
 use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format};
+use super::values::Values;
 use super::{Book, Document, text_of};
 use crate::engine::column::Holds;
 use crate::engine::{Column, ColumnBuilder};
@@ -14,9 +17,11 @@ use crate::pricing::options::{
 };
 use crate::pricing::{Compared, Trial, Tried};
 use crate::program::{Field, FieldId, Options, Type, Value};
+use crate::quantity::Ratio;
 use crate::source::column_letters;
 use crate::workbook::palette as color;
-use rust_xlsxwriter::{ConditionalFormatFormula, Format, FormatAlign, FormatBorder, Formula, Worksheet, XlsxError};
+use rust_xlsxwriter::{ConditionalFormatFormula, Format, FormatAlign, FormatBorder, Worksheet, XlsxError};
+use std::fmt::Write as _;
 
 /// Columns before those that the book shows; the reason follows those.
 const NUMBER: u16 = 0;
@@ -38,39 +43,65 @@ const WIDTH_ROWS: usize = 400;
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
     let Some(options) = &doc.schema.options else { return Ok(()) };
-    let each = u32::try_from(options.choices.len()).unwrap_or(1).max(1);
-    // a sheet holds its headings, whole rooms, and where not all fit a line that says so
     let rooms = u32::try_from(doc.priced.compared.len()).unwrap_or(u32::MAX);
-    let room = doc.limits.sheet_rows.saturating_sub(1);
-    let fit = if u64::from(rooms) * u64::from(each) <= u64::from(room) { rooms } else { room.saturating_sub(1) / each };
-    let columns = FIRST_SHOWN as usize + options.showing.len() + 1;
-    book.sheet("Schemes", u64::from(fit) * u64::from(each) * columns as u64)?;
-    let Book { layout, styles, workbook, .. } = book;
+    let (fit, each) = fitting(&doc, options);
+    let columns = FIRST_SHOWN + u16::try_from(options.showing.len()).unwrap_or(u16::MAX - FIRST_SHOWN - 1) + 1;
+    let is_long = book.is_long(fit * each, u64::from(fit) * u64::from(each) * u64::from(columns));
+    book.sheet("Schemes", 0)?;
+    let Book { layout, styles, workbook, .. } = &mut *book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
-    let root = layout.root.as_ref().filter(|root| root.kind == options.kind);
     let shown = options.showing.iter().map(|f| Beside::new(&doc, options, *f)).collect();
-    let mut writer = Writer { doc, options, root, shown, sheet };
-    writer.columns(styles, fit * each)?;
-    for at in 0..fit {
-        writer.room(at, 1 + at * each)?;
-    }
+    let mut head = Head { doc, options, shown, sheet };
+    head.columns(styles, fit * each)?;
     let end = 1 + fit * each;
     if rooms == 0 {
-        writer.sheet.write_string_with_format(end, 0, "There is nothing to compare.", &styles.quiet)?;
+        head.sheet.write_string_with_format(end, 0, "There is nothing to compare.", &styles.quiet)?;
     } else if fit < rooms {
         let text = format!("and {} more, for which this sheet has no room: price --schemes prints all.", rooms - fit);
-        writer.sheet.write_string_with_format(end, 0, text, &styles.quiet)?;
+        head.sheet.write_string_with_format(end, 0, text, &styles.quiet)?;
     } else if doc.priced.prices.iter().any(|p| p.reached.is_some()) {
         let text = "The ways are compared at the first cost of each thing; the one taken is priced at what the whole job reaches.";
-        writer.sheet.write_string_with_format(end, 0, text, &styles.quiet)?;
+        head.sheet.write_string_with_format(end, 0, text, &styles.quiet)?;
     }
     let name = |row: u32| row_name(&doc, options.kind, row).to_string();
     let text = without_hand(doc.schema, options, doc.priced, name);
     // a sheet that is full to its last row has no place for it; the print and Lines have
     if let Some(text) = text.filter(|_| end + 1 < doc.limits.sheet_rows) {
-        writer.sheet.write_string_with_format(end + 1, 0, text_of(&text), &styles.quiet)?;
+        head.sheet.write_string_with_format(end + 1, 0, text_of(&text), &styles.quiet)?;
     }
-    Ok(())
+    if is_long {
+        return book.keep(Of::Schemes, 1, fit * each, columns);
+    }
+    rows(&doc, layout, &mut InSheet { sheet: head.sheet, styles })
+}
+
+/// The rows of all rooms that the sheet has room for, headings aside.
+pub fn rows<C: Cells>(doc: &Document<'_>, layout: &Layout, cells: &mut C) -> Result<(), XlsxError> {
+    if doc.limits.values_only {
+        return written(doc, layout, &mut Values(cells));
+    }
+    written(doc, layout, cells)
+}
+
+fn written<C: Cells>(doc: &Document<'_>, layout: &Layout, cells: &mut C) -> Result<(), XlsxError> {
+    let Some(options) = &doc.schema.options else { return Ok(()) };
+    let root = layout.root.as_ref().filter(|root| root.kind == options.kind);
+    // the factor of a field is the same whatever numbers its column has
+    let factors = options.showing.iter().map(|f| shown(doc.schema.field(*f), None).factor).collect();
+    let (formula, value) = (String::new(), String::new());
+    let mut rows = Rows { doc: *doc, options, root, factors, formula, value, cells };
+    let (fit, each) = fitting(doc, options);
+    (0..fit).try_for_each(|room| rows.room(room, 1 + room * each))
+}
+
+/// How many rooms the sheet has room for, and how many rows each of them takes. A sheet holds its headings, whole rooms,
+/// and where not all fit a line that says so.
+fn fitting(doc: &Document<'_>, options: &Options) -> (u32, u32) {
+    let each = u32::try_from(options.choices.len()).unwrap_or(1).max(1);
+    let rooms = u32::try_from(doc.priced.compared.len()).unwrap_or(u32::MAX);
+    let room = doc.limits.sheet_rows.saturating_sub(1);
+    let all = u64::from(rooms) * u64::from(each) <= u64::from(room);
+    (if all { rooms } else { room.saturating_sub(1) / each }, each)
 }
 
 /// A column that the book shows beside each option.
@@ -107,20 +138,20 @@ fn under_all_options(doc: &Document<'_>, field: &Field, at: usize) -> Option<Col
     Some(column.finish())
 }
 
-struct Writer<'a, 'w> {
+/// The column of the reason.
+fn why(options: &Options) -> u16 {
+    FIRST_SHOWN.saturating_add(u16::try_from(options.showing.len()).unwrap_or(u16::MAX))
+}
+
+/// All but the rows of rooms.
+struct Head<'a, 'w> {
     doc: Document<'a>,
     options: &'a Options,
-    /// Rooms, where the options are theirs.
-    root: Option<&'w TableLayout>,
     shown: Vec<Beside>,
     sheet: &'w mut Worksheet,
 }
 
-impl Writer<'_, '_> {
-    fn why(&self) -> u16 {
-        FIRST_SHOWN.saturating_add(u16::try_from(self.shown.len()).unwrap_or(u16::MAX))
-    }
-
+impl Head<'_, '_> {
     /// Headings, widths, number formats, lines between rooms.
     fn columns(&mut self, styles: &super::styles::Styles, rows: u32) -> Result<(), XlsxError> {
         let schema = self.doc.schema;
@@ -150,7 +181,7 @@ impl Writer<'_, '_> {
             self.sheet.set_column_format(at, &column_format(format).set_align(FormatAlign::Top))?;
         }
         let why = column_format("General").set_text_wrap().set_align(FormatAlign::Top);
-        self.sheet.set_column_format(self.why(), &why)?;
+        self.sheet.set_column_format(self::why(self.options), &why)?;
         headings(self.sheet, 0, heads.iter().map(|(h, w, f, _)| (h.as_str(), *w, *f)))?;
         let columns = u16::try_from(heads.len()).unwrap_or(u16::MAX);
         self.lines_between(rows, columns)?;
@@ -191,24 +222,39 @@ impl Writer<'_, '_> {
         }
         Ok(())
     }
+}
 
+/// The rows of rooms.
+struct Rows<'a, 'w, C> {
+    doc: Document<'a>,
+    options: &'a Options,
+    /// Rooms, where the options are theirs.
+    root: Option<&'w TableLayout>,
+    /// Base units in one of what each column that the book shows is told in.
+    factors: Vec<Ratio>,
+    formula: String,
+    value: String,
+    cells: &'w mut C,
+}
+
+impl<C: Cells> Rows<'_, '_, C> {
     /// The lines of one room, from a row of the sheet on.
     fn room(&mut self, room: u32, top: u32) -> Result<(), XlsxError> {
         let doc = self.doc;
         let Some(compared) = doc.priced.compared.get(room as usize) else { return Ok(()) };
         let name = row_name(&doc, self.options.kind, room);
         let taken = top + compared.taken;
-        for (option, choice) in self.options.choices.iter().enumerate() {
-            let row = top + u32::try_from(option).unwrap_or(0);
+        for (row, (option, choice)) in (top..).zip(self.options.choices.iter().enumerate()) {
             let why = why_not(doc.schema, doc.priced, room as usize, option);
             let tall = lines(&why, WHY_WIDTH);
             if tall > 1 {
-                self.sheet.set_row_height(row, 15 * tall.min(8) + 2)?;
+                // 15 points a line, and two
+                self.cells.height(row, 20 * tall.min(8) + 3)?;
             }
-            self.sheet.write_number(row, NUMBER, f64::from(room + 1))?;
-            self.sheet.write_string(row, ROOM, text_of(&name))?;
-            self.sheet.write_string(row, OPTION, text_of(&choice.label))?;
-            self.sheet.write_string(row, STANDING, standing(compared, option))?;
+            self.cells.number((row, NUMBER), f64::from(room + 1))?;
+            self.cells.text((row, ROOM), text_of(&name))?;
+            self.cells.text((row, OPTION), text_of(&choice.label))?;
+            self.cells.text((row, STANDING), standing(compared, option))?;
             let live = self.money((room, option), row, taken)?;
             self.hours(compared, (room, option), row)?;
             if let Some(tried) = compared.tried.get(option) {
@@ -223,18 +269,21 @@ impl Writer<'_, '_> {
     fn money(&mut self, (room, option): (u32, usize), row: u32, taken: u32) -> Result<bool, XlsxError> {
         let priced = self.doc.priced;
         let cost = cost_of(priced, room as usize, option);
-        let mut value = String::new();
-        if let Some(cost) = cost {
-            edge::cents_text(&mut value, cost);
-        }
         if row == taken {
             let stopped = priced.rooms.get(room as usize).is_some_and(|r| r.stopped);
             match self.root.filter(|_| !stopped) {
                 Some(root) => {
                     let cell = rooms_cell(root, root.cost(), room);
-                    let guarded = || format!("IF({cell}=\"\",\"\",{cell})");
-                    let formula = if priced.has_prices { cell.clone() } else { guarded() };
-                    self.sheet.write_formula(row, COST, Formula::new(formula).set_result(value))?;
+                    self.formula.clear();
+                    let _ = match priced.has_prices {
+                        true => write!(self.formula, "{cell}"),
+                        false => write!(self.formula, "IF({cell}=\"\",\"\",{cell})"),
+                    };
+                    match cost {
+                        Some(cost) => edge::cents_text(&mut self.value, cost),
+                        None => self.value.clear(),
+                    }
+                    self.cells.formula((row, COST), &self.formula, &self.value)?;
                 }
                 None => self.number(row, COST, cost)?,
             }
@@ -249,11 +298,15 @@ impl Writer<'_, '_> {
         let Some((cost, best)) = cost.zip(cost_of(priced, room as usize, self.taken_of(room))) else {
             return Ok(false);
         };
-        edge::cents_text(&mut value, cost.saturating_sub(best));
         let letters = column_letters(COST);
-        let (own, other) = (format!("{letters}{}", row + 1), format!("{letters}{}", taken + 1));
-        let formula = format!("IF(COUNT({own},{other})<2,\"\",ROUND({own}-{other},2))");
-        self.sheet.write_formula(row, OVER, Formula::new(formula).set_result(value))?;
+        let (own, other) = (row + 1, taken + 1);
+        self.formula.clear();
+        let _ = write!(
+            self.formula,
+            "IF(COUNT({letters}{own},{letters}{other})<2,\"\",ROUND({letters}{own}-{letters}{other},2))"
+        );
+        edge::cents_text(&mut self.value, cost.saturating_sub(best));
+        self.cells.formula((row, OVER), &self.formula, &self.value)?;
         Ok(true)
     }
 
@@ -262,10 +315,7 @@ impl Writer<'_, '_> {
     }
 
     fn number(&mut self, row: u32, at: u16, cents: Option<i64>) -> Result<(), XlsxError> {
-        if let Some(cents) = cents {
-            self.sheet.write_number(row, at, edge::cents(cents))?;
-        }
-        Ok(())
+        cents.map_or(Ok(()), |cents| self.cells.number((row, at), edge::cents(cents)))
     }
 
     fn hours(&mut self, compared: &Compared, (room, option): (u32, usize), row: u32) -> Result<(), XlsxError> {
@@ -275,32 +325,26 @@ impl Writer<'_, '_> {
         let stopped = self.doc.priced.rooms.get(room as usize).is_some_and(|r| r.stopped);
         match self.root.filter(|_| option == compared.taken as usize && !stopped) {
             Some(root) => {
-                let mut value = String::new();
-                edge::float_text(&mut value, hours);
-                let cell = rooms_cell(root, root.cost() + 1, room);
-                self.sheet.write_formula(row, HOURS, Formula::new(cell).set_result(value))?;
+                edge::float_text(&mut self.value, hours);
+                self.cells.formula((row, HOURS), &rooms_cell(root, root.cost() + 1, room), &self.value)
             }
-            None => {
-                self.sheet.write_number(row, HOURS, hours)?;
-            }
+            None => self.cells.number((row, HOURS), hours),
         }
-        Ok(())
     }
 
     /// What the book shows beside the option.
     fn beside(&mut self, tried: &Tried, row: u32) -> Result<(), XlsxError> {
-        for ((to, beside), value) in (FIRST_SHOWN..).zip(&self.shown).zip(&tried.shown) {
+        for (at, (field, value)) in self.options.showing.iter().zip(&tried.shown).enumerate() {
+            let to = (row, FIRST_SHOWN + u16::try_from(at).unwrap_or(u16::MAX - FIRST_SHOWN));
             match value {
                 Some(Value::Number(number)) => {
-                    let number = number.scaled(beside.how.factor.recip()).unwrap_or(*number);
-                    self.sheet.write_number(row, to, edge::number(&number))?;
+                    let number = number.scaled(self.factors[at].recip()).unwrap_or(*number);
+                    self.cells.number(to, edge::number(&number))?;
                 }
-                Some(Value::Date(date)) => {
-                    self.sheet.write_number(row, to, edge::date(*date))?;
-                }
+                Some(Value::Date(date)) => self.cells.number(to, edge::date(*date))?,
                 Some(value) => {
-                    let text = shown_text(self.doc.schema, beside.field, Some(value));
-                    self.sheet.write_string(row, to, text_of(&text))?;
+                    let text = shown_text(self.doc.schema, *field, Some(value));
+                    self.cells.text(to, text_of(&text))?;
                 }
                 None => {}
             }
@@ -310,23 +354,19 @@ impl Writer<'_, '_> {
 
     /// Why it is not taken; live where an amount stands in it.
     fn reason(&mut self, why: &str, live: bool, row: u32) -> Result<(), XlsxError> {
-        let to = self.why();
-        if why.is_empty() {
-            return Ok(());
+        let to = (row, self::why(self.options));
+        if !live || why.is_empty() {
+            return self.cells.text(to, text_of(why));
         }
-        if !live {
-            self.sheet.write_string(row, to, text_of(why))?;
-            return Ok(());
-        }
-        let over = format!("{}{}", column_letters(OVER), row + 1);
-        let amount = |sign: &str| format!("TEXT({sign}{over},\"$#,##0.00\")");
-        let formula = format!(
-            "IF({over}=\"\",\"\",IF({over}>0,{}&\"{DEARER}\",IF({over}<0,{}&\"{CHEAPER}\",\"{SAME_COST}\")))",
-            amount(""),
-            amount("-")
+        let (over, n) = (column_letters(OVER), row + 1);
+        let format = "\"$#,##0.00\"";
+        self.formula.clear();
+        let _ = write!(
+            self.formula,
+            "IF({over}{n}=\"\",\"\",IF({over}{n}>0,TEXT({over}{n},{format})&\"{DEARER}\",IF({over}{n}<0,\
+             TEXT(-{over}{n},{format})&\"{CHEAPER}\",\"{SAME_COST}\")))"
         );
-        self.sheet.write_formula(row, to, Formula::new(formula).set_result(why))?;
-        Ok(())
+        self.cells.formula_text(to, &self.formula, why)
     }
 }
 

@@ -2,7 +2,7 @@
 //! the codes that the rules use and no prices.
 
 use super::asked::{asked, heading_note, list};
-use super::page::{headings, lines, pages, width};
+use super::page::{LETTER, headings, lines, pages, width};
 use super::styles::{RATE, RATE_PERCENT, Styles, column as column_format};
 use super::{made_on, text_of};
 use crate::engine::examples::value_text;
@@ -123,6 +123,11 @@ fn written(
     let fail = |e: XlsxError| Problem::stop("workbook not written", format!("The workbook cannot be written: {e}."));
     let styles = Styles::new();
     sheets(&mut workbook, &styles).map_err(fail)?;
+    for sheet in workbook.worksheets_mut() {
+        // the file's name, the sheet's, and the page's number
+        sheet.set_header("&L&9&F&R&9&A").set_footer("&C&9Page &P of &N");
+        sheet.set_paper_size(LETTER);
+    }
     let made = made_on(day).map_err(fail)?;
     workbook.set_properties(&DocProperties::new().set_creation_datetime(&made));
     workbook.save_to_buffer().map_err(fail)
@@ -213,6 +218,7 @@ fn settings(
             sheet.add_data_validation(row, 1, row, 1, &list)?;
         }
     }
+    sheet.set_print_fit_to_pages(1, 0);
     Ok(())
 }
 
@@ -222,6 +228,9 @@ fn listed(sheet: &mut Worksheet, styles: &Styles, help: &str, heads: &[&str]) ->
     let wide = |h: &str| if matches!(h, "Item" | "Work") { 40 } else { width(h, 9) };
     headings(sheet, HEADING, heads.iter().map(|h| (*h, wide(h), &styles.typed_heading)))?;
     sheet.set_freeze_panes(HEADING + 1, 0)?;
+    sheet.set_repeat_rows(HEADING, HEADING)?;
+    sheet.set_landscape();
+    sheet.set_print_fit_to_pages(1, 0);
     Ok(())
 }
 
@@ -256,6 +265,7 @@ fn explained(
         }
     }
     sheet.set_freeze_panes(1, 0)?;
+    sheet.set_repeat_rows(0, 0)?;
     sheet.set_landscape();
     sheet.set_print_fit_to_pages(1, 0);
     Ok(())

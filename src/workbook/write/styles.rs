@@ -187,6 +187,12 @@ pub fn note(text: &str) -> Note {
     Note::new(super::text_of(text)).add_author_prefix(false).set_width(260).set_height(90)
 }
 
+/// A format whose cells lead somewhere: underlined, in the color of links.
+#[must_use]
+pub fn linked(format: Format) -> Format {
+    format.set_underline(FormatUnderline::Single).set_font_color(color::HEADING)
+}
+
 /// A column of one number format; texts stand a little off the numbers before them.
 #[must_use]
 pub fn column(format: &str) -> Format {

@@ -32,6 +32,8 @@ impl<'x> Frame<'x> {
         let end = part.find("</sheetData>")?;
         let last_at = row(last)?;
         let start = if met.is_empty() { last_at } else { row(first)? };
+        // rows may follow that are not among these
+        let end = last_at + part.get(last_at..end)?.find("</row>")? + "</row>".len();
         let tag = part.get(last_at..end)?.split_once('>')?.0;
         let attributes = tag.split(' ').skip(2).filter(|a| !a.starts_with("spans="));
         let end_of = |style: Option<&str>| style.map_or("\"".to_owned(), |s| format!("\" s=\"{s}\""));
@@ -62,6 +64,8 @@ pub struct RowText<'a> {
     out: Vec<u8>,
     /// Number of the row that is open, from 1; 0 where none is.
     row: u32,
+    /// A row that is higher than the others, from 0, and its pixels.
+    tall: Option<(u32, u32)>,
     digits: Vec<u8>,
     buffer: zmij::Buffer,
     /// Cells that refer to the table of texts.
@@ -72,7 +76,7 @@ impl<'a> RowText<'a> {
     /// Begins a sheet's rows.
     pub fn new(numbered: &'a Numbered, frame: &'a Frame<'a>, to: SyncSender<Vec<u8>>) -> Self {
         let (out, digits, buffer) = (Vec::with_capacity(PIECE + (PIECE >> 3)), Vec::new(), zmij::Buffer::new());
-        Self { numbered, frame, to, out, row: 0, digits, buffer, texts: 0 }
+        Self { numbered, frame, to, out, row: 0, tall: None, digits, buffer, texts: 0 }
     }
 
     /// Ends the last row and hands on what is left.
@@ -105,8 +109,20 @@ impl<'a> RowText<'a> {
         self.put("<row r=\"");
         self.out.extend_from_slice(&self.digits);
         self.put("\"");
-        self.put(&self.frame.row);
+        match self.tall.take().filter(|(at, _)| at + 1 == row) {
+            Some((_, pixels)) => self.own_height(pixels),
+            None => self.put(&self.frame.row),
+        }
         self.put(">");
+    }
+
+    /// A row's height in points, three to four pixels, and that it was said.
+    fn own_height(&mut self, pixels: u32) {
+        let quarters = pixels.saturating_mul(3);
+        self.put(" ht=\"");
+        whole(&mut self.out, quarters / 4);
+        self.put(["", ".25", ".5", ".75"][quarters as usize % 4]);
+        self.put("\" customHeight=\"1\"");
     }
 
     /// Begins a cell: `<c r="B7" s="2"`.
@@ -161,6 +177,11 @@ impl<'a> RowText<'a> {
 }
 
 impl Cells for RowText<'_> {
+    fn height(&mut self, row: u32, pixels: u32) -> Result<(), XlsxError> {
+        self.tall = Some((row, pixels));
+        Ok(())
+    }
+
     fn number(&mut self, at: At, value: f64) -> Result<(), XlsxError> {
         self.figure(at, value, None)
     }

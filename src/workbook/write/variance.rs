@@ -438,6 +438,10 @@ fn prices(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head: H
         sheet.write_string_with_format(row, 0, "What rules and price books warn of", &styles.section)?;
         told(sheet, styles, &mut row, words, &warned)?;
     }
+    // what a change of rules would do asks for no ages
+    if variance.older_than == i64::MAX {
+        return Ok(());
+    }
     row += 2;
     let old = format!("Older than {} days", variance.older_than);
     sheet.write_string_with_format(row, 0, &old, &styles.section)?;
