@@ -180,10 +180,6 @@ pub fn plain_words(name: &str) -> String {
 impl Declarations {
     /// A problem at a place of a book.
     pub fn problem(&mut self, text: &Arc<Text>, span: Span, kind: &'static str, what: String, fix: String) {
-        // a book with so many is refused, and one more says nothing new
-        if self.problems.len() >= MOST_PROBLEMS && self.problems.last().is_some_and(|p| p.weight == Weight::Stop) {
-            return;
-        }
         if NOT_FOUND.contains(&kind) {
             let name = text.text.get(span.range()).unwrap_or("");
             if self.lacking || self.unread.contains(name) {
@@ -192,7 +188,14 @@ impl Declarations {
             }
         }
         let problem = Problem::stop(kind, what).in_book(text, span);
-        self.problems.push(if fix.is_empty() { problem } else { problem.fix(fix) });
+        self.tell(if fix.is_empty() { problem } else { problem.fix(fix) });
+    }
+
+    /// Tells a problem, up to so many: a book with that many is refused, and one more says nothing new.
+    pub fn tell(&mut self, problem: Problem) {
+        if self.problems.len() < MOST_PROBLEMS || self.problems.last().is_none_or(|p| p.weight != Weight::Stop) {
+            self.problems.push(problem);
+        }
     }
 
     fn add_kind(&mut self, name: &str, sheet: Option<String>, single: bool) -> KindId {

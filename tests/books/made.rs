@@ -81,6 +81,22 @@ pub fn literal(dice: &mut Dice, ty: Ty) -> String {
     }
 }
 
+/// The literal of no amount of a type of numbers.
+fn nothing(ty: Ty) -> &'static str {
+    match ty {
+        Percent => "0%",
+        Length => "0'",
+        Area => "0 sf",
+        Weight => "0 lb",
+        Plf => "0 plf",
+        Psf => "0 psf",
+        Money => "$0",
+        Rate => "$0/ft",
+        Hours => "0 hr",
+        _ => "0",
+    }
+}
+
 /// A cell of a table, or what a row of an example says: as a literal, texts without quotes.
 fn cell(dice: &mut Dice, ty: Ty) -> String {
     if ty == Text { dice.pick(&WORDS).to_owned() } else { literal(dice, ty) }
@@ -242,9 +258,16 @@ impl Maker<'_> {
         if ty == Text && self.dice.one_in(2) {
             let _ = write!(out, "  one of {}", WORDS[..if self.dice.one_in(20) { 3 } else { WORDS.len() }].join(" "));
         }
+        let mut limited = false;
         if ty.is_ordered() && ty != Date {
-            let (a, b) = (literal(self.dice, ty), literal(self.dice, ty));
-            match self.dice.below(8) {
+            let (mut a, b) = (literal(self.dice, ty), literal(self.dice, ty));
+            let limit = self.dice.below(8);
+            // mostly limits that some value keeps
+            if limit == 2 && !self.dice.one_in(20) {
+                a = nothing(ty).to_owned();
+            }
+            limited = limit < 4;
+            match limit {
                 0 => out += &format!("  above {a}"),
                 1 => out += &format!("  at least {a}"),
                 2 => out += &format!("  from {a} to {b}"),
@@ -254,7 +277,8 @@ impl Maker<'_> {
         }
         match self.dice.below(5) {
             0 => out += "  may be blank",
-            1 => out += &format!("  otherwise {}", cell(self.dice, ty)),
+            // a value that the limits may refuse is a mistake of its own
+            1 if !limited || self.dice.one_in(20) => out += &format!("  otherwise {}", cell(self.dice, ty)),
             _ => {}
         }
         if ty == Length && self.dice.one_in(20) {

@@ -64,7 +64,7 @@ impl Declarations {
                 (say, format!("a line 'use …' for {one} in {other}"))
             };
             let problem = Problem::stop("books clash", say);
-            self.problems.push(problem.in_book(&second.text, second.span).in_book(&first.text, first.span).fix(fix));
+            self.tell(problem.in_book(&second.text, second.span).in_book(&first.text, first.span).fix(fix));
         }
     }
 }

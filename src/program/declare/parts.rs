@@ -147,7 +147,7 @@ impl Declarations {
             ("name already used", say, "another name".to_owned())
         };
         let problem = Problem::stop(kind, say).in_book(text, name.span).in_book(&stand.text, stand.span);
-        self.problems.push(problem.fix(fix));
+        self.tell(problem.fix(fix));
     }
 
     /// Refuses what is stated already, with both places.
@@ -170,7 +170,7 @@ impl Declarations {
             (say, format!("another name in one of the two; or let {here} use {there}, and replace {named}"))
         };
         let problem = Problem::stop("name already used", say).in_book(&now.text, now.span);
-        self.problems.push(problem.in_book(&old.text, old.span).fix(fix));
+        self.tell(problem.in_book(&old.text, old.span).fix(fix));
     }
 
     pub(in crate::program) fn note_replaced(&mut self, what: &str, old: Stand, new: Stand) {

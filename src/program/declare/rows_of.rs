@@ -65,7 +65,7 @@ impl Declarations {
                 );
                 let mut problem = Problem::stop("nothing to replace", what).fix(fix);
                 problem.places.push(row.place());
-                self.problems.push(problem);
+                self.tell(problem);
                 continue;
             };
             if let Some(before) = taken.insert(*old, at) {
@@ -73,7 +73,7 @@ impl Declarations {
                 let what = format!("The row for {words} is already replaced {before}.");
                 let mut problem = Problem::stop("row given twice", what).fix("one row for each case");
                 problem.places.push(row.place());
-                self.problems.push(problem);
+                self.tell(problem);
                 continue;
             }
             let was = lower.what.rows[*old].clone();
