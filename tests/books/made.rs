@@ -111,6 +111,14 @@ struct Kind {
 }
 
 #[derive(Clone, Debug)]
+struct Item {
+    kind: usize,
+    name: String,
+    layer: usize,
+    labor: bool,
+}
+
+#[derive(Clone, Debug)]
 struct Function {
     name: String,
     parameters: Vec<(String, Ty, bool)>,
@@ -124,7 +132,7 @@ struct Known {
     functions: Vec<Function>,
     options: Vec<String>,
     names: usize,
-    items: Vec<(usize, String, usize)>,
+    items: Vec<Item>,
     formulas: Vec<(usize, String, Ty, usize)>,
 }
 
@@ -442,16 +450,19 @@ impl Maker<'_> {
 
     fn item(&mut self, kind: usize, layer: usize, out: &mut String) {
         // of a lower book, and of it once
-        let lower = self.known.items.iter().position(|i| i.0 == kind && i.2 < layer);
+        let lower = self.known.items.iter().position(|i| i.kind == kind && i.layer < layer);
         let replace = lower.is_some() && self.dice.one_in(3);
-        let name = match lower {
-            Some(at) if replace => self.known.items.remove(at).1,
-            _ => self.name("i"),
+        let replaced = lower.filter(|_| replace).map(|at| self.known.items.remove(at));
+        // what is bought takes the place of what is bought, save now and then
+        let labor = match &replaced {
+            Some(old) if !self.dice.one_in(20) => old.labor,
+            _ => self.dice.one_in(3),
         };
+        let name = replaced.map_or_else(|| self.name("i"), |old| old.name);
         let word = if replace { "replace " } else { "" };
         let of = Of::Kind(kind);
         let code = self.dice.pick(&["\"ST\"", "\"HW\"", "\"GB\"", "\"XX\"", "\"AN\""]);
-        let mut line = if self.dice.one_in(3) {
+        let mut line = if labor {
             let need = self.dice.pick(&[Area, Length, Count]);
             let by = match need {
                 Area => "sf",
@@ -480,7 +491,7 @@ impl Maker<'_> {
         }
         let _ = writeln!(out, "    {word}{line}");
         if !replace {
-            self.known.items.push((kind, name, layer));
+            self.known.items.push(Item { kind, name, layer, labor });
         }
     }
 
