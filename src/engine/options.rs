@@ -2,9 +2,7 @@
 
 use super::column::Fault;
 use super::run::Engine;
-use crate::program::native::NativeArgument;
-use crate::program::node::{Op, Phase};
-use crate::program::{FieldId, KindId, Options, Outcome, Program, Schema};
+use crate::program::{FieldId, Options, Outcome};
 use crate::source::texts::fold;
 
 /// Whether a row may take an option.
@@ -49,39 +47,6 @@ pub fn allowed(engine: &Engine<'_>, options: &Options) -> Vec<Vec<Allowed>> {
         .collect()
 }
 
-/// Whether what depends on options in a row never leans on another row of its kind, so that a row can be left out while
-/// others are worked out.
-#[must_use]
-pub fn rows_are_alone(program: &Program, options: &Options) -> bool {
-    let schema = &program.schema;
-    let belongs = |kind: KindId| belongs(schema, kind, options.kind);
-    let after = || program.segments.iter().filter(|s| s.phase == Phase::Options);
-    let shared = |field: &FieldId| after().any(|s| !belongs(s.kind) && s.outputs.iter().any(|(f, _)| f == field));
-    let of_all = |kind: &KindId| schema.kind(*kind).parent.is_none();
-    let alone = |op: &Op| match op {
-        Op::Field(field) | Op::Parent(field) => !shared(field),
-        Op::Fold { kind, .. } => !of_all(kind),
-        Op::Native(_, arguments) => {
-            !arguments.iter().any(|a| matches!(a, NativeArgument::Rows(kind, _) if of_all(kind)))
-        }
-        _ => true,
-    };
-    after().filter(|s| belongs(s.kind)).all(|s| s.steps.iter().all(|step| alone(&step.op)))
-}
-
-/// Whether rows of a kind belong to rows of another, or are such rows.
-fn belongs(schema: &Schema, mut kind: KindId, to: KindId) -> bool {
-    loop {
-        if kind == to {
-            return true;
-        }
-        match &schema.kind(kind).parent {
-            Some(parent) => kind = parent.kind,
-            None => return false,
-        }
-    }
-}
-
 /// Whether the checks that stop hold for each row of the options' kind and for the rows that belong to it.
 #[must_use]
 pub fn passes(engine: &Engine<'_>, options: &Options) -> Vec<bool> {
@@ -89,7 +54,7 @@ pub fn passes(engine: &Engine<'_>, options: &Options) -> Vec<bool> {
     let mut out = vec![true; run.rows_of(options.kind)];
     let worked_out = |f: FieldId| run.columns.get(f.0 as usize).is_some_and(Option::is_some);
     let stops = schema.checks.iter().filter(|c| c.outcome == Outcome::Stops);
-    for check in stops.filter(|c| belongs(schema, c.kind, options.kind) && worked_out(c.holds)) {
+    for check in stops.filter(|c| schema.belongs(c.kind, options.kind) && worked_out(c.holds)) {
         for row in 0..run.rows_of(check.kind) {
             if run.yes_no(check.holds, row) != Ok(true)
                 && let Some(flag) = out.get_mut(engine.ancestor(check.kind, row, options.kind))

@@ -209,13 +209,7 @@ impl<'p> Engine<'p> {
     /// The same for rows that may take the option; nothing is laid out for those that are left out, and what leans on it
     /// is a fault there.
     pub fn tried_under(&mut self, choice: usize, left_out: &[bool]) {
-        if self
-            .program
-            .schema
-            .options
-            .as_ref()
-            .is_some_and(|options| super::options::rows_are_alone(self.program, options))
-        {
+        if self.program.rows_alone {
             left_out.clone_into(&mut self.left_out);
         }
         self.under_one_option(choice);

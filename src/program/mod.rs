@@ -51,6 +51,9 @@ pub struct Program {
     pub constants: Vec<Constant>,
     /// Its passes, in order.
     pub segments: Vec<Segment>,
+    /// Whether what depends on options in a row never leans on another row of its kind, so that a row can be left out
+    /// while others are worked out; no where there are none.
+    pub rows_alone: bool,
     /// Its tables.
     pub tables: Vec<Table>,
     /// Tables as they are in force, by name, each with the book that states it: what `why` quotes.
@@ -196,12 +199,14 @@ fn compile_here(
         r.d.emit.texts.intern(name);
     }
     let resolve::Resolver { mut d, tables, noted, .. } = r;
+    let rows_alone = options::rows_are_alone(&d.schema, &segments);
     let outgrown = d.outgrown_sites();
     let nodes = std::mem::take(&mut d.emit.nodes);
     let program = Program {
         schema: d.schema,
         constants: d.emit.constants,
         segments,
+        rows_alone,
         tables,
         in_force: d.tables.into_iter().map(|(name, t)| (name, (t.text, t.what))).collect(),
         texts: d.emit.texts,

@@ -1,14 +1,17 @@
 //! Options: several ways to build a row, of which one is taken.
 
 use super::declare::{Declarations, Declared, plain_words};
-use super::node::Phase;
+use super::native::NativeArgument;
+use super::node::{Op, Phase};
 use super::resolve::{Resolver, Scope};
-use super::schema::{Choice, FieldId, KindId, Options, Type};
+use super::schema::{Choice, FieldId, KindId, Options, Schema, Type};
+use super::segments::Segment;
 use crate::notation::tree::{Name, OptionsLine};
 use crate::problem::nearest::nearest;
 use crate::quantity::Unit;
 use crate::source::Text;
 use crate::source::texts::fold;
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// As many options as one row may have: it is worked out under each of them.
@@ -156,4 +159,23 @@ impl Resolver {
         }
         self.d.schema.options = Some(options);
     }
+}
+
+/// What [`super::Program::rows_alone`] tells.
+pub(super) fn rows_are_alone(schema: &Schema, segments: &[Segment]) -> bool {
+    let Some(options) = &schema.options else { return false };
+    let belongs = |kind: KindId| schema.belongs(kind, options.kind);
+    let (own, others): (Vec<&Segment>, Vec<&Segment>) =
+        segments.iter().filter(|s| s.phase == Phase::Options).partition(|s| belongs(s.kind));
+    let shared: BTreeSet<FieldId> = others.iter().flat_map(|s| &s.outputs).map(|(field, _)| *field).collect();
+    let of_all = |kind: &KindId| schema.kind(*kind).parent.is_none();
+    let alone = |op: &Op| match op {
+        Op::Field(field) | Op::Parent(field) => !shared.contains(field),
+        Op::Fold { kind, .. } => !of_all(kind),
+        Op::Native(_, arguments) => {
+            !arguments.iter().any(|a| matches!(a, NativeArgument::Rows(kind, _) if of_all(kind)))
+        }
+        _ => true,
+    };
+    own.iter().flat_map(|s| &s.steps).all(|step| alone(&step.op))
 }

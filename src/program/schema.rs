@@ -501,6 +501,18 @@ impl Schema {
         &self.kinds[id.0 as usize]
     }
 
+    /// Whether rows of a kind are those of another, or belong to them, directly or through others.
+    #[must_use]
+    pub fn belongs(&self, mut kind: KindId, to: KindId) -> bool {
+        while kind != to {
+            match &self.kind(kind).parent {
+                Some(parent) => kind = parent.kind,
+                None => return false,
+            }
+        }
+        true
+    }
+
     /// A field.
     #[must_use]
     pub fn field(&self, id: FieldId) -> &Field {

@@ -3,7 +3,6 @@
 
 use super::made::Book;
 use hardlid::engine::Engine;
-use hardlid::engine::options::rows_are_alone;
 use hardlid::pricing::options::{cost_of, standing, why_not};
 use hardlid::pricing::{Priced, Trial, price_rows};
 use hardlid::program::{Program, compile, library};
@@ -260,8 +259,7 @@ fn a_room_that_may_not_have_a_way_still_counts_where_others_look_at_it() {
         .replace("    total  =", "    all_laid  =  sum of rooms (laid)\n    total  =");
     for (book, rows_alone) in [(&alone, true), (&shared, false)] {
         let program = compiled(book);
-        let options = program.schema.options.as_ref().unwrap();
-        assert_eq!(rows_are_alone(&program, options), rows_alone);
+        assert_eq!(program.rows_alone, rows_alone);
         priced_by(&program, "A,20',14',,18\"\nB,20',14',,2\"", Some(&prices(&[])), |engine, priced| {
             assert_eq!(ways(engine, priced, 0)[2], way("taken", Some(17_400), ""));
             assert_eq!(ways(engine, priced, 1)[1], way("taken", Some(19_200), ""));
