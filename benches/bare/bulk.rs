@@ -77,7 +77,7 @@ fn bulk(what: &str, book: Option<&str>, prices: &[u8], (files, rooms): (usize, u
                 instead_of: None,
                 without_additions: false,
                 changes: Vec::new(),
-                older_than: 90,
+                older_than: Some(90),
                 at_once: Some(at_once),
             };
             let (moved, spent) = clocked(|| reprice(&all, &asked, &machine, &|_| ()));

@@ -46,7 +46,7 @@ fn impact(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Pro
         instead_of: Some(old),
         without_additions: true,
         changes: Vec::new(),
-        older_than: i64::MAX,
+        older_than: None,
         at_once: None,
     };
     let told = moved::Told { telling: &arguments.telling, name: "impact.xlsx", out_dir: None, paths: &arguments.paths };

@@ -144,9 +144,9 @@ fn report(moved: &Variance, target: &Path) {
         out::line(&format!("{} on the sheet Prices.", out::counted(unpriced, "missing price", "missing prices")));
     }
     let aged = moved.aged().len();
-    if aged > 0 {
+    if let Some(days) = moved.older_than.filter(|_| aged > 0) {
         let prices = out::counted(aged, "price is", "prices are");
-        out::line(&format!("{prices} older than {} days: sheet Prices.", moved.older_than));
+        out::line(&format!("{prices} older than {days} days: sheet Prices."));
     }
     if !moved.left_out.is_empty() {
         out::line(&format!("{} left out.", out::counted(moved.left_out.len(), "workbook is", "workbooks are")));

@@ -110,7 +110,7 @@ fn asked(arguments: &Arguments, outside: &dyn Outside) -> Result<Asked, Vec<Prob
         let fix = "--prices NEW.xlsx, --as-of DATE, --rules current or --what-if \"CODE +8%\"";
         return Err(vec![Problem::stop("nothing to change", what).fix(fix)]);
     }
-    let older_than = i64::from(arguments.older_than);
+    let older_than = Some(i64::from(arguments.older_than));
     let without_additions = arguments.without_additions;
     Ok(Asked { prices, as_of, by, instead_of: None, without_additions, changes, older_than, at_once: None })
 }

@@ -471,11 +471,12 @@ impl Way<'_> {
 
     /// Prices that are older than asked for.
     fn aged(&self, worked: &Worked<'_>) -> Vec<Aged> {
+        let Some(older_than) = self.asked.older_than else { return Vec::new() };
         let as_of = worked.ready.as_of();
         let used = worked.priced.prices.iter().filter_map(|price| Some((price, price.from?)));
         used.filter_map(|(price, from)| {
             let days = i64::from(as_of.since(from).ok()?.get_days());
-            (days > self.asked.older_than).then(|| Aged {
+            (days > older_than).then(|| Aged {
                 code: Arc::clone(&price.code),
                 item: Arc::clone(&price.item),
                 supplier: price.supplier.clone(),

@@ -58,8 +58,8 @@ pub struct Asked {
     pub without_additions: bool,
     /// Changes of prices to try out: nothing but the variance comes of them.
     pub changes: Vec<Change>,
-    /// Prices older than so many days are told.
-    pub older_than: i64,
+    /// Prices older than so many days are told; none where it is nothing.
+    pub older_than: Option<i64>,
     /// Bids that are worked on at once; all cores where it is nothing.
     pub at_once: Option<usize>,
 }

@@ -248,8 +248,8 @@ pub struct Variance {
     pub left_out: Vec<LeftOut>,
     /// Workbooks that hardlid did not write, and so are no bids.
     pub passed: Vec<PathBuf>,
-    /// From how many days on a price is told as old.
-    pub older_than: i64,
+    /// From how many days on a price is told as old; nothing where ages are not asked for.
+    pub older_than: Option<i64>,
     /// Changes that were to be tried out and met no price.
     pub unmet: Vec<String>,
 }
@@ -257,7 +257,7 @@ pub struct Variance {
 impl Variance {
     /// Nothing yet.
     #[must_use]
-    pub fn new(older_than: i64) -> Self {
+    pub fn new(older_than: Option<i64>) -> Self {
         Self { bids: Vec::new(), left_out: Vec::new(), passed: Vec::new(), older_than, unmet: Vec::new() }
     }
 

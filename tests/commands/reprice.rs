@@ -79,7 +79,7 @@ fn asked(prices: Option<File>) -> Asked {
         instead_of: None,
         without_additions: false,
         changes: Vec::new(),
-        older_than: 90,
+        older_than: Some(90),
         at_once: None,
     }
 }

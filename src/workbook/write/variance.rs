@@ -439,11 +439,9 @@ fn prices(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head: H
         told(sheet, styles, &mut row, words, &warned)?;
     }
     // what a change of rules would do asks for no ages
-    if variance.older_than == i64::MAX {
-        return Ok(());
-    }
+    let Some(days) = variance.older_than else { return Ok(()) };
     row += 2;
-    let old = format!("Older than {} days", variance.older_than);
+    let old = format!("Older than {days} days");
     sheet.write_string_with_format(row, 0, &old, &styles.section)?;
     let aged = variance.aged();
     row += 1;
