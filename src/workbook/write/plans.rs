@@ -57,16 +57,13 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     sheet.set_column_width(0, WIDTH)?;
     sheet.set_landscape();
     frame(sheet, &doc)?;
-    let mut breaks = Vec::new();
-    let mut row = 0;
     let pictures = doc.painting.pictures().iter().map(Option::as_deref).chain(std::iter::repeat(None));
-    for (of, picture) in doc.plans.iter().take(MOST_PLANS).zip(pictures) {
-        if row > 0 {
-            breaks.push(row);
-        }
-        one(sheet, layout, styles, row, (of, picture))?;
-        row += PLAN_ROWS;
+    for ((plan, of), picture) in (0..).zip(doc.plans.iter().take(MOST_PLANS)).zip(pictures) {
+        one(sheet, layout, styles, plan_row(plan), (of, picture))?;
     }
+    let drawn = u32::try_from(doc.plans.len().min(MOST_PLANS)).unwrap_or(u32::MAX);
+    let breaks: Vec<u32> = (1..drawn).map(plan_row).collect();
+    let mut row = plan_row(drawn);
     let left = doc.plans.len().saturating_sub(MOST_PLANS);
     if left > 0 {
         let more = if left == 1 { "1 more layout".to_owned() } else { format!("{left} more layouts") };

@@ -45,7 +45,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let Some(options) = &doc.schema.options else { return Ok(()) };
     let rooms = u32::try_from(doc.priced.compared.len()).unwrap_or(u32::MAX);
     let (fit, each) = fitting(&doc, options);
-    let columns = FIRST_SHOWN + u16::try_from(options.showing.len()).unwrap_or(u16::MAX - FIRST_SHOWN - 1) + 1;
+    let columns = why(options).saturating_add(1);
     let is_long = book.is_long(fit * each, u64::from(fit) * u64::from(each) * u64::from(columns));
     book.sheet("Schemes", 0)?;
     let Book { layout, styles, workbook, .. } = &mut *book;
@@ -334,11 +334,12 @@ impl<C: Cells> Rows<'_, '_, C> {
 
     /// What the book shows beside the option.
     fn beside(&mut self, tried: &Tried, row: u32) -> Result<(), XlsxError> {
-        for (at, (field, value)) in self.options.showing.iter().zip(&tried.shown).enumerate() {
-            let to = (row, FIRST_SHOWN + u16::try_from(at).unwrap_or(u16::MAX - FIRST_SHOWN));
+        let columns = (FIRST_SHOWN..).zip(self.options.showing.iter().zip(&self.factors));
+        for ((at, (field, factor)), value) in columns.zip(&tried.shown) {
+            let to = (row, at);
             match value {
                 Some(Value::Number(number)) => {
-                    let number = number.scaled(self.factors[at].recip()).unwrap_or(*number);
+                    let number = number.scaled(factor.recip()).unwrap_or(*number);
                     self.cells.number(to, edge::number(&number))?;
                 }
                 Some(Value::Date(date)) => self.cells.number(to, edge::date(*date))?,
