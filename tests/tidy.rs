@@ -2,45 +2,19 @@
 //! stays, every comment stays, and a tidy book stays as it is.
 #![allow(clippy::unwrap_used, clippy::disallowed_methods, reason = "a test that cannot go on fails")]
 
+mod common;
 #[path = "tidy/laid.rs"]
 mod laid;
 #[path = "tidy/random.rs"]
 mod random;
 
+use common::tree::tree;
+use hardlid::notation::tidy;
 use hardlid::notation::tidy::WIDTH;
-use hardlid::notation::tree::{Book, ForLine, Part};
-use hardlid::notation::{read_book, tidy};
 use hardlid::problem::render::for_people;
-use hardlid::problem::{Problem, Weight};
+use hardlid::problem::Problem;
 use hardlid::program::library::BUILT_IN;
 use hardlid::source::Text;
-
-/// A tree in words, without places; `None` when the book has mistakes.
-fn tree(text: &str) -> Option<String> {
-    let (book, problems) = read_book(&Text::new("the book", text));
-    let stops = problems.iter().any(|p| p.weight == Weight::Stop);
-    (!stops).then(|| {
-        let head = (&book.title, &book.edition, book.metric);
-        format!("{head:?} {} {:?}", without_places(&format!("{:#?}", book.parts)), messages(&book))
-    })
-}
-
-/// A debug print without the lines of its spans.
-fn without_places(printed: &str) -> String {
-    let place = |line: &&str| {
-        let line = line.trim();
-        let number = |rest: Option<&str>| rest.is_some_and(|r| r.trim_end_matches(',').parse::<u32>().is_ok());
-        number(line.strip_prefix("start: ")) || number(line.strip_prefix("end: "))
-    };
-    printed.lines().filter(|line| !place(line)).collect::<Vec<_>>().join("\n")
-}
-
-/// Messages of checks, of which the tree holds the places alone.
-fn messages(book: &Book) -> Vec<&str> {
-    let lines = book.parts.iter().filter_map(|p| if let Part::For(_, lines) = p { Some(lines) } else { None });
-    let checks = lines.flatten().filter_map(|l| if let ForLine::Check(check) = l { Some(check) } else { None });
-    checks.flat_map(|c| &c.message).map(|span| book.text.text[span.range()].trim()).collect()
-}
 
 fn tidied(text: &str) -> String {
     let told = |problems: Vec<Problem>| problems.iter().map(for_people).collect::<String>();

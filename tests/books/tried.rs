@@ -2,12 +2,12 @@
 
 use super::case::Case;
 use super::dice::Dice;
+use crate::common::tree::tree;
 use crate::common::workbook_of;
 use hardlid::bid::{Ready, Rules, starter};
 use hardlid::engine::examples::run_examples;
 use hardlid::engine::reached::run_and_reach;
-use hardlid::notation::tree::{Book, ForLine, Part};
-use hardlid::notation::{read_book, tidy};
+use hardlid::notation::tidy;
 use hardlid::problem::render::{for_people, for_programs};
 use hardlid::problem::{Problem, Weight};
 use hardlid::program::library::{Alone, BUILT_IN, Shelf};
@@ -101,35 +101,6 @@ fn explained(layers: Vec<hardlid::program::BookSource>, failing: usize, shape: &
     let (problems, parts) = run_and_reach(&program);
     assert_eq!(problems.len(), failing, "the same examples fail");
     shape.insert(format!("reached {} unreached {}", parts.iter().any(|p| p.reached), parts.iter().any(|p| !p.reached)));
-}
-
-/// A tree in words, without places; `None` where the book has mistakes.
-fn tree(text: &str) -> Option<String> {
-    let (book, problems) = read_book(&Text::new("the book", text));
-    let stops = problems.iter().any(|p| p.weight == Weight::Stop);
-    (!stops).then(|| {
-        let head = (&book.title, &book.edition, book.metric);
-        format!("{head:?} {} {:?}", without_places(&format!("{:?}", book.parts)), messages(&book))
-    })
-}
-
-/// A debug print without the figures of its spans.
-fn without_places(printed: &str) -> String {
-    let mut out = String::with_capacity(printed.len());
-    let mut rest = printed;
-    while let Some(at) = rest.find("start: ").into_iter().chain(rest.find("end: ")).min() {
-        let (before, after) = rest.split_at(at);
-        out += before;
-        rest = after.trim_start_matches(|c: char| c.is_ascii_lowercase() || c == ':' || c == ' ');
-        rest = rest.trim_start_matches(|c: char| c.is_ascii_digit());
-    }
-    out + rest
-}
-
-fn messages(book: &Book) -> Vec<&str> {
-    let lines = book.parts.iter().filter_map(|p| if let Part::For(_, lines) = p { Some(lines) } else { None });
-    let checks = lines.flatten().filter_map(|l| if let ForLine::Check(check) = l { Some(check) } else { None });
-    checks.flat_map(|c| &c.message).map(|span| book.text.text[span.range()].trim()).collect()
 }
 
 /// A book with mistakes is left as it is; of a sound one the tree stays, and tidy twice is tidy once.

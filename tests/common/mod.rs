@@ -1,6 +1,8 @@
 //! Workbooks for tests, made of texts, and their parts changed as other programs or a hostile hand might.
 #![allow(dead_code, reason = "each test uses some of it")]
 
+pub mod tree;
+
 use rust_xlsxwriter::Workbook;
 use std::io::{Cursor, Read as _, Write as _};
 use zip::write::SimpleFileOptions;
