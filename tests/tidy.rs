@@ -11,8 +11,8 @@ mod random;
 use common::tree::tree;
 use hardlid::notation::tidy;
 use hardlid::notation::tidy::WIDTH;
-use hardlid::problem::render::for_people;
 use hardlid::problem::Problem;
+use hardlid::problem::render::for_people;
 use hardlid::program::library::BUILT_IN;
 use hardlid::source::Text;
 
