@@ -13,6 +13,8 @@ mod bulk;
 mod cells;
 mod cut;
 mod hand;
+#[path = "../house/mod.rs"]
+mod house;
 mod laid;
 mod live;
 mod made;

@@ -15,7 +15,7 @@ for rooms
 end
 "#;
 
-fn run(arguments: &[&str], book: &[u8]) -> Output {
+pub fn run(arguments: &[&str], book: &[u8]) -> Output {
     let folder = tempfile::tempdir().unwrap();
     for (name, bytes) in [("house.lid", book), ("rooms.xlsx", ROOMS), ("yard.xlsx", PRICES)] {
         std::fs::write(folder.path().join(name), bytes).unwrap();

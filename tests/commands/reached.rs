@@ -1,5 +1,6 @@
 //! `hardlid try`: what of a book its examples reach, by books made by hand.
 
+use super::hints::run;
 use hardlid::engine::reached::{PartOf, run_and_reach};
 use hardlid::notation::read_book;
 use hardlid::program::{BookSource, compile_to_explain};
@@ -83,6 +84,42 @@ fn what_a_shown_figure_leans_on_is_reached() {
         (27, Answer, "cut"),
     ];
     assert_eq!(missed, wanted.map(|(line, part, name)| (line, part, name.to_owned())));
+}
+
+/// The same counts as they are printed, and each thing not reached with its line; an answer of a formula that is not reached
+/// is not told beside the formula.
+#[test]
+fn the_line_that_try_prints() {
+    let book = format!("{BOOK}example \"e\"\n    rooms  run 12'  wide 8'\n    shows  other = 7'\nend\n");
+    let told = |flags: &[&str]| {
+        let ran = run(&[&["try", "house.lid"], flags].concat(), book.as_bytes());
+        assert_eq!(ran.status.code(), Some(0));
+        let printed = String::from_utf8(ran.stdout).unwrap();
+        let from = printed.find("house.lid: sound; 1 example as expected").unwrap();
+        printed[from..].lines().skip(1).map(str::to_owned).collect::<Vec<_>>()
+    };
+    let counted =
+        "Reached by examples: 2 of 7 formulas, 1 of 2 definitions, 1 of 5 answers of choices, 0 of 3 table rows.";
+    let missed = [
+        "line 10: the row 10' | 16\" of table step",
+        "line 11: the row 20' | 24\" of table step",
+        "line 12: the row 30' | 32\" of table step",
+        "line 15: definition twice",
+        "line 17: formula gap",
+        "line 19: the answer run of part",
+        "line 20: the answer 5' of part",
+        "line 22: formula taken",
+        "line 23: formula alone",
+        "line 26: formula big",
+        "line 27: formula cut",
+    ]
+    .map(|line| format!("   not reached, {line}"));
+    let all = told(&["--unreached"]);
+    assert_eq!(all[0], counted);
+    assert_eq!(all[1..], missed);
+    let some = told(&[]);
+    assert_eq!(some[..11], all[..11]);
+    assert_eq!(some[11..], ["   and 1 more: --unreached"]);
 }
 
 /// 8 ft finds the row up to 10 ft, 12 ft that up to 20 ft; of openings of 3 and 7 ft the second alone counts: over 6 ft, 1.
