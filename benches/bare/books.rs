@@ -3,12 +3,14 @@
 use crate::Result;
 use crate::house;
 use crate::timed::{Side, against};
+use hardlid::bid::{House, Rules, compiled, compiled_to_explain};
 use hardlid::engine::examples::run_examples;
 use hardlid::engine::reached::run_and_reach;
 use hardlid::notation::{read_book, tidy};
-use hardlid::program::library::{Alone, Shelf};
-use hardlid::program::{BookSource, compile, compile_to_explain};
+use hardlid::problem::Problem;
 use hardlid::source::Text;
+use hardlid::workbook::carried::File;
+use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::sync::Arc;
 
@@ -16,16 +18,18 @@ use std::sync::Arc;
 pub fn run(runs: usize) -> Result<()> {
     for books in [house::OF_2000 / 4, house::OF_2000 / 2, house::OF_2000, house::OF_2000 * 2] {
         let shelf = house::books(books);
-        let (_, top) = shelf.last().cloned().ok_or("no book")?;
+        let (top, _) = shelf.last().ok_or("no book")?;
         let bytes: usize = shelf.iter().map(|(_, text)| text.len()).sum();
         let texts: Vec<Arc<Text>> = shelf.iter().map(|(name, text)| Text::new(name.as_str(), text)).collect();
-        let lower = Shelf::of_the_day(shelf[..books - 1].to_vec());
-        let layers = || -> Result<Vec<BookSource>> {
-            let (layers, problems) = lower.with_layers(&Text::new("house.lid", &top), "house.lid", &Alone);
-            problems.first().map_or(Ok(layers), |p| Err(p.what.clone().into()))
+        let files: BTreeMap<&str, &[u8]> = shelf.iter().map(|(name, text)| (name.as_str(), text.as_bytes())).collect();
+        let gone = |name: &str| Problem::stop("file not found", format!("no {name}"));
+        let file = |name: &str| files.get(name).map(|bytes| bytes.to_vec()).ok_or_else(|| gone(name));
+        let rules = || -> Result<Rules> {
+            let own = File::new(top, file(top).map_err(|p| p.what)?);
+            Ok(Rules::of_today(Some(House::read(own, &|named, _| file(named))), ""))
         };
-        let first = |p: Vec<hardlid::problem::Problem>| p.first().map_or(String::new(), |p| p.what.clone());
-        let (program, _) = compile(layers()?, None, hardlid::natives()).map_err(first)?;
+        let first = |p: Vec<Problem>| p.first().map_or(String::new(), |p| p.what.clone());
+        let (program, _) = compiled(&rules()?, None).map_err(first)?;
         let formulas = program.schema.fields.iter().filter(|f| f.input.is_none() && !f.hidden).count();
         if let Some(problem) = run_examples(&program).first() {
             return Err(problem.what.clone().into());
@@ -37,11 +41,11 @@ pub fn run(runs: usize) -> Result<()> {
         let trees =
             Side::new("trees alone", || Ok(texts.iter().map(|t| black_box(read_book(t)).0.parts.len() as u64).sum()));
         let checked = Side::new("read and checked, with hints", || {
-            let (program, _) = compile(layers()?, None, hardlid::natives()).map_err(first)?;
+            let (program, _) = compiled(&rules()?, None).map_err(first)?;
             Ok(black_box(program).hints.len() as u64)
         });
         let tried = Side::new("hardlid try: and its examples run", || {
-            let (program, _) = compile_to_explain(layers()?, hardlid::natives()).map_err(first)?;
+            let (program, _) = compiled_to_explain(&rules()?).map_err(first)?;
             Ok(black_box(run_and_reach(&program)).1.len() as u64)
         });
         let laid = Side::new("tidied", || {
