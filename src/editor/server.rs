@@ -22,8 +22,13 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::io::{BufRead, Write};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::rc::Rc;
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, TryRecvError, channel};
 use std::thread;
+use std::time::Duration;
+
+/// How long nobody types before books are looked at that use what was changed, and long examples are run: the next key
+/// would wait for that.
+const PAUSE: Duration = Duration::from_millis(100);
 
 /// Serves an editor until it says that it ends, or its stream does. Whether it ended as the protocol wants it: shut down,
 /// then told to exit.
@@ -117,8 +122,12 @@ struct Server<'o> {
     kept: BTreeMap<String, Kept>,
     /// Counts the changes.
     changes: u64,
-    /// Books that are to be looked at, the next one first.
+    /// Books that were changed themselves, the next one to be looked at first.
+    changed: VecDeque<String>,
+    /// Books that others were changed for: they are looked at when nobody types.
     waiting: VecDeque<String>,
+    /// Whether nothing has come for a while.
+    resting: bool,
     /// What the editor shows now, by address.
     shown: BTreeMap<String, Vec<Diagnostic>>,
     /// Whether the editor has stopped to read.
@@ -155,7 +164,9 @@ impl<'o> Server<'o> {
             desk: Desk::new(outside),
             kept: BTreeMap::new(),
             changes: 0,
+            changed: VecDeque::new(),
             waiting: VecDeque::new(),
+            resting: false,
             shown: BTreeMap::new(),
             gone: false,
         }
@@ -166,10 +177,20 @@ impl<'o> Server<'o> {
             // what came in goes before what is to be looked at: an editor that types on gets no old news
             let next = match came.try_recv() {
                 Ok(next) => Some(next),
-                Err(TryRecvError::Empty) if self.look() => continue,
-                Err(TryRecvError::Empty) => came.recv().ok(),
+                Err(TryRecvError::Empty) if self.look_at_changed() => continue,
+                Err(TryRecvError::Empty) if self.resting && self.look_at_waiting() => continue,
+                Err(TryRecvError::Empty) if self.resting => came.recv().ok(),
+                Err(TryRecvError::Empty) => match came.recv_timeout(PAUSE) {
+                    Ok(next) => Some(next),
+                    Err(RecvTimeoutError::Timeout) => {
+                        self.resting = true;
+                        continue;
+                    }
+                    Err(RecvTimeoutError::Disconnected) => None,
+                },
                 Err(TryRecvError::Disconnected) => None,
             };
+            self.resting = false;
             match next {
                 Some(Came::Message(Message::Request(request))) => self.request(request),
                 Some(Came::Message(Message::Notification(n))) if n.method == "exit" => {
@@ -374,7 +395,7 @@ impl<'o> Server<'o> {
                 let uri = text_document.uri.0;
                 self.desk.close(&uri);
                 let told = self.kept.remove(&key(&uri)).map(|kept| kept.told).unwrap_or_default();
-                self.waiting.retain(|k| *k != key(&uri));
+                self.forget(&key(&uri));
                 told.keys().for_each(|uri| self.show(uri));
                 self.changed(&uri);
             }
@@ -398,26 +419,43 @@ impl<'o> Server<'o> {
         };
         let others: Vec<String> =
             self.kept.iter().filter(|(k, kept)| **k != own && uses(kept)).map(|(k, _)| k.clone()).collect();
-        self.waiting.retain(|k| *k != own);
+        self.forget(&own);
         if self.desk.get(uri).is_some() {
-            self.waiting.push_front(own);
+            self.changed.push_front(own);
         }
         others.into_iter().for_each(|key| self.wait_for(key));
     }
 
     fn wait_for(&mut self, key: String) {
-        if !self.waiting.contains(&key) {
+        if !self.changed.contains(&key) && !self.waiting.contains(&key) {
             self.waiting.push_back(key);
         }
     }
 
-    /// Looks at one book that has changed, or runs examples that wait; whether there was anything to do.
-    fn look(&mut self) -> bool {
+    /// Takes a book out of those that are to be looked at.
+    fn forget(&mut self, key: &str) {
+        self.changed.retain(|k| k != key);
+        self.waiting.retain(|k| k != key);
+    }
+
+    /// Looks at one book that was changed itself; whether there was one.
+    fn look_at_changed(&mut self) -> bool {
+        let Some(key) = self.changed.pop_front() else { return false };
+        self.look(&key);
+        true
+    }
+
+    fn look(&mut self, key: &str) {
+        let uri = self.desk.all().find(|open| super::desk::key(&open.uri) == key).map(|open| open.uri.clone());
+        if let Some(view) = uri.and_then(|uri| self.view(&uri)) {
+            let _ = catch_unwind(AssertUnwindSafe(|| self.look_at(key, &view)));
+        }
+    }
+
+    /// Looks at one book that waits, or runs examples that do; whether there was anything to do.
+    fn look_at_waiting(&mut self) -> bool {
         if let Some(key) = self.waiting.pop_front() {
-            let uri = self.desk.all().find(|open| super::desk::key(&open.uri) == key).map(|open| open.uri.clone());
-            if let Some(view) = uri.and_then(|uri| self.view(&uri)) {
-                let _ = catch_unwind(AssertUnwindSafe(|| self.look_at(&key, &view)));
-            }
+            self.look(&key);
             return true;
         }
         let waits = self.kept.iter().find(|(_, kept)| kept.before_examples.is_some()).map(|(key, _)| key.clone());
