@@ -98,3 +98,14 @@ fn books_of_the_cases_keep_their_meaning() {
     }
     assert!(count > 60, "{count}");
 }
+
+/// What the other tests lean on: a tree in words tells books apart by what they say, not by where they say it.
+#[test]
+fn a_tree_in_words_has_no_places() {
+    let one = tree("book \"A\" edition \"1\"\nfor job\n    a = 1 + 2\nend\n").unwrap();
+    let moved = tree("book \"A\" edition \"1\"\n\n\nfor job\n    a  =  1  +  2\nend\n").unwrap();
+    let other = tree("book \"A\" edition \"1\"\nfor job\n    a = 1 + 3\nend\n").unwrap();
+    assert_eq!(one, moved);
+    assert_ne!(one, other);
+    assert!(one.lines().count() > 3, "{one}");
+}
