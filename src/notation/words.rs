@@ -113,6 +113,13 @@ pub(super) fn syntax_problem(text: &Arc<Text>, offset: usize, statement: &str, e
         (false, found) if found.starts_with('=') && !statement[..at].contains('=') => {
             "A value does not begin with '='.".to_owned()
         }
+        (false, found) if found.starts_with('[') => {
+            let asked = back.rsplit(|c: char| !(c.is_alphanumeric() || c == '_')).next().unwrap_or_default();
+            let asked = if asked.is_empty() { "(…)".to_owned() } else { format!("{asked}(…)") };
+            return Problem::stop("statement not understood", "Square brackets have no meaning in a book.")
+                .in_book(text, Span::new(offset + start, offset + start + 1))
+                .fix(format!("round ones: {asked}"));
+        }
         (false, found) => format!("'{found}' cannot stand here."),
     };
     let problem =

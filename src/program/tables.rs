@@ -250,7 +250,7 @@ impl Resolver {
             );
             return None;
         }
-        for TableRow { cells, span, text, .. } in &block.rows {
+        for (n, TableRow { cells, span, text, .. }) in block.rows.iter().enumerate() {
             if cells.len() != types.len() {
                 let what = format!("This row has {} values; the table has {} columns.", cells.len(), types.len());
                 self.d.problem(
@@ -266,11 +266,15 @@ impl Resolver {
             let row: Vec<Option<Constant>> =
                 cells.iter().zip(types).map(|(cell, (ty, _))| self.cell(text, cell, *ty)).collect();
             match row.into_iter().collect::<Option<Vec<_>>>() {
-                Some(row) => out.push(row),
+                Some(row) => out.push((row, n)),
                 None => sound = false,
             }
         }
-        sound.then_some(out)
+        let keyed = keyed(block);
+        let keys: Vec<(Vec<Key>, usize)> =
+            out.iter().map(|(row, n)| (keyed.iter().map(|i| self.key(row[*i])).collect(), *n)).collect();
+        self.duplicates(block, &keys);
+        sound.then(|| out.into_iter().map(|(row, _)| row).collect())
     }
 
     fn cell(&mut self, text: &Arc<Text>, cell: &Expr, ty: Type) -> Option<Constant> {
@@ -280,6 +284,11 @@ impl Resolver {
         if let (Node::Literal(Literal::Number { value, unit: None }), Type::Text) = (&cell.node, ty) {
             let word = value.to_decimal().to_string();
             return Some(Constant::Text(self.d.emit.texts.intern(&word)));
+        }
+        if let Node::Name(word) = &cell.node {
+            let what = format!("'{word}' is a word; the column holds {}.", ty.words());
+            self.d.problem(text, cell.span, "wrong type", what, example_of(ty).to_owned());
+            return None;
         }
         let reg = self.constant(text, cell)?;
         let node = self.d.emit.node(reg);
@@ -307,7 +316,7 @@ impl Resolver {
     }
 
     fn arranged_table(&mut self, block: &TableBlock, types: &[(Type, Option<Unit>)], rows: &[Vec<Constant>]) -> Table {
-        let keyed: Vec<usize> = (0..block.columns.len()).filter(|i| block.columns[*i].how.is_some()).collect();
+        let keyed = keyed(block);
         let keys = keyed
             .iter()
             .map(|i| TableKey {
@@ -333,7 +342,6 @@ impl Resolver {
             .collect();
         let sorted: Vec<(Vec<Key>, usize)> =
             rows.iter().enumerate().map(|(n, row)| (keyed.iter().map(|i| self.key(row[*i])).collect(), n)).collect();
-        self.duplicates(block, &sorted);
         let mut table = Table { name: block.name.name.clone(), keys, branches: vec![Branch::default()], results };
         let mut sorted = sorted;
         sorted.sort_by(|a, b| a.0.cmp(&b.0));
@@ -364,6 +372,11 @@ impl Resolver {
             }
         }
     }
+}
+
+/// The columns of a table that tell what is asked.
+fn keyed(block: &TableBlock) -> Vec<usize> {
+    (0..block.columns.len()).filter(|i| block.columns[*i].how.is_some()).collect()
 }
 
 /// Sorted rows below one branch; rows with the same key share the branch under it.

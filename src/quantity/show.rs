@@ -153,12 +153,22 @@ pub fn show(value: &Number, dimension: Dimension, style: &Style) -> Shown {
     Shown { text, rounded: digits.rounded || hidden }
 }
 
-/// As [`show`], in a sentence: a spacing is spoken of in inches, 24" and not 2'-0".
+/// As [`show`], in a sentence: a spacing is spoken of in inches, 24" and not 2'-0", and so is a length that is no whole
+/// sixteenth, which is 24.01 in and not 2'-0".
 #[must_use]
 pub fn spoken(value: &Number, dimension: Dimension, style: &Style) -> Shown {
     let short = dimension == Dimension::LENGTH && !style.metric && style.unit.is_none() && *value <= Number::from(610);
     let inches = if short { super::length::inches(value) } else { None };
-    inches.map_or_else(|| show(value, dimension, style), |text| Shown { text, rounded: false })
+    if let Some(text) = inches {
+        return Shown { text, rounded: false };
+    }
+    let shown = show(value, dimension, style);
+    if !shown.rounded || dimension != Dimension::LENGTH || style.metric || style.unit.is_some() || style.step.is_some()
+    {
+        return shown;
+    }
+    let inch = Unit::read("in").unwrap_or_else(|_| Unit::kept(dimension));
+    show(value, dimension, &Style { unit: Some(("in".to_owned(), inch)), ..style.clone() })
 }
 
 /// How many decimals say a value: six, and more for a rate so small that six would say nothing true of it, to four digits.

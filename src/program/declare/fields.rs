@@ -92,6 +92,9 @@ impl Declarations {
         for clause in &line.clauses {
             self.field_clause(text, id, &mut input, clause);
         }
+        if line.clauses.iter().any(|c| matches!(c, FieldClause::Key)) {
+            self.key_of(text, layer, id, line);
+        }
         let own = plain_words(name);
         let label = input.headings.first().cloned().unwrap_or_else(|| own.clone());
         input.headings.push(own);
@@ -110,23 +113,45 @@ impl Declarations {
         field.span = line.span;
     }
 
+    /// Takes a column as what rows are called by, once in a book.
+    fn key_of(&mut self, text: &Arc<Text>, layer: usize, id: FieldId, line: &FieldLine) {
+        let kind = self.schema.field(id).kind;
+        let before = self.schema.kind(kind).key.filter(|k| *k != id && self.field_layers.get(k) == Some(&layer));
+        let Some(before) = before else {
+            self.schema.kinds[kind.0 as usize].key = Some(id);
+            return;
+        };
+        let field = self.schema.field(before);
+        let (rows, known) = (&self.schema.kind(kind).name, &field.name);
+        let there = text.line(field.span.start as usize);
+        let what = format!("A column of {rows} is their key already: {known}, in line {there}.");
+        let fix = format!("the word key with one of the two, {known} or {}", line.name.name);
+        self.problem(text, line.name.span, "two keys", what, fix);
+    }
+
     /// Refuses limits between which nothing lies, and a value for blank cells that the column would refuse in a cell.
     fn within_limits(&mut self, text: &Arc<Text>, line: &FieldLine, input: &Input) {
         let written = |e: &Expr| text.text.get(e.span.range()).unwrap_or("").to_owned();
         let limit = |lower: bool| {
             line.clauses.iter().rev().find_map(|c| match c {
-                FieldClause::Limit { low, value, .. } if *low == lower => Some(value),
+                FieldClause::Limit { low, value, inclusive } if *low == lower => Some((value, *inclusive)),
                 _ => None,
             })
         };
         let (least, most) = (limit(true), limit(false));
         if let (Some((low, _)), Some((high, _)), Some(least), Some(most)) = (&input.low, &input.high, least, most)
-            && low > high
+            && (low > high || (low == high && !(least.1 && most.1)))
         {
-            let what = format!("No value is from {} to {}.", written(least), written(most));
-            let fix = format!("from {} to {}", written(most), written(least));
+            let (least, above) = (least.0, if least.1 { "from" } else { "above" });
+            let (most, below) = (most.0, if most.1 { "to" } else { "below" });
+            let what = format!("No value is {above} {} {below} {}.", written(least), written(most));
+            let fix = match low > high {
+                true => format!("{above} {} {below} {}", written(most), written(least)),
+                false => "two limits with room between them".to_owned(),
+            };
             return self.problem(text, least.span.to(most.span), "nothing within limits", what, fix);
         }
+        let (least, most) = (least.map(|l| l.0), most.map(|m| m.0));
         let Some(Value::Number(n)) = &input.default else { return };
         let under = input.low.is_some_and(|(low, reached)| *n < low || (*n == low && !reached));
         let over = input.high.is_some_and(|(high, reached)| *n > high || (*n == high && !reached));
@@ -150,10 +175,8 @@ impl Declarations {
         let ty = self.schema.field(id).ty;
         match clause {
             FieldClause::Heading(headings) => input.headings.extend(headings.iter().cloned()),
-            FieldClause::Key => {
-                let kind = self.schema.field(id).kind;
-                self.schema.kinds[kind.0 as usize].key = Some(id);
-            }
+            // settled where the whole column is known
+            FieldClause::Key => {}
             FieldClause::Limit { low, value, inclusive } => {
                 if let Some(Value::Number(n)) = self.value_for(text, value, id) {
                     *(if *low { &mut input.low } else { &mut input.high }) = Some((n, *inclusive));
