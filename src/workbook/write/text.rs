@@ -18,6 +18,8 @@ pub struct Frame<'x> {
     pub tail: &'x str,
     /// Attributes that each row has besides its number.
     row: String,
+    /// The last row, from 0.
+    last: u32,
     /// For each column how a cell begins, and what follows its row: the end of its place, and its format.
     columns: Vec<(String, String)>,
     /// The same end for marked cells.
@@ -44,7 +46,7 @@ impl<'x> Frame<'x> {
         }
         let columns: Vec<_> = (0..columns).map(|c| format!("<c r=\"{}", column_letters(c))).zip(styles).collect();
         let row = attributes.fold(String::new(), |row, a| row + " " + a);
-        Some(Self { head: part.get(..start)?, tail: part.get(end..)?, row, columns, marks })
+        Some(Self { head: part.get(..start)?, tail: part.get(end..)?, row, last, columns, marks })
     }
 }
 
@@ -70,13 +72,14 @@ pub struct RowText<'a> {
     buffer: zmij::Buffer,
     /// Cells that refer to the table of texts.
     pub texts: u64,
+    shared: Shared,
 }
 
 impl<'a> RowText<'a> {
     /// Begins a sheet's rows.
     pub fn new(numbered: &'a Numbered, frame: &'a Frame<'a>, to: SyncSender<Vec<u8>>) -> Self {
         let (out, digits, buffer) = (Vec::with_capacity(PIECE + (PIECE >> 3)), Vec::new(), zmij::Buffer::new());
-        Self { numbered, frame, to, out, row: 0, tall: None, digits, buffer, texts: 0 }
+        Self { numbered, frame, to, out, row: 0, tall: None, digits, buffer, texts: 0, shared: Shared::default() }
     }
 
     /// Ends the last row and hands on what is left.
@@ -165,6 +168,26 @@ impl<'a> RowText<'a> {
         self.put(rest);
     }
 
+    /// A cell's formula; once for all the cells of a column that have the same one, each in its own row.
+    fn formula_of(&mut self, (row, column): At, formula: &str) {
+        match self.shared.of(row, column, formula) {
+            Sharing::Alone => self.put("><f>"),
+            Sharing::First(group) => {
+                let Some((begin, _)) = self.frame.columns.get(usize::from(column)) else { return };
+                let letters = begin.rsplit('"').next().unwrap_or_default();
+                let (from, to) = (row + 1, self.frame.last + 1);
+                self.put(&format!("><f t=\"shared\" ref=\"{letters}{from}:{letters}{to}\" si=\"{group}\">"));
+            }
+            Sharing::Another(group) => {
+                self.put("><f t=\"shared\" si=\"");
+                whole(&mut self.out, group);
+                return self.put("\"/>");
+            }
+        }
+        self.escaped(formula);
+        self.put("</f>");
+    }
+
     fn numbered_text(&mut self, at: At, number: Option<u32>, mark: Option<Mark>) -> Result<(), XlsxError> {
         let number = number.ok_or_else(|| XlsxError::ParameterError("a text without a number".to_owned()))?;
         self.cell(at, mark)?;
@@ -202,9 +225,9 @@ impl Cells for RowText<'_> {
 
     fn formula(&mut self, at: At, formula: &str, value: &str) -> Result<(), XlsxError> {
         self.cell(at, None)?;
-        self.put(if value.is_empty() { " t=\"str\"><f>" } else { "><f>" });
-        self.escaped(formula);
-        self.put("</f><v>");
+        self.put(if value.is_empty() { " t=\"str\"" } else { "" });
+        self.formula_of(at, formula);
+        self.put("<v>");
         self.put(value);
         self.put("</v></c>");
         Ok(())
@@ -212,9 +235,9 @@ impl Cells for RowText<'_> {
 
     fn formula_text(&mut self, at: At, formula: &str, text: &str) -> Result<(), XlsxError> {
         self.cell(at, None)?;
-        self.put(" t=\"str\"><f>");
-        self.escaped(formula);
-        self.put("</f><v>");
+        self.put(" t=\"str\"");
+        self.formula_of(at, formula);
+        self.put("<v>");
         self.escaped(text);
         self.put("</v></c>");
         Ok(())
@@ -238,6 +261,89 @@ impl Cells for RowText<'_> {
     }
 }
 
+/// Most formulas of one column that are looked for again.
+const SHAPES: usize = 6;
+
+/// How a cell comes by its formula.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Sharing {
+    /// It has its own.
+    Alone,
+    /// It is the first of a group.
+    First(u32),
+    /// It has that of its group.
+    Another(u32),
+}
+
+/// The formulas that cells of a column share (ISO/IEC 29500-1, 18.3.1.40): in each the same, but for its own row. A formula
+/// that tells of another sheet is none of them; not every reader takes such a one from another cell.
+#[derive(Debug, Default)]
+struct Shared {
+    /// For each column what its formulas say without their row, and their groups.
+    columns: Vec<Vec<(Vec<u8>, u32)>>,
+    groups: u32,
+    shape: Vec<u8>,
+}
+
+impl Shared {
+    fn of(&mut self, row: u32, column: u16, formula: &str) -> Sharing {
+        if !self.takes(row + 1, formula) {
+            return Sharing::Alone;
+        }
+        let column = usize::from(column);
+        if self.columns.len() <= column {
+            self.columns.resize_with(column + 1, Vec::new);
+        }
+        let shapes = &mut self.columns[column];
+        if let Some((_, group)) = shapes.iter().find(|(shape, _)| *shape == self.shape) {
+            return Sharing::Another(*group);
+        }
+        if shapes.len() == SHAPES {
+            return Sharing::Alone;
+        }
+        shapes.push((self.shape.clone(), self.groups));
+        self.groups += 1;
+        Sharing::First(self.groups - 1)
+    }
+
+    /// Takes what a formula says without the number of its row, where it tells of that row at all and of no other row that
+    /// would move along.
+    fn takes(&mut self, row: u32, formula: &str) -> bool {
+        self.shape.clear();
+        if formula.contains('!') {
+            return false;
+        }
+        let bytes = formula.as_bytes();
+        let (mut at, mut quoted, mut tells) = (0, false, false);
+        while let Some(byte) = bytes.get(at) {
+            quoted ^= *byte == b'"';
+            let word = |from: usize| bytes[from..].iter().take_while(|b| b.is_ascii_alphanumeric()).count();
+            let length = if quoted { 0 } else { word(at) };
+            if length == 0 {
+                self.shape.push(*byte);
+                at += 1;
+                continue;
+            }
+            let (name, after) = (&bytes[at..at + length], bytes.get(at + length));
+            let letters = name.iter().take_while(|b| b.is_ascii_alphabetic()).count();
+            let digits = &name[letters..];
+            at += length;
+            self.shape.extend_from_slice(&name[..letters]);
+            // a row that moves along, neither a figure nor a row behind a '$' nor part of a function's name
+            if letters == 0 || digits.is_empty() || after == Some(&b'(') {
+                self.shape.extend_from_slice(digits);
+                continue;
+            }
+            if std::str::from_utf8(digits).ok().and_then(|d| d.parse().ok()) != Some(row) {
+                return false;
+            }
+            self.shape.push(0);
+            tells = true;
+        }
+        tells
+    }
+}
+
 /// A whole number in digits.
 fn whole(out: &mut Vec<u8>, mut value: u32) {
     let mut digits = [0u8; 10];
@@ -251,4 +357,39 @@ fn whole(out: &mut Vec<u8>, mut value: u32) {
         }
     }
     out.extend_from_slice(&digits[at..]);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cells_share_what_differs_by_their_row_alone() {
+        let mut shared = Shared::default();
+        let mut of = |row: u32, column, formula: &str| shared.of(row, column, formula);
+        assert_eq!(of(2, 0, "B3*(1+$C3)&\"B3\"&LOG10(3)"), Sharing::First(0));
+        // a text, a figure and a function's name are no rows
+        assert_eq!(of(3, 0, "B4*(1+$C4)&\"B3\"&LOG10(3)"), Sharing::Another(0));
+        assert_eq!(of(4, 0, "B5*(1+$C5)&\"B5\"&LOG10(3)"), Sharing::First(1));
+        assert_eq!(of(5, 0, "B6*(1+$C6)&\"B3\"&LOG10(6)"), Sharing::First(2));
+        // each column has its own
+        assert_eq!(of(3, 1, "B4*(1+$C4)&\"B3\"&LOG10(3)"), Sharing::First(3));
+        // a row that stays is shared as well, one that would move along with another's is not
+        assert_eq!(of(2, 2, "SUM(A3,A$9)"), Sharing::First(4));
+        assert_eq!(of(7, 2, "SUM(A8,A$9)"), Sharing::Another(4));
+        assert_eq!(of(8, 2, "SUM(A9,A$9)"), Sharing::Another(4));
+        assert_eq!(of(9, 2, "SUM(A10,A9)"), Sharing::Alone);
+        assert_eq!(of(2, 3, "Prices!$G$20+A3"), Sharing::Alone);
+        assert_eq!(of(2, 3, "1+1"), Sharing::Alone);
+    }
+
+    #[test]
+    fn a_column_keeps_no_more_formulas_than_it_looks_through() {
+        let mut shared = Shared::default();
+        for shape in 0..SHAPES {
+            assert_eq!(shared.of(2, 0, &format!("A3+{shape}")), Sharing::First(u32::try_from(shape).unwrap_or(0)));
+        }
+        assert_eq!(shared.of(2, 0, "A3-1"), Sharing::Alone);
+        assert_eq!(shared.of(3, 0, "A4+0"), Sharing::Another(0));
+    }
 }
