@@ -48,15 +48,20 @@ fn spoiled(bytes: &[u8]) -> (Vec<u8>, usize) {
         if !name.starts_with("xl/worksheets/sheet") {
             return Some(held);
         }
-        let text = String::from_utf8(held).unwrap();
-        let mut pieces = text.split("</f><v>");
-        let mut new = pieces.next().unwrap().to_owned();
-        for piece in pieces {
-            new += "</f><v>987654321";
-            new += &piece[piece.find("</v>").unwrap()..];
-            count += 1;
+        let mut text = String::from_utf8(held).unwrap();
+        // behind a formula of the cell's own, and behind one that it shares
+        for before in ["</f><v>", "\"/><v>"] {
+            let mut pieces = text.split(before);
+            let mut new = pieces.next().unwrap().to_owned();
+            for piece in pieces {
+                new += before;
+                new += "987654321";
+                new += &piece[piece.find("</v>").unwrap()..];
+                count += 1;
+            }
+            text = new;
         }
-        Some(new.into_bytes())
+        Some(text.into_bytes())
     });
     (new, count)
 }

@@ -136,7 +136,7 @@ impl Default for Limits {
     fn default() -> Self {
         Self {
             sheet_rows: 1_048_576,
-            cells_in_memory: 40_000,
+            cells_in_memory: 1_000,
             watched_rows: 5_000,
             live_rows: 20_000,
             look_ups: 20_000_000,
