@@ -5,7 +5,7 @@ use super::literals::{example_of, literal_value};
 use super::native::{self, NativeArgument, Pieces};
 use super::node::{Cause, Op, Phase};
 use super::resolve::{Resolver, Scope};
-use super::schema::{beyond, Check, Cited, FieldId, Item, KindId, LineKind, MessagePart, Need, Type, Value};
+use super::schema::{Check, Cited, FieldId, Item, KindId, LineKind, MessagePart, Need, Type, Value, beyond};
 use crate::notation::parse::read_expression_at;
 use crate::notation::tree::{Example, Expr, ItemLine, Literal, NeedClause, Node};
 use crate::problem::nearest::nearest;
@@ -409,7 +409,14 @@ impl Resolver {
                 continue;
             };
             let mut values = Vec::new();
-            for (name, value) in &row.values {
+            for (i, (name, value)) in row.values.iter().enumerate() {
+                if row.values[..i].iter().any(|(before, _)| before.name == name.name) {
+                    let what = format!("'{}' is given twice in this row.", name.name);
+                    let fix = "give it once; another row begins with its kind";
+                    self.d.problem(text, name.span, "value given twice", what, fix.to_owned());
+                    sound = false;
+                    continue;
+                }
                 match self.example_value(text, kind, name, value) {
                     Some(v) => values.push(v),
                     None => sound = false,
@@ -474,9 +481,7 @@ impl Resolver {
         let field = self.d.schema.field(id);
         let input = field.input.clone()?;
         match &value {
-            Value::Text(t)
-                if !input.one_of.is_empty() && !input.one_of.iter().any(|m| m.eq_ignore_ascii_case(t)) =>
-            {
+            Value::Text(t) if !input.one_of.is_empty() && !input.one_of.iter().any(|m| m.eq_ignore_ascii_case(t)) => {
                 let what = format!("'{t}' is not one of {}.", input.one_of.join(" "));
                 let near = nearest(t, input.one_of.iter().map(String::as_str));
                 let fix = near.unwrap_or("one of the words of the list").to_owned();
