@@ -1,7 +1,7 @@
 //! `replace rows of table`: rows that stand in place of those of a lower table with the same keys.
 
 use super::{Declarations, Stand};
-use crate::notation::tree::{Expr, TableBlock, TableColumn, TableRow};
+use crate::notation::tree::{Expr, TableBlock, TableColumn, TableRow, Upper};
 use crate::problem::{Problem, nearest::nearest};
 use crate::program::cells::{Cell, cells};
 use crate::source::Text;
@@ -18,6 +18,7 @@ impl Declarations {
             return self.problem(text, name.span, "nothing to replace", what, fix);
         };
         let Some(places) = self.columns_of(text, block, &lower.what) else { return };
+        let upper_book = Arc::new(Upper { text: Arc::clone(text), source: block.source.clone() });
         // cells in the order of the lower table's columns
         let arranged = |row: &TableRow| -> TableRow {
             let cell = |(i, column): (usize, &TableColumn)| match places[i] {
@@ -25,7 +26,7 @@ impl Declarations {
                 None => column.default.as_ref().map(|e| Expr { node: e.node.clone(), span: row.span }),
             };
             let cells = lower.what.columns.iter().enumerate().filter_map(cell).collect();
-            TableRow { cells, ..row.clone() }
+            TableRow { cells, upper: Some(Arc::clone(&upper_book)), ..row.clone() }
         };
         let mut merged = lower.clone();
         let mut upper = lower.what.clone();
