@@ -3,6 +3,7 @@
 pub mod keywords;
 pub mod parse;
 pub mod reader;
+pub mod slips;
 pub mod split;
 pub mod statements;
 pub mod tidy;
