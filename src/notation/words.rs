@@ -1,11 +1,12 @@
 //! What a rule of the grammar is called when speaking to a person.
 
+use super::mended::{Wrong, place};
 use super::reader::{Grammar, Rule};
 use super::slips::begins_with;
 use crate::problem::{Problem, nearest::nearest};
 use crate::source::{Span, Text};
 use pest::Parser as _;
-use pest::error::{Error, ErrorVariant, InputLocation};
+use pest::error::{Error, ErrorVariant};
 use std::sync::Arc;
 
 /// What is said where nothing more may stand.
@@ -105,12 +106,11 @@ pub(super) fn syntax_problem(
     statement: &str,
     error: &Error<Rule>,
 ) -> Problem {
-    if let Some(problem) = misspelt(text, offset, rule, statement) {
+    let at = place(&error.location).min(statement.len());
+    let mended = || Wrong { rule, statement, at }.mended(text, offset);
+    if let Some(problem) = misspelt(text, offset, rule, statement).or_else(mended) {
         return problem;
     }
-    let at = match error.location {
-        InputLocation::Pos(p) | InputLocation::Span((p, _)) => p.min(statement.len()),
-    };
     if let Some(open) = unclosed(statement)
         && statement[at..].trim().is_empty()
     {
