@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Example:\n  hardlid impact house-2025.lid house-2026.lid bids\n\n\
-                        Each bid is worked out by the old rules and by the new ones, with its own rooms, prices, date and figures typed by hand, over the built-in books of this version. No bid is written; a variance workbook says what would have moved.\n\
+                        Each bid is worked out by the old rules and by the new ones, with its own rooms, prices, date and figures typed by hand, over the built-in books of this version. No bid is written; a variance workbook says what would have moved, room by room those that move most first, with the way each is built and the checks that fail now or hold now.\n\
                         Exit 0: done; 1: some bids are left out or incomplete; 2: could not run.\n\n\
                         An estimating aid. Span and load checks are no engineering: the manufacturer's tested tables, local codes and licensed practice govern.")]
 pub struct Arguments {

@@ -6,7 +6,7 @@ use crate::problem::Problem;
 use crate::problem::render::for_programs;
 use crate::quantity::{Date, Decimal};
 use crate::system::{INPUT_LIMIT, Outside};
-use crate::workbook::variance::{Bid, Done, Effects, Moved, Portion, Variance};
+use crate::workbook::variance::{Bid, Done, Effects, Moved, Portion, Room, Variance};
 use crate::workbook::write::variance;
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
@@ -110,6 +110,9 @@ fn is_revision(path: &Path) -> bool {
 /// Bids that are printed one by one; the variance workbook has them all.
 const PRINTED: usize = 40;
 
+/// Rooms that are printed.
+const ROOMS_PRINTED: usize = 20;
+
 fn report(moved: &Variance, target: &Path) {
     left_out(moved);
     for change in &moved.unmet {
@@ -135,6 +138,7 @@ fn report(moved: &Variance, target: &Path) {
             out::line(&format!("{others}, and in no sum."));
         }
     }
+    rooms(moved);
     for (what, bids) in moved.warned().into_iter().take(PRINTED) {
         let bids = out::counted(bids, "bid", "bids");
         out::warn(&format!("Warning, in {bids}: {what}"));
@@ -157,6 +161,54 @@ fn report(moved: &Variance, target: &Path) {
         out::line(&format!("{passed}."));
     }
     out::line(&format!("What moved: {}", target.display()));
+}
+
+/// Rooms that stand otherwise, those that moved most first.
+fn rooms(moved: &Variance) {
+    let all = moved.rooms();
+    if all.is_empty() {
+        return;
+    }
+    let count = out::counted(all.len(), "room stands", "rooms stand");
+    let those = |of: fn(&Room) -> bool, what: &str| match all.iter().filter(|(_, room)| of(room)).count() {
+        0 => None,
+        n => Some(format!("{n} {what}")),
+    };
+    let how = [
+        those(|room| room.options.is_some(), "built another way"),
+        those(|room| !room.fails.is_empty(), "with a check that fails now"),
+        those(|room| !room.holds.is_empty(), "with one that holds now"),
+    ];
+    let how = how.into_iter().flatten().collect::<Vec<_>>().join(", ");
+    let how = if how.is_empty() { how } else { format!(" ({how})") };
+    let first = if all.len() > 1 { ", those that move most first" } else { "" };
+    out::line(&format!("{count} otherwise{how}{first}:"));
+    for (bid, room) in all.iter().take(ROOMS_PRINTED) {
+        out::line(&format!("  {}, {}: {}", bid.path.display(), room.name, room_line(room)));
+    }
+    if let Some(more) = all.len().checked_sub(ROOMS_PRINTED).filter(|n| *n > 0) {
+        out::line(&format!("  … and {more} more on the sheet Rooms."));
+    }
+}
+
+/// "$100.00 to $104.50, +$4.50 (+4.5%); strongbacks, not tie tees; fails now: Wall gap (warns)".
+fn room_line(room: &Room) -> String {
+    let mut all = match (room.old, room.new) {
+        (Some(old), Some(new)) => vec![sum_line(old, new)],
+        (Some(old), None) => vec![format!("has no price, after {}", dollars(old))],
+        (None, Some(new)) => vec![format!("{}, after no price", dollars(new))],
+        (None, None) => Vec::new(),
+    };
+    if let Some([before, now]) = &room.options {
+        let name = |option: &Option<std::sync::Arc<str>>| option.as_deref().unwrap_or("no option").to_owned();
+        all.push(format!("{} in place of {}", name(now), name(before)));
+    }
+    for (words, checks) in [("fails now", &room.fails), ("holds now", &room.holds)] {
+        if !checks.is_empty() {
+            all.push(format!("{words}: {}", checks.join(", ")));
+        }
+    }
+    all.join("; ")
 }
 
 /// Workbooks that are left out; one reason for many is told once.
@@ -272,6 +324,17 @@ fn portion_json(portion: &Portion) -> Value {
     })
 }
 
+fn room_json(room: &Room) -> Value {
+    json!({
+        "name": &*room.name,
+        "old": room.old.map(money),
+        "new": room.new.map(money),
+        "option": room.options.as_ref().map(|[old, new]| json!({ "old": old.as_deref(), "new": new.as_deref() })),
+        "fails now": room.fails.iter().map(|c| &**c).collect::<Vec<_>>(),
+        "holds now": room.holds.iter().map(|c| &**c).collect::<Vec<_>>(),
+    })
+}
+
 fn as_json(moved: &Variance, target: &Path) -> Value {
     let bid = |bid: &Bid| {
         let (done, to) = match &bid.done {
@@ -292,6 +355,7 @@ fn as_json(moved: &Variance, target: &Path) -> Value {
             "items": bid.within.items.iter().map(item_json).collect::<Vec<_>>(),
             "parts": bid.within.parts.iter().map(portion_json).collect::<Vec<_>>(),
             "alternates": bid.within.alternates.iter().map(portion_json).collect::<Vec<_>>(),
+            "rooms": bid.within.rooms.iter().map(room_json).collect::<Vec<_>>(),
             "remarks": bid.remarks(),
         })
     };

@@ -1,6 +1,7 @@
 //! Calls: functions of the language, tables, and definitions, which are worked into their callers.
 
 use super::builtin::{self, BuiltIn};
+use super::declare::TOO_LARGE;
 use super::emit::Here;
 use super::foreign;
 use super::literals::example_of;
@@ -17,8 +18,8 @@ use rustc_hash::FxHashMap;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-/// How deep definitions may call each other.
-const MAX_CALLS: usize = 64;
+/// How deep definitions may call each other; expressions in all have a bound of their own.
+const MAX_CALLS: usize = 1_000;
 /// How many times definitions may be worked into their callers: each call with arguments of its own is one.
 const MAX_WORKED_IN: usize = 50_000;
 
@@ -281,7 +282,9 @@ impl Resolver {
 
     fn call_define(&mut self, scope: &Scope, name: &Name, arguments: &[Argument], span: Span) -> Option<Reg> {
         if self.worked_in >= MAX_WORKED_IN {
-            return self.too_often(scope, span);
+            let what = format!("The definitions of this book call each other more than {MAX_WORKED_IN} times.");
+            let fix = "fewer calls in each other, or a formula for what is used often";
+            return self.too_large(scope, span, what, fix);
         }
         let declared = self.d.defines.get(&name.name)?.clone();
         let define = &declared.what;
@@ -295,8 +298,12 @@ impl Resolver {
             .collect();
         let bare = wanted.iter().filter(|w| !w.optional).count() == 1;
         let arranged = self.arranged(scope, name, &wanted, bare, arguments, span)?;
-        if self.calling.contains(&name.name) || self.calling.len() >= MAX_CALLS {
+        if self.calling.contains(&name.name) {
             return self.define_ring(scope, &name.name, span);
+        }
+        if self.calling.len() >= MAX_CALLS {
+            let what = format!("Definitions call each other more than {MAX_CALLS} deep here.");
+            return self.too_large(scope, span, what, "put what several of them work out into one");
         }
         let given: Vec<Option<Option<Reg>>> = arranged
             .iter()
@@ -348,7 +355,7 @@ impl Resolver {
 
     /// A definition that is sound by itself, but not with what it was given: a percent where a number was meant.
     fn does_not_fit(&mut self, scope: &Scope, name: &Name, span: Span) {
-        if self.worked_in >= MAX_WORKED_IN {
+        if self.d.problems.iter().any(|p| p.kind == TOO_LARGE) {
             return;
         }
         let why = self.unsaid.take().unwrap_or_default();
@@ -359,14 +366,9 @@ impl Resolver {
         self.refuse(scope, span, "arguments do not fit", what, format!("{}({})", name.name, parameters.join(", ")));
     }
 
-    /// Definitions that call others over and over; told once.
-    fn too_often(&mut self, scope: &Scope, span: Span) -> Option<Reg> {
-        let kind = "book too large";
-        if !self.d.problems.iter().any(|p| p.kind == kind) {
-            let what = format!("The definitions of this book call each other more than {MAX_WORKED_IN} times.");
-            let fix = "fewer calls in each other, or a formula for what is used often";
-            self.d.problem(&scope.text, span, kind, what, fix.to_owned());
-        }
+    /// A limit of the whole book, told once, in a definition that is worked into its caller too.
+    pub(super) fn too_large(&mut self, scope: &Scope, span: Span, what: String, fix: &str) -> Option<Reg> {
+        self.d.too_large(&scope.text, span, what, fix);
         None
     }
 
@@ -410,15 +412,26 @@ impl Resolver {
         self.used.idle = false;
     }
 
+    /// What stands for the parameter at a place. Definitions share them, so that one that passes its parameters on to
+    /// another finds that worked out.
+    fn parameter(&mut self, place: usize, ty: Type) -> Reg {
+        if let Some((.., reg)) = self.parameters.iter().find(|(p, t, _)| (*p, *t) == (place, ty)) {
+            return *reg;
+        }
+        let unit = Unit::kept(ty.dimension().unwrap_or(Dimension::NONE));
+        let reg = self.d.emit.fresh(self.d.job, ty, unit);
+        self.parameters.push((place, ty, reg));
+        reg
+    }
+
     fn define_alone(&mut self, declared: &super::declare::Declared<Define>) {
         let define = &declared.what;
         let text = &declared.text;
         let mut locals: FxHashMap<String, Reg> = FxHashMap::default();
         for parameter in &define.parameters {
             let Some((ty, _)) = self.d.type_of(text, &parameter.ty) else { return };
-            let here = Here { kind: self.d.job, text: Arc::clone(text), span: parameter.name.span };
-            let unit = Unit::kept(ty.dimension().unwrap_or(Dimension::NONE));
-            let reg = self.d.emit.fresh(&here, ty, unit);
+            let place = locals.len();
+            let reg = self.parameter(place, ty);
             if let Some(default) = &parameter.default {
                 let scope = Scope {
                     kind: self.d.job,

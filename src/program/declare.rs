@@ -31,6 +31,8 @@ use std::sync::Arc;
 
 /// How many kinds of rows books may read: sheets of a workbook.
 const MAX_KINDS: usize = 200;
+/// The kind of problem that a limit of the whole book is.
+pub(super) const TOO_LARGE: &str = "book too large";
 
 /// Something declared, with the book that declares it and that book's layer.
 #[derive(Clone, Debug)]
@@ -191,6 +193,13 @@ impl Declarations {
         self.tell(if fix.is_empty() { problem } else { problem.fix(fix) });
     }
 
+    /// Tells that a limit of the whole book is passed, where that first happens.
+    pub fn too_large(&mut self, text: &Arc<Text>, span: Span, what: String, fix: &str) {
+        if !self.problems.iter().any(|p| p.kind == TOO_LARGE && p.what == what) {
+            self.problem(text, span, TOO_LARGE, what, fix.to_owned());
+        }
+    }
+
     /// Tells a problem, up to so many: a book with that many is refused, and one more says nothing new.
     pub fn tell(&mut self, problem: Problem) {
         if self.problems.len() < MOST_PROBLEMS || self.problems.last().is_none_or(|p| p.weight != Weight::Stop) {
@@ -291,8 +300,10 @@ impl Declarations {
         }
         let known = self.schema.kind_named(name);
         if known.is_none() && self.schema.kinds.len() >= MAX_KINDS {
+            // what speaks of these rows says nothing new by not finding them
+            self.unread.insert(name.clone());
             let what = format!("These books read more than {MAX_KINDS} kinds of rows.");
-            return self.problem(text, block.name.span, "book too large", what, "fewer kinds of rows".to_owned());
+            return self.too_large(text, block.name.span, what, "fewer kinds of rows");
         }
         let kind = known.unwrap_or_else(|| self.add_kind(name, None, false));
         if let Some(sheet) = &block.sheet {

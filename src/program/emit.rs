@@ -18,6 +18,9 @@ use std::sync::Arc;
 pub const NO_KIND: KindId = KindId(u32::MAX);
 /// How many nodes a book may compile to.
 const MAX_NODES: usize = 400_000;
+/// What is said of a book with more.
+pub const FULL: &str =
+    "The formulas of this book come to more than 400,000 steps; each value and each operator is one.";
 
 /// Where the expression stands whose nodes are being made.
 #[derive(Clone, Debug)]
@@ -117,9 +120,7 @@ impl Emit {
             return Ok(self.constant(constant, ty, unit, None));
         }
         if self.nodes.len() >= MAX_NODES {
-            return Err(
-                "This book works out more than 400,000 steps: its definitions call each other too often.".to_owned()
-            );
+            return Err(FULL.to_owned());
         }
         let (mut level, mut phase) = (0, Phase::Rows);
         op.operands(|r| {
@@ -139,20 +140,10 @@ impl Emit {
         Ok(reg)
     }
 
-    /// A parameter of a definition that is checked by itself, never shared.
-    pub fn fresh(&mut self, here: &Here, ty: Type, unit: Unit) -> Reg {
+    /// A parameter of a definition that is checked by itself: like no other node.
+    pub fn fresh(&mut self, kind: KindId, ty: Type, unit: Unit) -> Reg {
         let op = Op::Parameter(u32::try_from(self.nodes.len()).unwrap_or(u32::MAX));
-        self.place(Node {
-            kind: here.kind,
-            op,
-            ty,
-            unit,
-            shown: None,
-            level: 0,
-            phase: Phase::Rows,
-            site: None,
-            large: None,
-        })
+        self.place(Node { kind, op, ty, unit, shown: None, level: 0, phase: Phase::Rows, site: None, large: None })
     }
 
     /// A node that reads a field, of this row or of one it belongs to.

@@ -1,13 +1,14 @@
 //! Expressions to nodes: every name, type and dimension, before a row is read.
 
 use super::declare::{Declarations, nowhere};
-use super::emit::Here;
+use super::emit::{self, Here};
 use super::node::{Constant, Op, Phase, Reg, Table};
 use super::schema::{FieldId, Flavor, KindId, Type};
 use super::workings::Noted;
 use crate::notation::tree::{Expr, Literal, Node};
 use crate::problem::nearest::nearest;
 use crate::quantity::{Dimension, Number, Unit};
+use crate::source::texts::Texts;
 use crate::source::{Span, Text};
 use rustc_hash::{FxHashMap, FxHashSet};
 use std::collections::BTreeSet;
@@ -74,6 +75,8 @@ pub struct Resolver {
     hidden: FxHashMap<(KindId, Reg), FieldId>,
     /// Results of definitions, by name and arguments.
     pub(super) called: FxHashMap<(KindId, String, Vec<Reg>), Option<Reg>>,
+    /// What stands for parameters where definitions are checked by themselves, by place and type.
+    pub(super) parameters: Vec<(usize, Type, Reg)>,
     /// Definitions being worked in, outermost first.
     pub(super) calling: Vec<String>,
     /// How many times a definition was worked into a caller.
@@ -115,6 +118,7 @@ impl Resolver {
             working: Vec::new(),
             hidden: FxHashMap::default(),
             called: FxHashMap::default(),
+            parameters: Vec::new(),
             calling: Vec::new(),
             worked_in: 0,
             sound_alone: FxHashSet::default(),
@@ -138,10 +142,15 @@ impl Resolver {
         what: impl Into<String>,
         fix: impl Into<String>,
     ) -> Option<Reg> {
+        let what = what.into();
+        if what == emit::FULL {
+            let fix = "fewer formulas, or fewer values and operators in them";
+            return self.too_large(scope, span, what, fix);
+        }
         if scope.quiet {
-            self.unsaid = Some(what.into());
+            self.unsaid = Some(what);
         } else {
-            self.d.problem(&scope.text, span, kind, what.into(), fix.into());
+            self.d.problem(&scope.text, span, kind, what, fix.into());
         }
         None
     }
@@ -310,7 +319,7 @@ impl Resolver {
     pub fn expr(&mut self, scope: &Scope, e: &Expr) -> Option<Reg> {
         if self.deep >= MAX_DEEP {
             let what = "Formulas stand on each other too deep here: one needs the next, through 20,000 steps.";
-            return self.refuse(scope, e.span, "book too large", what, "work some of them out from what is read");
+            return self.too_large(scope, e.span, what.to_owned(), "work some of them out from what is read");
         }
         self.deep += 1;
         let made = self.part(scope, e);
@@ -375,26 +384,8 @@ impl Resolver {
 
     /// A literal's constant.
     pub fn literal(&mut self, literal: &Literal) -> Reg {
-        let emit = &mut self.d.emit;
-        match literal {
-            Literal::Number { value, unit } => {
-                let kept = unit.as_ref().map_or_else(Unit::none, |(_, u)| *u);
-                let whole = kept == Unit::none() && value.is_whole();
-                let ty = if whole { Type::COUNT } else { Type::of(kept.dimension) };
-                let shown = unit.clone().filter(|(_, u)| u.dimension != Dimension::LENGTH);
-                emit.constant(Constant::Number(*value), ty, kept, shown)
-            }
-            Literal::Percent(value) => emit.constant(Constant::Number(*value), Type::PERCENT, Unit::none(), None),
-            Literal::Text(t) => {
-                let id = emit.texts.intern(t);
-                emit.constant(Constant::Text(id), Type::Text, Unit::none(), None)
-            }
-            Literal::YesNo(v) => emit.constant(Constant::YesNo(*v), Type::YesNo, Unit::none(), None),
-            Literal::Date(date) => {
-                let days = Number::from(days_of(*date));
-                emit.constant(Constant::Number(days), Type::Date, Unit::none(), None)
-            }
-        }
+        let Worth { value, ty, unit, shown } = worth(&mut self.d.emit.texts, literal);
+        self.d.emit.constant(value, ty, unit, shown)
     }
 
     /// The kinds whose fields can be named here: the row's own, then those it belongs to, then the job.
@@ -522,6 +513,34 @@ impl Resolver {
             quiet: false,
         };
         self.expr(&scope, e)
+    }
+}
+
+/// What a literal is worth.
+pub(super) struct Worth {
+    pub(super) value: Constant,
+    pub(super) ty: Type,
+    /// The unit that the number is told in.
+    pub(super) unit: Unit,
+    /// The unit as it is written, where what is worked out from it is shown in that.
+    pub(super) shown: Option<(String, Unit)>,
+}
+
+/// A literal as a value with its type.
+pub(super) fn worth(texts: &mut Texts, literal: &Literal) -> Worth {
+    let plain = |value, ty| Worth { value, ty, unit: Unit::none(), shown: None };
+    match literal {
+        Literal::Number { value, unit } => {
+            let kept = unit.as_ref().map_or_else(Unit::none, |(_, u)| *u);
+            let whole = kept == Unit::none() && value.is_whole();
+            let ty = if whole { Type::COUNT } else { Type::of(kept.dimension) };
+            let shown = unit.clone().filter(|(_, u)| u.dimension != Dimension::LENGTH);
+            Worth { value: Constant::Number(*value), ty, unit: kept, shown }
+        }
+        Literal::Percent(value) => plain(Constant::Number(*value), Type::PERCENT),
+        Literal::Text(t) => plain(Constant::Text(texts.intern(t)), Type::Text),
+        Literal::YesNo(v) => plain(Constant::YesNo(*v), Type::YesNo),
+        Literal::Date(date) => plain(Constant::Number(Number::from(days_of(*date))), Type::Date),
     }
 }
 

@@ -5,7 +5,7 @@ use super::literals::{example_of, literal_value};
 use super::native::{self, NativeArgument, Pieces};
 use super::node::{Cause, Op, Phase};
 use super::resolve::{Resolver, Scope};
-use super::schema::{Check, Cited, FieldId, Item, KindId, LineKind, MessagePart, Need, Type, Value};
+use super::schema::{Check, Cited, FieldId, Item, KindId, LineKind, MessagePart, Need, Type, Value, beyond};
 use crate::notation::parse::read_expression_at;
 use crate::notation::tree::{Example, Expr, ItemLine, Literal, NeedClause, Node};
 use crate::problem::nearest::nearest;
@@ -409,7 +409,14 @@ impl Resolver {
                 continue;
             };
             let mut values = Vec::new();
-            for (name, value) in &row.values {
+            for (i, (name, value)) in row.values.iter().enumerate() {
+                if row.values[..i].iter().any(|(before, _)| before.name == name.name) {
+                    let what = format!("'{}' is given twice in this row.", name.name);
+                    let fix = "give it once; another row begins with its kind";
+                    self.d.problem(text, name.span, "value given twice", what, fix.to_owned());
+                    sound = false;
+                    continue;
+                }
                 match self.example_value(text, kind, name, value) {
                     Some(v) => values.push(v),
                     None => sound = false,
@@ -469,15 +476,28 @@ impl Resolver {
             return None;
         };
         let ty = self.d.schema.field(id).ty;
+        let span = value.span;
         let value = self.d.value_of(text, value, ty)?;
-        let input = self.d.schema.field(id).input.clone()?;
-        if let Value::Text(t) = &value
-            && !input.one_of.is_empty()
-            && !input.one_of.iter().any(|m| m.eq_ignore_ascii_case(t))
-        {
-            let what = format!("'{t}' is not one of {}.", input.one_of.join(" "));
-            self.d.problem(text, name.span, "not in the list", what, "one of the words of the list".to_owned());
-            return None;
+        let field = self.d.schema.field(id);
+        let input = field.input.clone()?;
+        match &value {
+            Value::Text(t) if !input.one_of.is_empty() && !input.one_of.iter().any(|m| m.eq_ignore_ascii_case(t)) => {
+                let what = format!("'{t}' is not one of {}.", input.one_of.join(" "));
+                let near = nearest(t, input.one_of.iter().map(String::as_str));
+                let fix = near.unwrap_or("one of the words of the list").to_owned();
+                self.d.problem(text, span, "not in the list", what, fix);
+                return None;
+            }
+            Value::Number(n) => {
+                let Some(must) = beyond(ty, (&input.low, &input.high), n, |n| field.written(n)) else {
+                    return Some((id, value));
+                };
+                let what = format!("{} is {}; {must}.", field.label, field.written(n));
+                let fix = format!("a value that the column {} takes, or other limits there", name.name);
+                self.d.problem(text, span, "value outside its limits", what, fix);
+                return None;
+            }
+            _ => {}
         }
         Some((id, value))
     }

@@ -3,9 +3,10 @@
 //! Reading, pricing and writing see a book only through this.
 
 pub use crate::notation::tree::{LineKind, Outcome};
-use crate::quantity::show::Style;
+use crate::quantity::show::{Style, show};
 use crate::quantity::{Date, Dimension, Number, Unit};
 use crate::source::{Span, Text};
+use jiff::ToSpan as _;
 use std::sync::Arc;
 
 /// Index of a row kind in [`Schema::kinds`].
@@ -170,6 +171,59 @@ pub struct Field {
     pub span: Span,
 }
 
+impl Field {
+    /// A value of a number or a date, in base units, as messages speak of it.
+    #[must_use]
+    pub fn written(&self, base: &Number) -> String {
+        match self.ty {
+            Type::Date => i32::try_from(base.to_decimal())
+                .ok()
+                .and_then(|days| Date::constant(1970, 1, 1).checked_add(days.days()).ok())
+                .map_or_else(String::new, |d| d.to_string()),
+            Type::Number { dimension, flavor } => {
+                let style = Style { percent: flavor == Flavor::Percent, ..self.style.clone() };
+                show(base, dimension, &style).text
+            }
+            _ => base.to_decimal().to_string(),
+        }
+    }
+}
+
+/// The least or the greatest value, and whether the value itself is allowed.
+pub type Limit = Option<(Number, bool)>;
+
+/// What a value of a type must be and is not, held against the limits of its column: "it must be at most 3".
+///
+/// The value and the limits are in one unit, which `written` tells numbers in.
+pub fn beyond(
+    ty: Type,
+    (low, high): (&Limit, &Limit),
+    value: &Number,
+    written: impl Fn(&Number) -> String,
+) -> Option<String> {
+    if let Type::Number { dimension, flavor } = ty {
+        if flavor == Flavor::Count && (value.is_negative() || !value.is_whole()) {
+            return Some("a count is whole and not below zero".to_owned());
+        }
+        if low.is_none() && value.is_negative() && dimension.length > 0 {
+            return Some("it may not be below zero".to_owned());
+        }
+    }
+    if let Some((low, own)) = low
+        && (value < low || (value == low && !own))
+    {
+        let word = if *own { "at least" } else { "above" };
+        return Some(format!("it must be {word} {}", written(low)));
+    }
+    if let Some((high, own)) = high
+        && (value > high || (value == high && !own))
+    {
+        let word = if *own { "at most" } else { "below" };
+        return Some(format!("it must be {word} {}", written(high)));
+    }
+    None
+}
+
 /// What an input field accepts.
 #[derive(Clone, Debug)]
 pub struct Input {
@@ -182,9 +236,9 @@ pub struct Input {
     /// The code whose longest stock on offer a blank cell stands for, before `default`.
     pub stock_of: Option<String>,
     /// The least value, and whether the value itself is allowed; base units.
-    pub low: Option<(Number, bool)>,
+    pub low: Limit,
     /// The greatest value, and whether the value itself is allowed; base units.
-    pub high: Option<(Number, bool)>,
+    pub high: Limit,
     /// The texts allowed; empty for any.
     pub one_of: Vec<String>,
     /// Where a blank cell's fault begins.

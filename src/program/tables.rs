@@ -2,8 +2,8 @@
 
 use super::declare::Declared;
 use super::literals::example_of;
-use super::node::{Branch, Constant, Reg, Table, TableKey, TableResult};
-use super::resolve::{Resolver, class_of};
+use super::node::{Branch, Constant, Table, TableKey, TableResult};
+use super::resolve::{Resolver, Worth, class_of, worth};
 use super::schema::Type;
 use super::types::read_type;
 use crate::notation::tree::{Expr, Literal, Match, Node, TableBlock, TableColumn, TableRow};
@@ -109,7 +109,7 @@ impl Resolver {
                     format!("otherwise \"{word}\""),
                 )),
                 _ => match self.constant(text, default) {
-                    Some(reg) if self.stands_for(reg, ty) => None,
+                    Some(reg) if stands_for(self.d.emit.constant_of(reg), self.d.emit.node(reg).ty, ty) => None,
                     Some(reg) => {
                         let is = self.d.emit.node(reg).ty.words();
                         let what = format!("What '{name}' is when left out is {is}; the column holds {}.", ty.words());
@@ -127,12 +127,6 @@ impl Resolver {
             }
         }
         sound
-    }
-
-    /// Whether a constant may stand in a column of a type: of its class, or nought where quantities stand.
-    fn stands_for(&self, reg: Reg, ty: Type) -> bool {
-        let zero = matches!(self.d.emit.constant_of(reg), Some(Constant::Number(n)) if n.is_zero());
-        class_of(self.d.emit.node(reg).ty) == class_of(ty) || (zero && ty.dimension().is_some())
     }
 
     /// A replacing table must ask the same; a key with a value of its own when left out may be left out of the table,
@@ -290,19 +284,29 @@ impl Resolver {
             self.d.problem(text, cell.span, "wrong type", what, example_of(ty).to_owned());
             return None;
         }
-        let reg = self.constant(text, cell)?;
-        let node = self.d.emit.node(reg);
-        if !self.stands_for(reg, ty) {
-            let what = format!("This is {}; the column holds {}.", node.ty.words(), ty.words());
+        // what is written as a value is no step of the book: a table may have many
+        let (constant, is, unit) = match &cell.node {
+            Node::Literal(literal) => {
+                let Worth { value, ty, unit, .. } = worth(&mut self.d.emit.texts, literal);
+                (Some(value), ty, unit)
+            }
+            _ => {
+                let reg = self.constant(text, cell)?;
+                let node = self.d.emit.node(reg);
+                (self.d.emit.constant_of(reg), node.ty, node.unit)
+            }
+        };
+        if !stands_for(constant, is, ty) {
+            let what = format!("This is {}; the column holds {}.", is.words(), ty.words());
             self.d.problem(text, cell.span, "wrong type", what, example_of(ty).to_owned());
             return None;
         }
-        let factor = node.unit.factor;
-        match self.d.emit.constant_of(reg)? {
+        let factor = unit.factor;
+        match constant? {
             Constant::Number(n) => match n.scaled(factor) {
                 Ok(n) => Some(Constant::Number(n)),
                 Err(_) => {
-                    self.too_large(text, cell.span);
+                    self.number_too_large(text, cell.span);
                     None
                 }
             },
@@ -310,7 +314,7 @@ impl Resolver {
         }
     }
 
-    fn too_large(&mut self, text: &Arc<Text>, span: Span) {
+    fn number_too_large(&mut self, text: &Arc<Text>, span: Span) {
         let what = "This number is too large to be worked with.".to_owned();
         self.d.problem(text, span, "number too large", what, "a smaller figure".to_owned());
     }
@@ -332,7 +336,7 @@ impl Resolver {
                 let unit = unit.unwrap_or_else(|| Unit::kept(ty.dimension().unwrap_or(Dimension::NONE)));
                 let kept = |(cells, row): (&Vec<Constant>, &TableRow)| match &cells[i] {
                     Constant::Number(n) => Constant::Number(n.scaled(unit.factor.recip()).unwrap_or_else(|_| {
-                        self.too_large(&row.text, row.span);
+                        self.number_too_large(&row.text, row.span);
                         Number::ZERO
                     })),
                     c => *c,
@@ -372,6 +376,12 @@ impl Resolver {
             }
         }
     }
+}
+
+/// Whether a constant of one type may stand in a column of another: of its class, or nought where quantities stand.
+fn stands_for(constant: Option<Constant>, is: Type, ty: Type) -> bool {
+    let zero = matches!(constant, Some(Constant::Number(n)) if n.is_zero());
+    class_of(is) == class_of(ty) || (zero && ty.dimension().is_some())
 }
 
 /// The columns of a table that tell what is asked.

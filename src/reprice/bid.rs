@@ -4,6 +4,7 @@ use super::effects::{Steps, by_price_alone, split};
 use super::family::{Family, revision_of};
 use super::last::Last;
 use super::readies::Readies;
+use super::rooms;
 use super::{Asked, By, revision_path};
 use crate::bid::sums::quantities;
 use crate::bid::{House, Ready, Rules, Worked};
@@ -385,9 +386,11 @@ impl Way<'_> {
         let rules_ready = self.rules_ready(carried)?;
         let rules = rules_ready.as_ref().map(|ready| work_out(ready, carried, last.own.clone())).transpose()?;
         let steps = Steps { old: &old, by_hand: None, prices: None, rules: rules.as_ref() };
-        let within = split(&steps, None).map_err(too_large)?.unwrap_or_default();
+        let mut within = split(&steps, None).map_err(too_large)?.unwrap_or_default();
         let before = (old.priced.total, old.priced.stopped);
-        self.told(place, last, done, before, rules.as_ref().unwrap_or(&old), within)
+        let now = rules.as_ref().unwrap_or(&old);
+        within.rooms = rooms::changed(&old, now);
+        self.told(place, last, done, before, now, within)
     }
 
     /// What moved, where prices alone did: the bid need not be worked out as it was. Nothing where more may have moved.

@@ -11,6 +11,7 @@ mod family;
 mod last;
 mod portions;
 mod readies;
+mod rooms;
 mod what_if;
 
 pub use bid::Outcome;

@@ -105,7 +105,7 @@ impl Portions {
 
     /// What moved, with the items.
     pub(super) fn within(self, items: Vec<Moved>) -> Within {
-        Within { items, parts: self.parts, alternates: self.alternates }
+        Within { items, parts: self.parts, alternates: self.alternates, rooms: Vec::new() }
     }
 }
 

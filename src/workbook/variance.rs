@@ -122,6 +122,32 @@ pub struct Portion {
     pub effects: Effects,
 }
 
+/// A room that other rules change.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Room {
+    /// Its name, or its row on the sheet that it was read from.
+    pub name: Arc<str>,
+    /// Cents of its lines before; nothing where it was stopped or had no prices.
+    pub old: Option<i64>,
+    /// Cents of its lines now.
+    pub new: Option<i64>,
+    /// The option that it stood under and stands under, by their labels, where that is another; nothing for a side whose
+    /// rules know of no options.
+    pub options: Option<[Option<Arc<str>>; 2]>,
+    /// Checks and other problems that it has now and had not, each with what follows from it.
+    pub fails: Vec<Arc<str>>,
+    /// Those that it had and has no more.
+    pub holds: Vec<Arc<str>>,
+}
+
+impl Room {
+    /// By how much it moved, in cents: all that it costs where it has a cost on one side alone.
+    #[must_use]
+    pub fn by(&self) -> u64 {
+        self.new.unwrap_or(0).abs_diff(self.old.unwrap_or(0))
+    }
+}
+
 /// What moved within a bid.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Within {
@@ -131,6 +157,8 @@ pub struct Within {
     pub parts: Vec<Portion>,
     /// Alternate by alternate; none is in the total.
     pub alternates: Vec<Portion>,
+    /// Rooms that stand otherwise, where rules were laid beside others.
+    pub rooms: Vec<Room>,
 }
 
 /// What was done to a bid.
@@ -277,6 +305,14 @@ impl Variance {
         }
         let mut all: Vec<Moved> = all.into_values().filter(|m| m.old != m.new || m.effects.each() != [0; 4]).collect();
         all.sort_by_key(|m| std::cmp::Reverse(m.new.abs_diff(m.old)));
+        all
+    }
+
+    /// The rooms that stand otherwise, over all bids: those that moved most first, then in the order of the bids.
+    #[must_use]
+    pub fn rooms(&self) -> Vec<(&Bid, &Room)> {
+        let mut all: Vec<_> = self.bids.iter().flat_map(|bid| bid.within.rooms.iter().map(move |r| (bid, r))).collect();
+        all.sort_by_key(|(_, room)| std::cmp::Reverse(room.by()));
         all
     }
 

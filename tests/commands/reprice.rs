@@ -633,6 +633,38 @@ fn the_impact_of_a_change_of_rules_is_told_and_nothing_is_written() {
     assert_eq!(hardlid(&machine, "impact ways.lid gone.lid bids"), Ended::Failed);
 }
 
+/// Tees that may span 5 ft alone: 101, of 8 ft, hangs over a strongback in place of nothing, $132.00 after $80.00; the
+/// others stand as they did. By 3 ft, 101 is a hung grid of 2.67 ft, $144.00; 102 and 103 have no way of 3 ft any more.
+#[test]
+fn rooms_that_other_rules_change_come_with_their_scheme_and_checks_most_first() {
+    let machine = priced()
+        .with("five.lid", BOOK.replace("part <= 8'", "part <= 5'"))
+        .with("three.lid", BOOK.replace("part <= 8'", "part <= 3'"));
+    assert_eq!(hardlid(&machine, "impact ways.lid five.lid bids -o five.xlsx"), Ended::Done);
+    let rooms = |name: &str| {
+        let range = sheet(&machine.bytes(name).unwrap(), "Rooms");
+        let (heads, rows) = below_headings(&range, "Bid");
+        let columns = ["Room", "Built before as", "Built now as", "Fails now", "Holds now", "Before ($)", "Now ($)"];
+        let at = |name: &str| heads.iter().position(|h| h == name).unwrap();
+        let row = |row: &&[Data]| columns.map(|c| row[at(c)].to_string()).join("|");
+        rows.iter().map(row).collect::<Vec<_>>()
+    };
+    assert_eq!(rooms("five.xlsx"), ["room 101|Wall to wall|Over strongbacks|||80|132"]);
+
+    assert_eq!(hardlid(&machine, "impact ways.lid three.lid bids -o three.xlsx"), Ended::WithStops);
+    let told = rooms("three.xlsx");
+    assert_eq!(told.len(), 3, "{told:?}");
+    assert_eq!(told[0], "room 103|Hung grid|none that holds|scheme (stops), span (stops)||164|no price");
+    assert_eq!(told[1], "room 102|Over strongbacks|none that holds|scheme (stops), span (stops)||152|no price");
+    assert_eq!(told[2], "room 101|Wall to wall|Hung grid|||80|144");
+
+    // the other way round they hold again
+    hardlid(&machine, "impact three.lid ways.lid bids -o back.xlsx");
+    let told = rooms("back.xlsx");
+    assert_eq!(told[0], "room 103|none that holds|Hung grid||scheme (stops), span (stops)|no price|164");
+    assert_eq!(told[2], "room 101|Hung grid|Wall to wall|||144|80");
+}
+
 /// A folder of bids on the machine, with the new prices beside it.
 fn folder(bids: usize, machine: &Memory) -> tempfile::TempDir {
     let folder = tempfile::tempdir().unwrap();

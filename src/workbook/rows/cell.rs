@@ -4,15 +4,14 @@ use super::tally::Tally;
 use super::words::Words;
 use crate::engine::column::Holds;
 use crate::engine::{ColumnBuilder, RawCell, Texts};
+use crate::program::schema::{Limit, beyond};
 use crate::program::{Field, Flavor, Input, KindId, Options, Schema, Type, Value};
-use crate::quantity::show::{Style, show};
 use crate::quantity::spelling::{
     Spelled, SpellingError, decimal_of, read_date, read_length, read_quantity, read_yes_no,
 };
 use crate::quantity::{Date, Decimal, Dimension, Number, NumberError, Unit};
 use crate::workbook::headings::{HeadingUnit, unit_of};
 use crate::workbook::open::serial_date;
-use jiff::ToSpan as _;
 use rustc_hash::FxHashMap;
 use std::sync::Arc;
 
@@ -135,8 +134,8 @@ pub(super) struct FieldReader<'a> {
     pub(super) builder: ColumnBuilder,
     pub(super) is_key: bool,
     bare: Bare,
-    low: Option<(Number, bool)>,
-    high: Option<(Number, bool)>,
+    low: Limit,
+    high: Limit,
     quick: Option<Quick>,
     default: Option<Good>,
     one_of: Words,
@@ -459,50 +458,18 @@ impl<'a> FieldReader<'a> {
 
     /// A value in the unit of the column, held against the limits of the field.
     fn limited(&self, kept: &Number, as_text: bool) -> Reading {
-        let mut long = false;
-        if let Type::Number { dimension, flavor } = self.field.ty {
-            if flavor == Flavor::Count && (kept.is_negative() || !kept.is_whole()) {
-                return self.outside("a count is whole and not below zero".to_owned(), kept);
-            }
-            if self.low.is_none() && kept.is_negative() && dimension.length > 0 {
-                return self.outside("it may not be below zero".to_owned(), kept);
-            }
-            long = dimension == Dimension::LENGTH
-                && kept.scaled(self.field.unit.factor).is_ok_and(|mm| mm > Number::from(LONG_MM));
+        if let Some(must) = beyond(self.field.ty, (&self.low, &self.high), kept, |n| self.shown(n)) {
+            let what = format!("{} is {}; {must}.", self.field.label, self.shown(kept));
+            return Reading::Bad(Arc::new(Refusal::new("value outside its limits", what)));
         }
-        if let Some((low, own)) = &self.low
-            && (kept < low || (kept == low && !own))
-        {
-            let word = if *own { "at least" } else { "above" };
-            return self.outside(format!("it must be {word} {}", self.shown(low)), kept);
-        }
-        if let Some((high, own)) = &self.high
-            && (kept > high || (kept == high && !own))
-        {
-            let word = if *own { "at most" } else { "below" };
-            return self.outside(format!("it must be {word} {}", self.shown(high)), kept);
-        }
+        let long = self.field.ty.dimension() == Some(Dimension::LENGTH)
+            && kept.scaled(self.field.unit.factor).is_ok_and(|mm| mm > Number::from(LONG_MM));
         Reading::Good { value: Good::Number { value: kept.to_decimal(), long }, as_text }
     }
 
-    fn outside(&self, must: String, kept: &Number) -> Reading {
-        let what = format!("{} is {}; {must}.", self.field.label, self.shown(kept));
-        Reading::Bad(Arc::new(Refusal::new("value outside its limits", what)))
-    }
-
     fn shown(&self, kept: &Number) -> String {
-        let Ok(base) = kept.scaled(self.field.unit.factor) else { return "a number too large to print".to_owned() };
-        match self.field.ty {
-            Type::Date => i32::try_from(base.to_decimal())
-                .ok()
-                .and_then(|days| Date::constant(1970, 1, 1).checked_add(days.days()).ok())
-                .map_or_else(String::new, |d| d.to_string()),
-            Type::Number { dimension, flavor } => {
-                let style = Style { percent: flavor == Flavor::Percent, ..self.field.style.clone() };
-                show(&base, dimension, &style).text
-            }
-            _ => base.to_decimal().to_string(),
-        }
+        let base = kept.scaled(self.field.unit.factor);
+        base.map_or_else(|_| "a number too large to print".to_owned(), |base| self.field.written(&base))
     }
 
     /// Puts a value into the column.

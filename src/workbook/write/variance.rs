@@ -8,12 +8,13 @@ use crate::problem::Problem;
 use crate::quantity::Date;
 use crate::source::column_letters;
 use crate::workbook::palette as color;
-use crate::workbook::variance::{Bid, Done, Effects, Moved, Portion, Variance};
+use crate::workbook::variance::{Bid, Done, Effects, Moved, Portion, Room, Variance};
 use rust_xlsxwriter::{
     Chart, ChartAxisLabelPosition, ChartAxisTickType, ChartDataLabel, ChartFont, ChartFormat, ChartLine,
     ChartSolidFill, DocProperties, Format, Formula, Workbook, Worksheet, XlsxError,
 };
 use std::path::Path;
+use std::sync::Arc;
 
 /// Name of the document property that marks our variance workbooks.
 const VARIANCE: &str = "hardlid.variance";
@@ -76,6 +77,7 @@ fn made(variance: &Variance, head: Head<'_>) -> Result<Vec<u8>, XlsxError> {
     workbook.set_properties(&properties);
     bids(&mut workbook, &styles, variance, head)?;
     movers(&mut workbook, &styles, variance, head)?;
+    rooms(&mut workbook, &styles, variance, head)?;
     items(&mut workbook, &styles, variance, head)?;
     for of in [PARTS, ALTERNATES] {
         portions(&mut workbook, &styles, variance, head, of)?;
@@ -96,6 +98,15 @@ fn add<'w>(workbook: &'w mut Workbook, name: &str, head: Head<'_>) -> Result<&'w
 
 /// The cells of a table's sums in one row, from a column on: differences and shares are live.
 fn sums(sheet: &mut Worksheet, at: (u32, u16), (old, new): (i64, i64), effects: [i64; 4]) -> Result<(), XlsxError> {
+    difference(sheet, at, (old, new))?;
+    for (column, cents) in (at.1 + 4..).zip(effects) {
+        sheet.write_number(at.0, column, edge::cents(cents))?;
+    }
+    Ok(())
+}
+
+/// Before, now, the difference and its share: four cells in a row, from a column on.
+fn difference(sheet: &mut Worksheet, at: (u32, u16), (old, new): (i64, i64)) -> Result<(), XlsxError> {
     let (row, column) = at;
     let letter = |n: u16| column_letters(column + n);
     let (before, now, numbered) = (letter(0), letter(1), row + 1);
@@ -105,11 +116,7 @@ fn sums(sheet: &mut Worksheet, at: (u32, u16), (old, new): (i64, i64), effects: 
     edge::cents_text(&mut result, new.saturating_sub(old));
     let difference = Formula::new(format!("=ROUND({now}{numbered}-{before}{numbered},2)")).set_result(&result);
     sheet.write_formula(row, column + 2, difference)?;
-    percent(sheet, at, (old, new), None)?;
-    for (n, cents) in (4..).zip(effects) {
-        sheet.write_number(row, column + n, edge::cents(cents))?;
-    }
-    Ok(())
+    percent(sheet, at, (old, new), None)
 }
 
 /// The share of the difference in what was before; nothing where that was nothing.
@@ -325,10 +332,67 @@ fn picture(bars: usize, height: u32) -> Chart {
     chart
 }
 
-/// Each item of each bid.
+/// Rooms that stand otherwise, those that moved most first; no sheet where no rules were laid beside others.
+fn rooms(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head: Head<'_>) -> Result<(), XlsxError> {
+    let all = variance.rooms();
+    if all.is_empty() {
+        return Ok(());
+    }
+    let sheet = add(workbook, "Rooms", head)?;
+    let options = |room: &Room| room.options.clone().unwrap_or_default();
+    let list = |checks: &[Arc<str>]| checks.join(", ");
+    let texts: Vec<[String; 7]> = all
+        .iter()
+        .map(|(bid, room)| {
+            let [before, now] = options(room);
+            let text = |t: Option<Arc<str>>| t.map_or_else(String::new, |t| t.to_string());
+            let [bid, folder] = [file_name(&bid.path), folder(&bid.path)];
+            [bid, folder, room.name.to_string(), text(before), text(now), list(&room.fails), list(&room.holds)]
+        })
+        .collect();
+    let heads = ["Bid", "Folder", "Room", "Built before as", "Built now as", "Fails now", "Holds now"];
+    let sums = [("Before ($)", MONEY), ("Now ($)", MONEY), ("Difference ($)", MONEY), ("Percent", PERCENT)];
+    let body = |at: usize| longest(texts.iter().map(|t| t[at].as_str()));
+    let words = (0..heads.len()).map(|at| (heads[at], width(heads[at], body(at)), &styles.heading));
+    let figures = sums.iter().map(|(heading, _)| (*heading, width(heading, 13), &styles.heading_right));
+    headings(sheet, 0, words.chain(figures))?;
+    for (at, (_, format)) in (7u16..).zip(sums) {
+        sheet.set_column_format(at, &column_format(format))?;
+    }
+    let rows = u32::try_from(all.len().min(MOST_ROWS)).unwrap_or(0);
+    ruled(sheet, styles, Table { heading: 0, rows, columns: 11, frozen: 3, typed: &[] })?;
+    for ((row, (_, room)), texts) in (1..).zip(&all).zip(&texts).take(MOST_ROWS) {
+        for (column, text) in (0..).zip(texts) {
+            if !text.is_empty() {
+                sheet.write_string(row, column, text_of(text))?;
+            }
+        }
+        match (room.old, room.new) {
+            (Some(old), Some(new)) => difference(sheet, (row, 7), (old, new))?,
+            sides => {
+                for (column, cents) in [(7, sides.0), (8, sides.1)] {
+                    match cents {
+                        Some(cents) => sheet.write_number(row, column, edge::cents(cents))?,
+                        None => sheet.write_string(row, column, "no price")?,
+                    };
+                }
+            }
+        }
+    }
+    sheet.set_print_area(0, 0, rows, 10)?;
+    Ok(())
+}
+
+/// Each item of each bid, those that moved it most first.
 fn items(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head: Head<'_>) -> Result<(), XlsxError> {
     let sheet = add(workbook, "Items by bid", head)?;
-    let all = || variance.bids.iter().flat_map(|bid| bid.within.items.iter().map(move |item| (bid, item)));
+    let most_first = |bid: &'_ Bid| {
+        let mut items: Vec<Moved> = bid.within.items.clone();
+        items.sort_by_key(|item| std::cmp::Reverse(item.new.abs_diff(item.old)));
+        items
+    };
+    let sorted: Vec<(&Bid, Vec<Moved>)> = variance.bids.iter().map(|bid| (bid, most_first(bid))).collect();
+    let all = || sorted.iter().flat_map(|(bid, items)| items.iter().map(move |item| (*bid, item)));
     let moved = |m: &Moved| m.old != m.new || m.effects.each() != [0; 4];
     let rows = all().filter(|(_, m)| moved(m)).count().min(MOST_ROWS);
     let names: Vec<String> = variance.bids.iter().map(|b| file_name(&b.path)).collect();
