@@ -1,8 +1,10 @@
 //! Text to tree: split into statements, read each alone, keep going after every mistake; and text to text in one layout.
 
 pub mod keywords;
+mod mended;
 pub mod parse;
 pub mod reader;
+pub mod slips;
 pub mod split;
 pub mod statements;
 pub mod tidy;

@@ -1,6 +1,7 @@
 //! A whole book: its sections one by one into the tree.
 
 use super::reader::{P, Reader, Rule, too_deep, unquote};
+use super::slips::{KNOWN, begins_with, is_read};
 use super::split::{MOST_PROBLEMS, Section, split};
 use super::tree::{
     Accepted, Book, BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Editions, Example, ExampleRow,
@@ -90,14 +91,23 @@ fn first_char(text: &str) -> usize {
     text.chars().next().map_or(0, char::len_utf8)
 }
 
-fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {
+fn read_section<'b>(reader: &mut Reader<'b>, book: &mut Book, section: &'b Section) {
+    if let Some((slip, read)) = section.slip.as_ref().filter(|_| !section.head.is_empty()) {
+        let start = section.head.start;
+        let span = Span::new(start + slip.at.start, start + slip.at.end);
+        reader.problem(span, "unknown statement", &slip.what, &slip.fix);
+        if !is_read(read) {
+            // it was meant otherwise: nothing is said of the lines below
+            return reader.lost(section);
+        }
+    }
     let part = match (section.word.as_str(), &section.body) {
-        ("rows", Some(body)) => rows_block(reader, &section.head, body).map(Part::Rows),
-        ("for", Some(body)) => for_block(reader, &section.head, body),
-        ("table", Some(body)) => table_block(reader, &section.head, body).map(Part::Table),
-        ("example", Some(body)) => example_block(reader, &section.head, body).map(Part::Example),
+        ("rows", Some(body)) => rows_block(reader, section, body).map(Part::Rows),
+        ("for", Some(body)) => for_block(reader, section, body),
+        ("table", Some(body)) => table_block(reader, section, body).map(Part::Table),
+        ("example", Some(body)) => example_block(reader, section, body).map(Part::Example),
         ("book", _) => {
-            if let Some(pair) = reader.statement(Rule::book_line, &section.head) {
+            if let Some(pair) = reader.head(Rule::book_line, section) {
                 book.head = reader.span(&pair);
                 let mut texts = pair.into_inner().filter(|p| p.as_rule() == Rule::text).map(|p| unquote(p.as_str()));
                 book.title = texts.next().unwrap_or_default();
@@ -106,23 +116,21 @@ fn read_section(reader: &mut Reader<'_>, book: &mut Book, section: &Section) {
             None
         }
         ("units", _) => {
-            units_line(reader, book, &section.head);
+            units_line(reader, book, section);
             None
         }
-        ("use", _) => reader.statement(Rule::use_line, &section.head).and_then(|p| use_line(reader, p)).map(Part::Use),
-        ("define" | "replace", _) => {
-            reader.statement(Rule::define_line, &section.head).map(|p| Part::Define(define(reader, p)))
-        }
-        (word, _) => {
+        ("use", _) => reader.head(Rule::use_line, section).and_then(|p| use_line(reader, p)).map(Part::Use),
+        ("define" | "replace", _) => reader.head(Rule::define_line, section).map(|p| Part::Define(define(reader, p))),
+        _ => {
             let rest = &reader.text.text[section.head.clone()];
-            let word = if word.is_empty() { rest.get(..first_char(rest)).unwrap_or("") } else { word };
+            let word = begins_with(rest);
             let span = Span::new(section.head.start, section.head.start + word.len());
-            let known = ["book", "use", "units", "rows", "table", "define", "replace", "for", "example"];
             let near =
-                nearest(word, known).map_or_else(|| format!("one of {}", known.join(", ")), |n| format!("'{n}'"));
+                nearest(word, KNOWN).map_or_else(|| format!("one of {}", KNOWN.join(", ")), |n| format!("'{n}'"));
             let what = format!("A statement outside a block does not begin with '{word}'.");
             if !section.head.is_empty() {
                 reader.problem(span, "unknown statement", what, near);
+                reader.lost(section);
             }
             None
         }
@@ -177,19 +185,22 @@ pub enum NamedFile {
 pub fn files_named(text: &Arc<Text>) -> Vec<NamedFile> {
     let (sections, _) = split(text);
     let mut reader = Reader::new(text);
-    let named = |section: &Section| match section.word.as_str() {
+    sections.iter().filter_map(|section| file_named(&mut reader, section)).collect()
+}
+
+fn file_named<'b>(reader: &mut Reader<'b>, section: &'b Section) -> Option<NamedFile> {
+    match section.word.as_str() {
         "use" => {
-            let pair = reader.statement(Rule::use_line, &section.head)?;
-            use_line(&reader, pair).map(|u| NamedFile::Used(u.name))
+            let pair = reader.head(Rule::use_line, section)?;
+            use_line(reader, pair).map(|u| NamedFile::Used(u.name))
         }
         "table" => {
-            let pair = reader.statement(Rule::table_head, &section.head)?;
+            let pair = reader.head(Rule::table_head, section)?;
             let from = pair.into_inner().find(|p| p.as_rule() == Rule::from_sheet)?;
-            from_sheet(&reader, from).map(|from| NamedFile::Workbook(from.path))
+            from_sheet(reader, from).map(|from| NamedFile::Workbook(from.path))
         }
         _ => None,
-    };
-    sections.iter().filter_map(named).collect()
+    }
 }
 
 fn from_sheet(reader: &Reader<'_>, pair: P<'_>) -> Option<FromSheet> {
@@ -198,8 +209,8 @@ fn from_sheet(reader: &Reader<'_>, pair: P<'_>) -> Option<FromSheet> {
     Some(FromSheet { sheet: texts.next()?, path: texts.next()?, span })
 }
 
-fn units_line(reader: &mut Reader<'_>, book: &mut Book, head: &Range<usize>) {
-    let Some(pair) = reader.statement(Rule::units_line, head) else { return };
+fn units_line<'b>(reader: &mut Reader<'b>, book: &mut Book, section: &'b Section) {
+    let Some(pair) = reader.head(Rule::units_line, section) else { return };
     for word in pair.into_inner().filter(|p| p.as_rule() == Rule::word) {
         match word.as_str() {
             "metric" => book.metric = true,
@@ -217,8 +228,8 @@ fn units_line(reader: &mut Reader<'_>, book: &mut Book, head: &Range<usize>) {
     }
 }
 
-fn rows_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]) -> Option<RowsBlock> {
-    let head = reader.statement(Rule::rows_head, head);
+fn rows_block<'b>(reader: &mut Reader<'b>, section: &'b Section, body: &[Range<usize>]) -> Option<RowsBlock> {
+    let head = reader.head(Rule::rows_head, section);
     let mut block = None;
     if let Some(pair) = head {
         let mut name = None;
@@ -356,9 +367,9 @@ fn texts_in(pair: P<'_>) -> impl Iterator<Item = String> {
     pair.into_inner().filter(|p| p.as_rule() == Rule::text).map(|p| unquote(p.as_str()))
 }
 
-fn table_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]) -> Option<TableBlock> {
+fn table_block<'b>(reader: &mut Reader<'b>, section: &'b Section, body: &[Range<usize>]) -> Option<TableBlock> {
     let mut block = None;
-    if let Some(pair) = reader.statement(Rule::table_head, head) {
+    if let Some(pair) = reader.head(Rule::table_head, section) {
         let mut out = TableBlock {
             replaces: Replaces::Nothing,
             name: Name { name: String::new(), span: reader.span(&pair) },
@@ -500,8 +511,8 @@ pub(super) fn rule_in_example(text: &str) -> Rule {
     if text.split_whitespace().next() == Some("shows") { Rule::shows_line } else { Rule::row_line }
 }
 
-fn for_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]) -> Option<Part> {
-    let name = reader.statement(Rule::for_head, head).and_then(|pair| {
+fn for_block<'b>(reader: &mut Reader<'b>, section: &'b Section, body: &[Range<usize>]) -> Option<Part> {
+    let name = reader.head(Rule::for_head, section).and_then(|pair| {
         let word = pair.into_inner().find(|p| p.as_rule() == Rule::word)?;
         Some(reader.name(&word))
     });
@@ -801,14 +812,15 @@ fn option_part(reader: &mut Reader<'_>, pair: P<'_>) -> Option<OptionPart> {
     Some(OptionPart { name: name?, label, when })
 }
 
-fn example_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usize>]) -> Option<Example> {
+fn example_block<'b>(reader: &mut Reader<'b>, section: &'b Section, body: &[Range<usize>]) -> Option<Example> {
     let mut example = None;
-    if let Some(pair) = reader.statement(Rule::example_head, head) {
+    if let Some(pair) = reader.head(Rule::example_head, section) {
         let span = reader.span(&pair);
         let name = pair.into_inner().find(|p| p.as_rule() == Rule::text).map(|p| unquote(p.as_str()));
-        example = name.map(|name| Example { name, rows: Vec::new(), shows: Vec::new(), span });
+        example = name.map(|name| Example { name, rows: Vec::new(), shows: Vec::new(), unread: false, span });
     }
     let (mut rows, mut shows) = (Vec::new(), Vec::new());
+    let before = reader.problems.len();
     for line in body {
         if rule_in_example(&reader.text.text[line.clone()]) == Rule::shows_line {
             let Some(pair) = reader.statement(Rule::shows_line, line) else { continue };
@@ -825,6 +837,7 @@ fn example_block(reader: &mut Reader<'_>, head: &Range<usize>, body: &[Range<usi
     let mut example = example?;
     example.rows = rows;
     example.shows = shows;
+    example.unread = reader.problems.len() > before;
     Some(example)
 }
 

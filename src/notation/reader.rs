@@ -1,5 +1,6 @@
 //! One statement's text to pest pairs, and pairs to expressions.
 
+use super::split::Section;
 use super::tree::{Argument, Binary, Comparison, Expr, How, Literal, Name, Node};
 use super::words::syntax_problem;
 use crate::problem::{Problem, nearest::nearest};
@@ -66,6 +67,23 @@ const WIRE: &[(&str, &str)] =
 /// Sheet gauges in inches of design thickness, as the framing industry's product guide prints them; 20 gauge names two.
 const SHEET: &[(&str, &str)] = &[("25", "0.0188"), ("18", "0.0451"), ("16", "0.0566"), ("12", "0.1017")];
 
+/// Where a statement stands in its book; of one that is read as another, the part behind the slip.
+#[derive(Debug, Default)]
+struct Base {
+    start: usize,
+    end: usize,
+    /// How long the statement is as it is read.
+    long: usize,
+    /// Up to where it is not as it is written.
+    other: usize,
+}
+
+impl Base {
+    fn place(&self, at: usize) -> usize {
+        if at < self.other { self.start } else { (self.end + at).saturating_sub(self.long) }
+    }
+}
+
 /// Reads statements of one book, gathering problems.
 #[derive(Debug)]
 pub struct Reader<'b> {
@@ -75,8 +93,8 @@ pub struct Reader<'b> {
     pub problems: Vec<Problem>,
     /// Names that statements would declare which were not understood.
     pub unread: Vec<String>,
-    /// Offset of the statement being read.
-    base: usize,
+    /// Where the statement being read stands.
+    base: Base,
     operators: usize,
 }
 
@@ -84,17 +102,17 @@ impl<'b> Reader<'b> {
     /// A reader of a text.
     #[must_use]
     pub fn new(text: &'b Arc<Text>) -> Self {
-        Self { text, problems: Vec::new(), unread: Vec::new(), base: 0, operators: 0 }
+        Self { text, problems: Vec::new(), unread: Vec::new(), base: Base::default(), operators: 0 }
     }
 
     /// Reads a statement by a rule; `None` when it is not understood, which is then a problem.
     pub fn statement(&mut self, rule: Rule, range: &Range<usize>) -> Option<P<'b>> {
-        self.base = range.start;
-        self.operators = 0;
         if range.is_empty() {
             return None;
         }
         let text: &'b str = &self.text.text[range.clone()];
+        self.base = Base { start: range.start, end: range.end, long: text.len(), other: 0 };
+        self.operators = 0;
         if too_deep(text) {
             let what = "The parts of this statement stand too deep in each other.";
             self.problem(
@@ -109,10 +127,29 @@ impl<'b> Reader<'b> {
         match Grammar::parse(rule, text) {
             Ok(mut pairs) => pairs.next(),
             Err(error) => {
-                self.problems.push(syntax_problem(self.text, range.start, text, &error));
+                self.problems.push(syntax_problem(self.text, range.start, rule, text, &error));
                 self.unread.extend(would_declare(rule, text));
                 None
             }
+        }
+    }
+
+    /// Reads the first line of a section by a rule; a misspelt one as what it was meant to be.
+    pub fn head(&mut self, rule: Rule, section: &'b Section) -> Option<P<'b>> {
+        let Some((slip, text)) = section.slip.as_ref().filter(|_| !section.head.is_empty()) else {
+            return self.statement(rule, &section.head);
+        };
+        let Range { start, end } = section.head;
+        self.base = Base { start, end, long: text.len(), other: slip.read.len() };
+        self.operators = 0;
+        Grammar::parse(rule, text).ok()?.next()
+    }
+
+    /// Takes every name that a section would declare for one that cannot be looked for.
+    pub fn lost(&mut self, section: &Section) {
+        for range in std::iter::once(&section.head).chain(section.body.iter().flatten()) {
+            let words = self.text.text[range.clone()].split(|c: char| !(c.is_alphanumeric() || c == '_'));
+            self.unread.extend(words.filter(|w| !w.is_empty()).take(4).map(str::to_owned));
         }
     }
 
@@ -121,7 +158,7 @@ impl<'b> Reader<'b> {
     pub fn span(&self, pair: &P<'_>) -> Span {
         let s = pair.as_span();
         let trimmed = s.as_str().trim_end().len();
-        Span::new(self.base + s.start(), self.base + s.start() + trimmed)
+        Span::new(self.base.place(s.start()), self.base.place(s.start() + trimmed))
     }
 
     /// A name and its place.

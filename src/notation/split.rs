@@ -2,6 +2,7 @@
 //!
 //! A statement ends with its line, unless a bracket is open or the next line is indented deeper.
 
+use super::slips::{self, Slip};
 use crate::problem::Problem;
 use crate::source::{Span, Text};
 use std::ops::Range;
@@ -25,6 +26,8 @@ pub struct Section {
     pub head: Range<usize>,
     /// The statements in the block; `None` outside blocks.
     pub body: Option<Vec<Range<usize>>>,
+    /// Where the head's word is misspelt: the slip, and the head as it is read.
+    pub slip: Option<(Slip, String)>,
 }
 
 /// Words that open a block.
@@ -60,8 +63,8 @@ pub fn split(text: &Arc<Text>) -> (Vec<Section>, Vec<Problem>) {
         if BLOCKS.contains(&word) {
             let head = statement(text, &lines, &mut at, true, &mut problems);
             let body = body(text, &lines, &mut at, &head, word, &mut problems);
-            sections.push(Section { word: word.to_owned(), head, body: Some(body) });
-        } else if word == "end" {
+            sections.push(Section { word: word.to_owned(), head, body: Some(body), slip: None });
+        } else if word.eq_ignore_ascii_case("end") {
             let span = Span::new(lines[at].start, lines[at].end);
             let what = "This 'end' closes nothing.";
             problems.push(
@@ -71,11 +74,29 @@ pub fn split(text: &Arc<Text>) -> (Vec<Section>, Vec<Problem>) {
             );
             at += 1;
         } else {
-            let head = statement(text, &lines, &mut at, false, &mut problems);
-            sections.push(Section { word: word.to_owned(), head, body: None });
+            sections.push(other(text, &lines, &mut at, word, &mut problems));
         }
     }
     (sections, problems)
+}
+
+/// A statement that begins with none of the words of a block. Misspelt, it is a block all the same where an `end` follows.
+fn other(text: &Arc<Text>, lines: &Lines, at: &mut usize, word: &str, problems: &mut Vec<Problem>) -> Section {
+    let line = &text.text[lines[*at].start..lines[*at].end];
+    let known = OUTSIDE.contains(&word) && word != "replace";
+    let ended = lines.ends_below(text, *at);
+    let slip = if known { None } else { slips::meant(line, ended) };
+    let read = slip.as_ref().map(|slip| slips::read_as(slip, line));
+    let meant = read.as_deref().map_or(word, first_word_of);
+    let block = BLOCKS.contains(&meant) || (ended && !OUTSIDE.contains(&meant));
+    let meant = meant.to_owned();
+    let head = statement(text, lines, at, block, problems);
+    let body = block.then(|| body(text, lines, at, &head, &meant, problems));
+    let slip = slip.map(|slip| {
+        let read = slips::read_as(&slip, &text.text[head.clone()]);
+        (slip, read)
+    });
+    Section { word: meant, head, body, slip }
 }
 
 fn body(
@@ -92,7 +113,15 @@ fn body(
     while *at < lines.len() {
         let line = &lines[*at];
         let next = first_word(text, line);
-        if &text.text[line.start..line.end] == "end" {
+        let whole = &text.text[line.start..line.end];
+        if whole == "end" {
+            *at += 1;
+            return out;
+        }
+        if slips::ends_block(whole, line.indent <= head_indent) {
+            let what = format!("A block ends with 'end' alone on its line, not with '{whole}'.");
+            let span = Span::new(line.start, line.end);
+            problems.push(Problem::stop("statement not understood", what).in_book(text, span).fix("end"));
             *at += 1;
             return out;
         }
@@ -184,12 +213,22 @@ impl Lines {
         let mut next = lines.len();
         for (at, line) in lines.iter().enumerate().rev() {
             let word = first_word(text, line);
-            if word == "end" || (line.indent == 0 && (BLOCKS.contains(&word) || OUTSIDE.contains(&word))) {
+            let ends = word == "end" || slips::ends_block(&text.text[line.start..line.end], line.indent == 0);
+            if ends || (line.indent == 0 && (BLOCKS.contains(&word) || OUTSIDE.contains(&word))) {
                 next = at;
             }
             block[at] = next;
         }
         Self { lines, open, block }
+    }
+
+    /// Whether the next line below one that begins or ends a block ends it.
+    fn ends_below(&self, text: &Text, at: usize) -> bool {
+        let next = self.block.get(at + 1).and_then(|next| self.lines.get(*next));
+        next.is_some_and(|line| {
+            let word = first_word(text, line);
+            !BLOCKS.contains(&word) && !OUTSIDE.contains(&word)
+        })
     }
 
     /// Whether so many open brackets are closed from a line on, before anything that begins or ends a block.
@@ -227,15 +266,22 @@ fn indent_of(line: &str) -> usize {
 }
 
 fn first_word<'a>(text: &'a Text, line: &Line) -> &'a str {
-    let all = &text.text[line.start..line.end];
-    let word = |s: &'a str| s.split(|c: char| !(c.is_alphanumeric() || c == '_')).next().unwrap_or("");
-    match word(all) {
-        "replace" => match word(all["replace".len()..].trim_start()) {
-            // 'replace rows of table' as well
-            "table" | "rows" => "table",
-            _ => "replace",
-        },
-        w => w,
+    first_word_of(&text.text[line.start..line.end])
+}
+
+/// The word that tells what a statement is: the first, or the one after `replace` that begins a block.
+pub(super) fn first_word_of(all: &str) -> &str {
+    let word = |s: &'_ str| s.len() - s.trim_start_matches(|c: char| c.is_alphanumeric() || c == '_').len();
+    let first = &all[..word(all)];
+    if first != "replace" {
+        return first;
+    }
+    let after = all["replace".len()..].trim_start();
+    match &after[..word(after)] {
+        "table" => "table",
+        // 'replace rows of table' as well
+        "rows" if after["rows".len()..].trim_start().starts_with("of") => "table",
+        _ => "replace",
     }
 }
 

@@ -748,6 +748,8 @@ pub struct Example {
     pub rows: Vec<ExampleRow>,
     /// What it should show.
     pub shows: Vec<ExampleShows>,
+    /// Whether a line of it was not understood.
+    pub unread: bool,
     /// Its first line.
     pub span: Span,
 }

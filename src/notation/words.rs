@@ -1,13 +1,28 @@
 //! What a rule of the grammar is called when speaking to a person.
 
-use super::reader::Rule;
-use crate::problem::Problem;
+use super::mended::{Wrong, place};
+use super::reader::{Grammar, Rule};
+use super::slips::begins_with;
+use crate::problem::{Problem, nearest::nearest};
 use crate::source::{Span, Text};
-use pest::error::{Error, ErrorVariant, InputLocation};
+use pest::Parser as _;
+use pest::error::{Error, ErrorVariant};
 use std::sync::Arc;
 
 /// What is said where nothing more may stand.
 const ENDS: &str = "the end of the statement";
+
+/// Words that begin a line in a block `for`, with the rule of each.
+const LINES_IN_FOR: [(&str, Rule); 8] = [
+    ("check", Rule::check_line),
+    ("item", Rule::item_line),
+    ("labor", Rule::item_line),
+    ("options", Rule::options_line),
+    ("cutting", Rule::cutting_line),
+    ("telling", Rule::telling_line),
+    ("dividing", Rule::dividing_line),
+    ("buying", Rule::buying_line),
+];
 
 /// The word for a rule, where a person can know it by one. Rules without one are left out of messages.
 fn word_for(rule: Rule) -> Option<&'static str> {
@@ -84,10 +99,18 @@ fn word_for(rule: Rule) -> Option<&'static str> {
 }
 
 /// The problem for a statement that the grammar does not take.
-pub(super) fn syntax_problem(text: &Arc<Text>, offset: usize, statement: &str, error: &Error<Rule>) -> Problem {
-    let at = match error.location {
-        InputLocation::Pos(p) | InputLocation::Span((p, _)) => p.min(statement.len()),
-    };
+pub(super) fn syntax_problem(
+    text: &Arc<Text>,
+    offset: usize,
+    rule: Rule,
+    statement: &str,
+    error: &Error<Rule>,
+) -> Problem {
+    let at = place(&error.location).min(statement.len());
+    let mended = || Wrong { rule, statement, at }.mended(text, offset);
+    if let Some(problem) = misspelt(text, offset, rule, statement).or_else(mended) {
+        return problem;
+    }
     if let Some(open) = unclosed(statement)
         && statement[at..].trim().is_empty()
     {
@@ -130,6 +153,27 @@ pub(super) fn syntax_problem(text: &Arc<Text>, offset: usize, statement: &str, e
         Some((only, [])) => problem.fix(format!("{only} here")),
         Some((last, others)) => problem.fix(format!("{} or {last} here", others.join(", "))),
     }
+}
+
+/// A line in a block whose first word is one slip away from the one by which it would be understood.
+fn misspelt(text: &Arc<Text>, offset: usize, rule: Rule, statement: &str) -> Option<Problem> {
+    let (lines, block): (&[(&str, Rule)], _) = match rule {
+        Rule::formula_line => (&LINES_IN_FOR, "for"),
+        Rule::row_line => (&[("shows", Rule::shows_line)], "example"),
+        _ => return None,
+    };
+    let at = match statement.strip_prefix("replace") {
+        Some(rest) if rest.starts_with(char::is_whitespace) => statement.len() - rest.trim_start().len(),
+        _ => 0,
+    };
+    let word = begins_with(&statement[at..]);
+    let near = nearest(word, lines.iter().map(|(word, _)| *word))?;
+    let (_, meant) = lines.iter().find(|(word, _)| *word == near)?;
+    let read = format!("{}{near}{}", &statement[..at], &statement[at + word.len()..]);
+    Grammar::parse(*meant, &read).ok()?;
+    let what = format!("A line of this block '{block}' does not begin with '{word}'.");
+    let span = Span::new(offset + at, offset + at + word.len());
+    Some(Problem::stop("statement not understood", what).in_book(text, span).fix(format!("'{near}'")))
 }
 
 /// Where the last bracket stands that is opened and not closed.

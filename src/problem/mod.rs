@@ -52,6 +52,8 @@ pub struct Problem {
     pub marks: Vec<Mark>,
     /// What stands in the cell, as typed.
     pub found: Option<String>,
+    /// How the figure came about that it speaks of, a line for each figure, those that led to one further in.
+    pub working: Vec<String>,
     /// What would be right.
     pub fix: Option<String>,
 }
@@ -67,6 +69,7 @@ impl Problem {
             places: Vec::new(),
             marks: Vec::new(),
             found: None,
+            working: Vec::new(),
             fix: None,
         }
     }

@@ -33,6 +33,9 @@ pub fn for_people(problem: &Problem) -> String {
     if problem.places.len() > PLACES_SHOWN {
         let _ = writeln!(out, "   and {} more", problem.places.len() - PLACES_SHOWN);
     }
+    for line in &problem.working {
+        let _ = writeln!(out, "      {line}");
+    }
     if let Some(fix) = &problem.fix {
         let _ = writeln!(out, "   Try: {fix}");
     }
@@ -84,6 +87,7 @@ pub fn for_programs(problem: &Problem) -> Value {
         "what": problem.what,
         "places": places,
         "found": problem.found,
+        "working": problem.working,
         "fix": problem.fix,
     })
 }

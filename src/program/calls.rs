@@ -3,6 +3,7 @@
 use super::builtin::{self, BuiltIn};
 use super::declare::TOO_LARGE;
 use super::emit::Here;
+use super::foreign;
 use super::literals::example_of;
 use super::native;
 use super::node::{Cause, Constant, Op, Reg};
@@ -67,10 +68,14 @@ impl Resolver {
         }
         let all = if self.hints == 0 { Vec::new() } else { self.callables() };
         self.hints = self.hints.saturating_sub(1);
-        let mut fix = nearest(&name.name, all.iter().map(String::as_str)).map(|n| format!("{n}(…)"));
-        if fix.is_none() && self.d.schema.books.len() < 2 {
-            fix = Some("use \"hardlid trade\" brings the trade's functions in".to_owned());
-        }
+        let written: Vec<String> = arguments.iter().map(|a| source_of(scope, a.value.span)).collect();
+        let fix = foreign::instead(&name.name, &written)
+            .or_else(|| {
+                // not looked for again and again in a book of thousands of them
+                let book = if all.is_empty() { None } else { foreign::built_in_with(&name.name) }?;
+                Some(format!("use \"{book}\" brings it in"))
+            })
+            .or_else(|| nearest(&name.name, all.iter().map(String::as_str)).map(|n| format!("{n}(…)")));
         // its arguments tell their own problems all the same
         for argument in arguments {
             self.expr(scope, &argument.value);

@@ -10,6 +10,7 @@ mod cutting;
 pub mod declare;
 pub mod editions;
 pub mod emit;
+mod foreign;
 pub mod hints;
 pub mod library;
 mod literals;

@@ -452,7 +452,7 @@ impl Resolver {
                 None => sound = false,
             }
         }
-        if shows.is_empty() && sound {
+        if shows.is_empty() && sound && !example.unread {
             let what = format!("The example \"{}\" shows nothing, so it cannot fail.", example.name);
             self.d.problem(text, example.span, "example without result", what, "shows name = value".to_owned());
         }
