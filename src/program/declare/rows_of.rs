@@ -11,6 +11,13 @@ use std::sync::Arc;
 impl Declarations {
     pub(super) fn rows_of(&mut self, text: &Arc<Text>, layer: usize, block: &TableBlock) {
         let name = &block.name;
+        // rows beside a table of the same book would be a second account of one thing, whichever stands first
+        if let Some(own) = self.own_tables.get(&(layer, name.name.clone())) {
+            let line = text.line(own.start as usize);
+            let what = format!("This book has the table {} itself, in line {line}: its rows stand there.", name.name);
+            let fix = format!("put these rows into that table, and take 'replace rows of table {}' out", name.name);
+            return self.problem(text, name.span, "rows in two places", what, fix);
+        }
         let Some(lower) = self.tables.get(&name.name).filter(|t| t.layer < layer).cloned() else {
             let near = nearest(&name.name, self.tables.keys().map(String::as_str)).map(str::to_owned);
             let what = format!("No lower book has a table called '{}' whose rows could be replaced.", name.name);
