@@ -5,7 +5,7 @@ use crate::notation::tree::{FromSheet, TableBlock, TableRow};
 use crate::problem::Problem;
 use crate::program::library::{BOOK, Beside, MOST_BOOKS, WORKBOOKS};
 use crate::source::Text;
-use crate::source::paths::{beside, ending};
+use crate::source::paths::{beside, detours, ending, without_detour};
 use crate::workbook::carried::{Carried, File};
 use crate::workbook::open::{Book, open};
 use crate::workbook::rows::table_rows;
@@ -42,6 +42,13 @@ impl House {
     /// A book with the files that it names, and those that they name.
     #[must_use]
     pub fn read(file: File, read: &ReadFile<'_>) -> Self {
+        Self::read_in(file, &[], read)
+    }
+
+    /// As [`House::read`], of a book whose folder has a path, in parts: a way out of that folder and back leads to the files
+    /// that stand in it.
+    #[must_use]
+    pub fn read_in(file: File, folder: &[String], read: &ReadFile<'_>) -> Self {
         let mut beside_it: BTreeMap<String, Result<File, Problem>> = BTreeMap::new();
         let own = file.name.to_string();
         let mut open: Vec<File> = vec![file.clone()];
@@ -55,6 +62,7 @@ impl House {
                     _ => continue,
                 };
                 let Ok(path) = beside(&book.name, named) else { continue };
+                let path = without_detour(&path, folder);
                 if path == own || beside_it.contains_key(&path) || beside_it.len() >= MOST_FILES {
                     continue;
                 }
@@ -146,6 +154,13 @@ impl Beside for Files<'_> {
             opened.insert(path.to_owned(), book);
         }
         opened.get_mut(path).map_or_else(|| Ok(Vec::new()), |book| table_rows(book, table, from))
+    }
+
+    /// A house has each file by the path without detours alone; where its folder stands need not be known.
+    fn one_path(&self, path: String) -> String {
+        let there = |path: &String| self.house.beside.contains_key(path) || *path == *self.house.file.name;
+        let found = detours(&path).find(there);
+        found.unwrap_or(path)
     }
 
     fn digest(&self, path: &str) -> Option<String> {

@@ -9,7 +9,7 @@ use crate::quantity::Date;
 use crate::source::Text;
 use crate::system::{INPUT_LIMIT, Outside};
 use crate::workbook::carried::File;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 
 /// A path's last name.
@@ -43,7 +43,15 @@ pub fn rules(path: Option<&Path>, built_in: &str, outside: &dyn Outside) -> Resu
 /// Reads a rule book's file with the files that it names.
 pub fn house(path: &Path, outside: &dyn Outside) -> Result<House, Problem> {
     let own = File::new(&file_name(path), outside.read(path, BOOK_LIMIT)?);
-    Ok(House::read(own, &|named, limit| outside.read(&path.with_file_name(named), limit)))
+    let folder = outside.real(path.parent().unwrap_or(Path::new("")));
+    let folder: Vec<String> = folder
+        .components()
+        .filter_map(|part| match part {
+            Component::Normal(name) => Some(name.to_string_lossy().into_owned()),
+            _ => None,
+        })
+        .collect();
+    Ok(House::read_in(own, &folder, &|named, limit| outside.read(&path.with_file_name(named), limit)))
 }
 
 /// The files that a rule book names, directly and through others, those that are not there among them.

@@ -282,6 +282,11 @@ impl Beside for Around<'_, '_> {
         self.desk.workbooks.borrow().get(&path).map(|(file, _)| file.digest.to_string())
     }
 
+    fn one_path(&self, path: String) -> String {
+        let at = self.folder.as_ref().zip(self.path(&path).ok());
+        at.and_then(|(folder, at)| from_folder(folder, &at)).unwrap_or(path)
+    }
+
     fn tree(&self, text: &Arc<Text>) -> (Book, Vec<Problem>) {
         if Arc::ptr_eq(text, &self.top.text) {
             return self.top.tree().clone();

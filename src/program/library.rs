@@ -117,6 +117,11 @@ pub trait Beside {
     /// SHA-256 of a workbook, in hex.
     fn digest(&self, path: &str) -> Option<String>;
 
+    /// The one path of a file to which several lead: out of the uppermost book's folder and back into it.
+    fn one_path(&self, path: String) -> String {
+        path
+    }
+
     /// The tree of a book with its mistakes, for those who have it already.
     fn tree(&self, text: &Arc<Text>) -> (Book, Vec<Problem>) {
         read_book(text)
@@ -232,7 +237,7 @@ impl<'s> Stack<'s> {
 
     fn by_path(&mut self, text: &Arc<Text>, path: &str, used: &UseLine) -> Option<usize> {
         let at = match beside(path, &used.name) {
-            Ok(at) => at,
+            Ok(at) => self.beside.one_path(at),
             Err(why) => {
                 self.problems.push(no_path(&used.name, why).in_book(text, used.span));
                 return None;
@@ -335,7 +340,7 @@ impl<'s> Stack<'s> {
             return vec![Problem::stop("rows in two places", what).in_book(text, row.span).fix(fix)];
         }
         let at = match beside(path, &from.path) {
-            Ok(at) => at,
+            Ok(at) => self.beside.one_path(at),
             Err(why) => return vec![named(no_path(&from.path, why))],
         };
         if !WORKBOOKS.contains(&ending(&at).as_str()) {

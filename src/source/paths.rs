@@ -34,6 +34,28 @@ pub fn beside(book: &str, named: &str) -> Result<String, &'static str> {
     if out.last().is_none_or(|last| *last == "..") { Err("it names a folder") } else { Ok(out.join("/")) }
 }
 
+/// A path that leads out of a folder and back into it, told without that way; `folder` is the path of the folder itself, in
+/// parts. Another path stays as it is.
+#[must_use]
+pub fn without_detour(path: &str, folder: &[String]) -> String {
+    let mut parts: Vec<&str> = path.split('/').collect();
+    let mut up = parts.iter().take_while(|part| **part == "..").count();
+    while up > 0 && up <= folder.len() && parts.len() > up + 1 && parts[up] == folder[folder.len() - up] {
+        parts.remove(up);
+        up -= 1;
+        parts.remove(up);
+    }
+    parts.join("/")
+}
+
+/// What a path may be without detours, the fewest taken out first: `../a/x.lid` and `x.lid`.
+pub fn detours(path: &str) -> impl Iterator<Item = String> + '_ {
+    let parts: Vec<&str> = path.split('/').collect();
+    let up = parts.iter().take_while(|part| **part == "..").count();
+    let most = up.min(parts.len() - up - 1);
+    (0..=most).map(move |out| [&parts[..up - out], &parts[up + out..]].concat().join("/"))
+}
+
 /// How a file's name ends, in lower case, without the dot.
 #[must_use]
 pub fn ending(path: &str) -> String {
@@ -43,7 +65,7 @@ pub fn ending(path: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{beside, ending};
+    use super::{beside, detours, ending, without_detour};
 
     #[test]
     fn a_path_begins_at_the_book() {
@@ -55,6 +77,24 @@ mod tests {
         assert_eq!(path("house.lid", "../shared/spans.lid"), "../shared/spans.lid");
         assert_eq!(path("../shared/spans.lid", "../../all/x.csv"), "../../all/x.csv");
         assert_eq!(path("a/b.lid", "c/../../b.lid"), "b.lid");
+    }
+
+    #[test]
+    fn a_way_out_and_back_is_no_part_of_a_path() {
+        let folder = ["b".to_owned(), "company".to_owned()];
+        let path = |path| without_detour(path, &folder);
+        assert_eq!(path("../company/std.lid"), "std.lid");
+        assert_eq!(path("../company/x/std.lid"), "x/std.lid");
+        assert_eq!(path("../../b/company/std.lid"), "std.lid");
+        assert_eq!(path("../../b/other/std.lid"), "../other/std.lid");
+        for same in
+            ["std.lid", "../std.lid", "../company", "../../company/std.lid", "../../../b/std.lid", "company/std.lid"]
+        {
+            assert_eq!(path(same), same);
+        }
+        assert_eq!(detours("../../b/a/x.lid").collect::<Vec<_>>(), ["../../b/a/x.lid", "../a/x.lid", "x.lid"]);
+        assert_eq!(detours("../x.lid").collect::<Vec<_>>(), ["../x.lid"]);
+        assert_eq!(detours("x.lid").collect::<Vec<_>>(), ["x.lid"]);
     }
 
     #[test]

@@ -4,6 +4,8 @@ use super::{ROOMS, below_headings, hardlid, is, machine, machine_on, says, sheet
 use calamine::Data;
 use hardlid::command::{Ended, run};
 use hardlid::system::Memory;
+use hardlid::workbook::carried::carried_in;
+use hardlid::workbook::open::open;
 
 const PRICE: &str = "price rooms.xlsx --rules house.lid --prices yard.xlsx";
 
@@ -201,6 +203,30 @@ fn a_missing_code_stops_and_is_never_free() {
     assert_eq!(hardlid(&machine, PRICE), Ended::WithStops);
     let checks = sheet(&machine.bytes("rooms.priced.xlsx").unwrap(), "Checks");
     assert!(says(&checks, "L-TWO") && says(&checks, "the nearest code there is L-TWR"));
+}
+
+/// `std.lid` and, from a book in the folder beside, `../company/std.lid` are one file; the priced workbook carries it once.
+#[test]
+fn a_file_to_which_two_paths_lead_is_one_book() {
+    let std = "define f(a length) length  =  2 * a\n";
+    let a = "use \"../company/std.lid\"\ndefine g(a length) length  =  f(a) + 1'\n";
+    let house = "use \"../standards/a.lid\"\nuse \"std.lid\"\nrows rooms from \"Rooms\"\n    room  text  heading \"Rm\"  key\n    \
+                 run  length  otherwise 2'\nend\nfor rooms\n    h  =  f(run) + g(run)\n    item tee \"Tee\"  code \"T\"  need h\nend\n\
+                 example \"both\"\n    rooms  room \"1\"  run 2'\n    shows  h = 9'\nend\n";
+    let machine =
+        machine().with("b/company/std.lid", std).with("b/company/house.lid", house).with("b/standards/a.lid", a);
+    assert_eq!(hardlid(&machine, "try b/company/house.lid"), Ended::Done);
+    assert_eq!(hardlid(&machine, "price rooms.xlsx --rules b/company/house.lid"), Ended::Done);
+    let carried =
+        carried_in(&mut open("rooms.priced.xlsx", machine.bytes("rooms.priced.xlsx").unwrap()).unwrap()).unwrap();
+    let names: Vec<&str> = carried.beside.iter().map(|file| &*file.name).collect();
+    assert_eq!(names, ["../standards/a.lid", "std.lid"]);
+    // compiled again from what the workbook carries
+    assert_eq!(hardlid(&machine, "why rooms.priced.xlsx"), Ended::Done);
+    // another folder of the same names is another file
+    let machine =
+        machine.with("company/std.lid", std).with("b/standards/a.lid", a.replace("../company", "../../company"));
+    assert_eq!(hardlid(&machine, "try b/company/house.lid"), Ended::Failed);
 }
 
 #[test]
