@@ -5,13 +5,17 @@ use super::desk::{Pile, Stands};
 use super::meaning::{JOB, Meaning, Meanings, Said};
 use super::server::View;
 use crate::notation::read_book;
-use crate::notation::tree::Book;
+use crate::notation::tree::{Book, FieldClause, Part};
+use crate::program::declare::plain_words;
 use crate::program::library::FILE;
 use crate::program::{builtin, native};
 use crate::source::{Span, Text};
 use gen_lsp_types::{Location, Range, TextEdit, Uri};
 use std::collections::BTreeMap;
 use std::rc::Rc;
+
+/// The changes of a book: what is written in the place of each part.
+type Edits = BTreeMap<Span, (Range, String)>;
 
 /// Why nothing is done, as a sentence.
 #[derive(Debug)]
@@ -142,12 +146,20 @@ pub(super) fn rename(
     for view in &sharing {
         taken(view.meanings(), &named)?;
     }
-    let mut edits: BTreeMap<String, BTreeMap<Span, Range>> = BTreeMap::new();
+    let mut edits: BTreeMap<String, Edits> = BTreeMap::new();
     for view in &sharing {
         for (book, said) in view.meanings().said_of(&said.meaning) {
             let layer = &view.pile.layers[book];
             if let Stands::At(uri) = &layer.stands {
-                edits.entry(uri.clone()).or_default().insert(said.span, layer.page.range(said.span));
+                let edit = (layer.page.range(said.span), new.to_owned());
+                edits.entry(uri.clone()).or_default().insert(said.span, edit);
+            }
+        }
+        for (layer, source) in view.pile.layers.iter().zip(&view.pile.sources) {
+            if let (Stands::At(uri), Some((span, heading))) =
+                (&layer.stands, heading_kept(&source.book, &said.meaning, new))
+            {
+                edits.entry(uri.clone()).or_default().insert(span, (layer.page.range(span), heading));
             }
         }
     }
@@ -156,8 +168,21 @@ pub(super) fn rename(
             return Refused::because(format!("Called '{new}', some name would mean something else than it does."));
         }
     }
-    let edit = |range| TextEdit { range, new_text: new.to_owned() };
+    let edit = |(range, new_text)| TextEdit { range, new_text };
     Ok(edits.into_iter().map(|(uri, spans)| (uri, spans.into_values().map(edit).collect())).collect())
+}
+
+/// The heading that a column goes by while it has none of its own, put after its type: sheets are headed by the old name.
+fn heading_kept(book: &Book, meaning: &Meaning, new: &str) -> Option<(Span, String)> {
+    let Meaning::Field { rows, name } = meaning else { return None };
+    let mut blocks = book.parts.iter().filter_map(|part| match part {
+        Part::Rows(block) if block.name.name == *rows => Some(block),
+        _ => None,
+    });
+    let line = blocks.find_map(|block| block.fields.iter().find(|line| line.name.name == *name))?;
+    let headed = line.clauses.iter().any(|clause| matches!(clause, FieldClause::Heading(_)));
+    let (heading, end) = (plain_words(name), line.ty.span.end);
+    (!headed && heading != plain_words(new)).then(|| (Span { start: end, end }, format!(" heading \"{heading}\"")))
 }
 
 /// Refuses a name that something else has.
@@ -212,7 +237,7 @@ fn renamed(meaning: &Meaning, old: &Meaning, new: &str) -> Meaning {
 }
 
 /// Whether, after the changes, every name of a pile means what it meant, and no mistake is new.
-fn holds(view: &View, edits: &BTreeMap<String, BTreeMap<Span, Range>>, old: &Meaning, new: &str) -> bool {
+fn holds(view: &View, edits: &BTreeMap<String, Edits>, old: &Meaning, new: &str) -> bool {
     let mut books: Vec<Book> = Vec::new();
     for (layer, source) in view.pile.layers.iter().zip(&view.pile.sources) {
         let changes = match &layer.stands {
@@ -224,8 +249,8 @@ fn holds(view: &View, edits: &BTreeMap<String, BTreeMap<Span, Range>>, old: &Mea
             continue;
         };
         let mut text = layer.page.text.text.clone();
-        for span in changes.keys().rev() {
-            text.replace_range(span.range(), new);
+        for (span, (_, written)) in changes.iter().rev() {
+            text.replace_range(span.range(), written);
         }
         let (book, problems) = read_book(&Text::new(layer.page.text.name.as_str(), &text));
         if problems.len() > layer.page.tree().1.len() {

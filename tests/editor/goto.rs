@@ -156,6 +156,21 @@ fn a_name_is_changed_in_all_books_around() {
     assert_eq!(client.end(), 0);
 }
 
+/// Sheets are headed by the name of a column that has no heading: it becomes one.
+#[test]
+fn a_column_that_is_renamed_is_read_from_the_same_sheets() {
+    let folder = folder();
+    let mut client = Client::new(PROGRAM, folder.path());
+    client.open("std/base.lid", BASE);
+    let changed = renamed(&mut client, "std/base.lid", BASE, "sdc     text", "seismic");
+    let base = BASE.replace("    sdc     text    one", "    seismic     text heading \"Sdc\"    one");
+    assert_eq!(changed["std/base.lid"], base);
+    // one that has a heading keeps it, and gets no other
+    let changed = renamed(&mut client, "std/base.lid", BASE, "length  length", "run");
+    assert!(changed["std/base.lid"].contains("    run  length  heading \"Length\"  above 0\n"), "{changed:?}");
+    assert_eq!(client.end(), 0);
+}
+
 #[test]
 fn a_name_that_cannot_be_changed_is_refused_in_words() {
     let book = HOUSE.replace("use \"std", "use \"hardlid trade\"\nuse \"std").replace(
