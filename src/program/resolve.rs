@@ -417,6 +417,10 @@ impl Resolver {
             return None;
         }
         let what = format!("Nothing is called '{name}' here.");
+        if ["blank", "empty", "missing", "null"].contains(&name) {
+            let fix = "'is not given' where a cell is blank, 'is given' where it is not";
+            return self.refuse(scope, span, "unknown name", what, fix);
+        }
         if self.hints == 0 {
             return self.refuse(scope, span, "unknown name", what, "a name that the book declares");
         }
