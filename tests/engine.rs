@@ -363,3 +363,27 @@ proptest! {
         prop_assert_eq!(all, [whole(1_500)]);
     }
 }
+
+/// What an example misses comes with its working, from the figure back to the cells of the row: 14 ft and 1 ft are 15 ft,
+/// which are 7.5 steps of 2 ft, and so 8.
+#[test]
+fn an_example_that_fails_comes_with_its_working() {
+    let program = compiled(
+        "rows rooms from \"Rooms\"\n    length length\n    width length\nend\n\
+         for rooms\n    along = longer_of(a: length, b: width) + 1'\n    tees = round_up((along) / (2'))\nend\n\
+         define longer_of(a length, b length) length  =  a when a > b, b otherwise\n\
+         example \"e\"\n    rooms  length 14'\n        width 8'\n    shows tees = 7\nend\n\
+         example \"f\"\n    rooms  length 14'\n    shows tees = 8\nend\n",
+    );
+    let told = hardlid::engine::examples::run_examples(&program);
+    let working = [
+        "tees = 8: round_up((along) / (2'))",
+        "  along = 15'-0\": longer_of(a: length, b: width) + 1'",
+        "    length = 14'-0\"",
+        "    width = 8'-0\"",
+    ];
+    assert_eq!(told[0].working, working);
+    assert!(for_people(&told[0]).contains("\n      tees = 8: round_up((along) / (2'))\n        along = 15'-0\""));
+    assert_eq!(told[1].working[0], "tees has no value: round_up((along) / (2'))");
+    assert_eq!(told[1].working[3], "    width has no value");
+}

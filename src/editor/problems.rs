@@ -67,6 +67,10 @@ pub(super) fn by_file(pile: &Pile, problems: &[Problem]) -> ByFile {
                 (uri.clone(), Range::new(start, top.page.line_end(0)), format!("{}{place}", problem.what))
             }
         };
+        for line in &problem.working {
+            message.push_str("\n  ");
+            message.push_str(line);
+        }
         if let Some(fix) = &problem.fix {
             message.push_str("\nTry: ");
             message.push_str(fix);

@@ -2,6 +2,7 @@
 
 use super::explain::Explainer;
 use super::input::{InputTable, Inputs};
+use super::misses::{Rounded, as_one, near, rounded, working};
 use super::result::Explain as _;
 use super::run::{Engine, table_of_values};
 use crate::problem::Problem;
@@ -126,10 +127,25 @@ fn shown(
     match value_at(engine, shows.field, 0) {
         Ok(got) if same(&got, &shows.expected) => None,
         Ok(got) => {
-            let got = value_text(&got, field.ty, style);
-            let what = format!("The example \"{}\" expects {} = {wanted}, but it is {got}.", example.name, shows.label);
-            let fix = format!("{} = {got}, if the rule is right", shows.label);
-            Some(Problem::stop("example fails", what).in_book(&example.text, shows.span).fix(fix))
+            let (name, label) = (&example.name, &shows.label);
+            let text = value_text(&got, field.ty, style);
+            let rounded = rounded(&got, field.ty, style);
+            let how = match &rounded {
+                Some(rounded) if text == wanted => format!("but it is {}, which only prints as {text}", rounded.exact),
+                _ => match near(&shows.expected, &got, field.ty) {
+                    Some(by) => format!("but it is {text}, {by}"),
+                    None => format!("but it is {text}"),
+                },
+            };
+            let right = match &rounded {
+                Some(Rounded { step, in_steps, .. }) => format!("round_near({label}, to: {step}) = {in_steps}"),
+                None => format!("{} = {text}", as_one(label)),
+            };
+            let fix = format!("{right}, if the rule is right");
+            let what = format!("The example \"{name}\" expects {label} = {wanted}, {how}.");
+            let mut problem = Problem::stop("example fails", what).in_book(&example.text, shows.span).fix(fix);
+            problem.working = working(program, engine, field.kind, label);
+            Some(problem)
         }
         Err(fault) => {
             let cause = explainer.fault(fault).what;
@@ -137,7 +153,9 @@ fn shown(
                 "The example \"{}\" expects {} = {wanted}, but it has no value. {cause}",
                 example.name, shows.label
             );
-            Some(Problem::stop("example fails", what).in_book(&example.text, shows.span))
+            let mut problem = Problem::stop("example fails", what).in_book(&example.text, shows.span);
+            problem.working = working(program, engine, field.kind, &shows.label);
+            Some(problem)
         }
     }
 }

@@ -8,6 +8,7 @@ pub mod examples;
 pub mod explain;
 pub mod input;
 mod kernel;
+mod misses;
 pub mod names;
 pub mod options;
 pub mod reached;

@@ -426,7 +426,7 @@ fn table_block<'b>(reader: &mut Reader<'b>, section: &'b Section, body: &[Range<
             let pair = reader.statement(Rule::table_row, line)?;
             let span = reader.span(&pair);
             let cells = pair.into_inner().filter(|p| p.as_rule() == Rule::table_cell).map(|p| reader.expr(p)).collect();
-            Some(TableRow { cells, span, text: Arc::clone(reader.text), on_sheet: None })
+            Some(TableRow { cells, span, text: Arc::clone(reader.text), on_sheet: None, upper: None })
         })
         .collect();
     let mut block = block?;

@@ -363,6 +363,17 @@ pub struct TableRow {
     pub text: Arc<Text>,
     /// Where it stands on a sheet.
     pub on_sheet: Option<OnSheet>,
+    /// The book and the source of the block 'replace rows of table' that puts it in place of a row of the table.
+    pub upper: Option<Arc<Upper>>,
+}
+
+/// What a book says of the rows that it puts in place of a lower table's.
+#[derive(Debug)]
+pub struct Upper {
+    /// The book.
+    pub text: Arc<Text>,
+    /// Where their figures come from.
+    pub source: Option<String>,
 }
 
 /// Where a row of a table stands on a sheet.
@@ -377,7 +388,7 @@ pub struct OnSheet {
 impl fmt::Debug for TableRow {
     /// Without the whole text that it stands in.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { cells, span, text: _, on_sheet } = self;
+        let Self { cells, span, text: _, on_sheet, upper: _ } = self;
         f.debug_struct("TableRow").field("cells", cells).field("span", span).field("on_sheet", on_sheet).finish()
     }
 }

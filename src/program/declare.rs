@@ -17,7 +17,7 @@ use super::schema::{BookUsed, Field, FieldId, Input, KindId, Parent, RowKind, Sc
 use crate::notation::split::MOST_PROBLEMS;
 use crate::notation::tree::{
     BuyingLine, CheckLine, CuttingLine, Define, DividingLine, Example, Formula, ItemLine, Name, OptionsLine, Part,
-    RowsBlock, TableBlock, TellingLine,
+    Replaces, RowsBlock, TableBlock, TellingLine,
 };
 use crate::problem::{Problem, Weight, nearest::nearest};
 use crate::quantity::Unit;
@@ -108,6 +108,8 @@ pub struct Declarations {
     /// Names of options in any layer: a lower book's formulas may speak of one that an upper book has dropped.
     pub option_names: Vec<String>,
     pub(super) field_layers: FxHashMap<FieldId, usize>,
+    /// Where a book has a whole table, by layer and name.
+    own_tables: FxHashMap<(usize, String), Span>,
     layers: Vec<Layer>,
     clashes: Vec<Clash>,
     /// Names that stand in statements with mistakes of their own: what speaks of one says nothing new by not finding it.
@@ -153,6 +155,11 @@ pub fn declare(sources: &[BookSource], natives: Natives) -> Declarations {
         for part in book.parts.iter() {
             if let Part::Rows(block) = part {
                 d.rows(&book.text, layer, block);
+            }
+            if let Part::Table(block) = part
+                && block.replaces != Replaces::Rows
+            {
+                d.own_tables.entry((layer, block.name.name.clone())).or_insert(block.name.span);
             }
         }
     }

@@ -7,7 +7,7 @@ use super::node::{Cause, Op, Phase};
 use super::resolve::{Resolver, Scope};
 use super::schema::{Check, Cited, FieldId, Item, KindId, LineKind, MessagePart, Need, Type, Value, beyond};
 use crate::notation::parse::read_expression_at;
-use crate::notation::tree::{Example, Expr, ItemLine, Literal, NeedClause, Node};
+use crate::notation::tree::{Example, Expr, ItemLine, Literal, NeedClause, Node, Upper};
 use crate::problem::nearest::nearest;
 use crate::quantity::{Dimension, Number};
 use crate::source::{Span, Text};
@@ -358,13 +358,32 @@ impl Resolver {
 
     /// Tables and definitions in force that state a source.
     pub fn all_cited(&mut self) {
-        let tables = self.d.tables.values().map(|t| ("Table", &t.what.name.name, &t.text.name, &t.what.source));
-        let defines = self.d.defines.values().map(|f| ("Definition", &f.what.name.name, &f.text.name, &f.what.source));
-        let cited = tables.chain(defines).filter_map(|(word, name, book, source)| {
-            let source = source.clone()?;
-            Some(Cited { what: format!("{word}: {name}"), book: book.clone(), source })
-        });
-        self.d.schema.cited = cited.collect();
+        let mut cited = Vec::new();
+        for Declared { what: table, text, .. } in self.d.tables.values() {
+            let name = &table.name.name;
+            let mut cite = |what: String, book: &Text, source: &Option<String>| {
+                cited.extend(source.clone().map(|source| Cited { what, book: book.name.clone(), source }));
+            };
+            if table.rows.iter().any(|row| row.upper.is_none()) || table.rows.is_empty() {
+                cite(format!("Table: {name}"), text, &table.source);
+            }
+            let mut uppers: Vec<(&Arc<Upper>, usize)> = Vec::new();
+            for upper in table.rows.iter().filter_map(|row| row.upper.as_ref()) {
+                match uppers.iter_mut().find(|(known, _)| Arc::ptr_eq(known, upper)) {
+                    Some((_, rows)) => *rows += 1,
+                    None => uppers.push((upper, 1)),
+                }
+            }
+            for (upper, rows) in uppers {
+                let rows = if rows == 1 { "1 row of it".to_owned() } else { format!("{rows} rows of it") };
+                cite(format!("Table: {name}, {rows}"), &upper.text, &upper.source);
+            }
+        }
+        for Declared { what: define, text, .. } in self.d.defines.values() {
+            let what = format!("Definition: {}", define.name.name);
+            cited.extend(define.source.clone().map(|source| Cited { what, book: text.name.clone(), source }));
+        }
+        self.d.schema.cited = cited;
     }
 
     /// Refuses formulas that are to be worked out before pricing but depend on it.

@@ -336,10 +336,21 @@ impl Teller<'_> {
         told.source.clone_from(&block.source);
         told.instead_of = self.instead_of(text, block.name.span);
         match self.steps.matched(reg, at.of) {
-            Some(Matched::Row(row)) => self.row_of(&mut told, block, row, ""),
+            Some(Matched::Row(row)) => {
+                // a row that an upper book puts in is that book's, source and all
+                if let Some((row, upper)) = block.rows.get(row).and_then(|row| Some((row, row.upper.as_ref()?))) {
+                    told.place = Some(row.place());
+                    told.source.clone_from(&upper.source);
+                }
+                self.row_of(&mut told, (text, block), row, "");
+            }
             Some(Matched::Between(below, above)) => {
-                for row in [below, above] {
-                    self.row_of(&mut told, block, row, "in proportion between: ");
+                for at in [below, above] {
+                    self.row_of(&mut told, (text, block), at, "in proportion between: ");
+                    let upper = block.rows.get(at).and_then(|row| row.upper.as_ref());
+                    if let (Some(source), Some(said)) = (upper.and_then(|u| u.source.as_ref()), told.says.last_mut()) {
+                        said.push_str(&format!(" (source: {source})"));
+                    }
                 }
             }
             None => {
@@ -354,9 +365,9 @@ impl Teller<'_> {
     }
 
     /// Tells the row that was matched, and what that row stands in place of.
-    fn row_of(&self, told: &mut Told, block: &TableBlock, row: usize, how: &str) {
+    fn row_of(&self, told: &mut Told, (text, block): (&Text, &TableBlock), row: usize, how: &str) {
         let Some(row) = block.rows.get(row) else { return };
-        told.says.push(format!("{how}{}", row_text(block, row)));
+        told.says.push(format!("{how}{}", row_text(text, block, row)));
         told.instead_of.extend(self.instead_of(&row.text, row.span));
     }
 }
@@ -382,8 +393,8 @@ fn leans(e: &Expr) -> bool {
     })
 }
 
-/// A row of a table with its place: what each key was matched with, and what it gives.
-fn row_text(block: &TableBlock, row: &TableRow) -> String {
+/// A row of a table with its place: what each key was matched with, and what it gives. The table's head stands in `text`.
+fn row_text(text: &Text, block: &TableBlock, row: &TableRow) -> String {
     let words = block.columns.iter().enumerate().map(|(at, column)| {
         let how = match column.how {
             None | Some(Match::Exact) => "",
@@ -391,9 +402,19 @@ fn row_text(block: &TableBlock, row: &TableRow) -> String {
             Some(Match::From) => "from ",
             Some(Match::Between) => "at ",
         };
-        format!("{} {how}{}", column.name.name.replace('_', " "), row.written(at))
+        // a key that the row leaves out
+        let left_out = row.cells.get(at).is_some_and(|cell| cell.span == row.span);
+        let written = match &column.default {
+            Some(default) if left_out => text.text.get(default.span.range()).unwrap_or("").trim(),
+            _ => row.written(at),
+        };
+        format!("{} {how}{written}", column.name.name.replace('_', " "))
     });
-    format!("row {}: {}", row.whereabouts(), words.collect::<Vec<_>>().join(" | "))
+    let book = match (&row.upper, &row.on_sheet) {
+        (Some(upper), None) => format!(" of {}", upper.text.name),
+        _ => String::new(),
+    };
+    format!("row {}{book}: {}", row.whereabouts(), words.collect::<Vec<_>>().join(" | "))
 }
 
 /// Where the parts of something told are gathered.

@@ -5,7 +5,7 @@
 use super::common::workbook;
 use super::reprice::{FIRST, own, priced, rooms, yard};
 use super::{PRICES, PROBLEMS, ROOMS, hardlid};
-use hardlid::bid::{Ready, Rules, Worked, compiled_to_explain};
+use hardlid::bid::{House, Ready, Rules, Worked, compiled_to_explain};
 use hardlid::command::Ended;
 use hardlid::engine::examples::work_out;
 use hardlid::notation::read_expression;
@@ -177,6 +177,80 @@ fn a_look_up_names_its_row_and_what_it_stands_in_place_of() {
         (text.name.as_str(), text.line(span.start as usize)),
         ("hardlid trade", line(TRADE, "table tested_span"))
     );
+}
+
+/// A room of 7 ft by 9 ft at 24 in. o.c. in D: the house's letter has a clear span of 7 ft where the trade has 7'-6", for a
+/// board that is left out; wires stand as in the trade.
+#[test]
+fn a_row_that_a_book_replaces_is_told_with_that_book_and_its_source() {
+    let house = "book \"Region\"  edition \"1\"\nuse \"hardlid ceilings\"\n\
+                 replace rows of table tested_span  source \"our letter of March\"\n    \
+                 spacing length | layers count | limit length\n    24\" | 1 | 7'\nend\n";
+    let bytes = workbook(&[("Rooms", &[&["Room", "Length", "Width"], &["1", "9'", "7'"]])]);
+    let worked = worked(&bytes, Some(house), None);
+    let spacing = told(&worked, "1", "tested");
+    let table = part(&spacing, "tested_span(spacing: 24\", board: 5/8\", layers: 1)");
+    assert_eq!(value(table), "7'-0\"");
+    assert_eq!(place(table), "house.lid, line 5");
+    assert_eq!(table.source.as_deref(), Some("our letter of March"));
+    assert_eq!(table.says, ["row on line 5 of house.lid: spacing up to 24\" | board 5/8\" | layers 1 | limit 7'"]);
+    let row = line(TRADE, "24\"                   | 5/8\"");
+    let before = table.instead_of.iter().map(|b| match &b.place {
+        Place::Book { text, span } => (text.name.clone(), text.line(span.start as usize)),
+        _ => panic!("{b:?}"),
+    });
+    assert_eq!(before.collect::<Vec<_>>(), [("hardlid trade".to_owned(), row)]);
+    // the sheet Rules states both books' sources of that table
+    let of_table: Vec<(&str, &str, &str)> = worked
+        .ready
+        .program()
+        .schema
+        .cited
+        .iter()
+        .filter(|c| c.what.starts_with("Table: tested_span"))
+        .map(|c| (c.what.as_str(), c.book.as_str(), c.source.as_str()))
+        .collect();
+    assert_eq!(
+        of_table,
+        [
+            ("Table: tested_span", "hardlid trade", "practice"),
+            ("Table: tested_span, 1 row of it", "house.lid", "our letter of March"),
+        ]
+    );
+}
+
+/// Between a row of the lower table and one that a book puts in, each row has its own source.
+#[test]
+fn a_value_between_two_rows_tells_the_source_of_each() {
+    let below = "book \"Maker\"\nrows rooms from \"Rooms\"\n    id text key\n    length length\nend\n\
+                 table load  \"By the maker\"  source \"catalog\"\n    run length, between | most count\n    1' | 10\n    3' | 30\nend\n";
+    let house = "book \"House\"\nuse \"maker.lid\"\n\
+                 replace rows of table load  source \"our test\"\n    run length | most count\n    3' | 20\nend\n\
+                 for rooms\n    held  =  load(length)\nend\n";
+    let bytes = workbook(&[("Rooms", &[&["Id", "Length"], &["1", "2'"]])]);
+    let read = |path: &str, _| {
+        assert_eq!(path, "maker.lid");
+        Ok(below.as_bytes().to_vec())
+    };
+    let house = House::read(File::new("house.lid", house.as_bytes().to_vec()), &read);
+    let rules = Rules::of_today(Some(house), "hardlid ceilings");
+    let (program, told_of_it) = compiled_to_explain(&rules).unwrap();
+    let day = Date::constant(2026, 3, 2);
+    let ready = Ready::of_program(program, &rules, None, day, told_of_it).unwrap();
+    let rooms = File::new("rooms.xlsx", bytes);
+    let worked = ready.work_out(&rooms, ready.inputs(&rooms).unwrap(), Vec::new());
+    let held = told(&worked, "1", "held");
+    let table = part(&held, "load(run: 2'-0\")");
+    // half way between 10 and 20
+    assert_eq!(value(table), "15");
+    assert_eq!(
+        table.says,
+        [
+            "in proportion between: row on line 8: run at 1' | most 10",
+            "in proportion between: row on line 5 of house.lid: run at 3' | most 20 (source: our test)",
+        ]
+    );
+    assert_eq!((place(table).as_str(), table.source.as_deref()), ("maker.lid, line 6", Some("catalog")));
 }
 
 /// A wall of 14 ft with jogs wants "up to" and "from" told as such: 20 in. is served by the row of 24 in.

@@ -53,7 +53,9 @@ fn what_is_told_is_what_the_command_line_tells() {
         for problem in told["problems"].as_array().unwrap() {
             let fix = problem["fix"].as_str().map(|f| format!("\nTry: {f}")).unwrap_or_default();
             let line = problem["places"][0]["line"].as_u64().unwrap();
-            wanted.push((line, format!("{}{fix}", problem["what"].as_str().unwrap())));
+            let working = problem["working"].as_array().unwrap().iter();
+            let working: String = working.map(|line| format!("\n  {}", line.as_str().unwrap())).collect();
+            wanted.push((line, format!("{}{working}{fix}", problem["what"].as_str().unwrap())));
         }
         let mut shown: Vec<(u64, String)> = client.problems("house.lid").into_iter().map(|p| (p.0, p.4)).collect();
         wanted.sort();

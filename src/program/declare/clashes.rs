@@ -55,10 +55,15 @@ impl Declarations {
             let (one, other) = (&first.text.name, &second.text.name);
             let (say, fix) = if both_replace {
                 let say = format!("{one} and {other} both replace {what}, and neither uses the other.");
-                (
-                    say,
-                    format!("let one of them use the other, or 'replace {}' in the book that uses both", named(&what)),
-                )
+                let above = match column(&what) {
+                    // a column is declared again, without the word
+                    Some(kind) => {
+                        let line = second.text.text.get(second.span.range()).unwrap_or("").lines().next().unwrap_or("");
+                        format!("'rows {kind}' with the line '{}' as it is to be", line.trim())
+                    }
+                    None => format!("'replace {}'", named(&what)),
+                };
+                (say, format!("let one of them use the other, or {above} in the book that uses both"))
             } else {
                 let say = format!("{other} replaces {what} of {one}, which it does not use.");
                 (say, format!("a line 'use …' for {one} in {other}"))
@@ -67,6 +72,11 @@ impl Declarations {
             self.tell(problem.in_book(&second.text, second.span).in_book(&first.text, first.span).fix(fix));
         }
     }
+}
+
+/// The rows whose column is replaced, where it is one.
+fn column(what: &str) -> Option<&str> {
+    what.strip_prefix("column ")?.split_once(" of ").map(|(_, kind)| kind)
 }
 
 /// What is replaced, as a statement names it: without the rows that it is of, and a formula by its name alone.

@@ -1,7 +1,7 @@
 //! `replace rows of table`: rows that stand in place of those of a lower table with the same keys.
 
 use super::{Declarations, Stand};
-use crate::notation::tree::{Expr, TableBlock, TableColumn, TableRow};
+use crate::notation::tree::{Expr, TableBlock, TableColumn, TableRow, Upper};
 use crate::problem::{Problem, nearest::nearest};
 use crate::program::cells::{Cell, cells};
 use crate::source::Text;
@@ -11,6 +11,13 @@ use std::sync::Arc;
 impl Declarations {
     pub(super) fn rows_of(&mut self, text: &Arc<Text>, layer: usize, block: &TableBlock) {
         let name = &block.name;
+        // rows beside a table of the same book would be a second account of one thing, whichever stands first
+        if let Some(own) = self.own_tables.get(&(layer, name.name.clone())) {
+            let line = text.line(own.start as usize);
+            let what = format!("This book has the table {} itself, in line {line}: its rows stand there.", name.name);
+            let fix = format!("put these rows into that table, and take 'replace rows of table {}' out", name.name);
+            return self.problem(text, name.span, "rows in two places", what, fix);
+        }
         let Some(lower) = self.tables.get(&name.name).filter(|t| t.layer < layer).cloned() else {
             let near = nearest(&name.name, self.tables.keys().map(String::as_str)).map(str::to_owned);
             let what = format!("No lower book has a table called '{}' whose rows could be replaced.", name.name);
@@ -18,6 +25,7 @@ impl Declarations {
             return self.problem(text, name.span, "nothing to replace", what, fix);
         };
         let Some(places) = self.columns_of(text, block, &lower.what) else { return };
+        let upper_book = Arc::new(Upper { text: Arc::clone(text), source: block.source.clone() });
         // cells in the order of the lower table's columns
         let arranged = |row: &TableRow| -> TableRow {
             let cell = |(i, column): (usize, &TableColumn)| match places[i] {
@@ -25,7 +33,7 @@ impl Declarations {
                 None => column.default.as_ref().map(|e| Expr { node: e.node.clone(), span: row.span }),
             };
             let cells = lower.what.columns.iter().enumerate().filter_map(cell).collect();
-            TableRow { cells, ..row.clone() }
+            TableRow { cells, upper: Some(Arc::clone(&upper_book)), ..row.clone() }
         };
         let mut merged = lower.clone();
         let mut upper = lower.what.clone();

@@ -344,6 +344,7 @@ impl<'a> Sheeted<'a> {
                 },
                 columns,
             }),
+            upper: None,
         };
         self.rows.into_iter().zip(spans).map(row).collect()
     }
