@@ -1,5 +1,7 @@
 //! Statements that one small change would make understood: what is said is that change, once it is known to serve.
 
+mod signs;
+
 use super::reader::{Grammar, Rule};
 use crate::problem::Problem;
 use crate::source::{Span, Text};
@@ -28,11 +30,13 @@ pub(super) struct Wrong<'s> {
 impl Wrong<'_> {
     /// The problem for it, where a change of a known kind makes it understood.
     pub(super) fn mended(&self, text: &Arc<Text>, offset: usize) -> Option<Problem> {
-        let Change { at, what, fix } = match self.rule {
-            Rule::check_line => self.check(),
+        let own = match self.rule {
+            Rule::check_line => self.check().or_else(|| self.named_check()),
             Rule::table_columns => self.commas(),
+            Rule::define_line | Rule::formula_line => self.equals(),
             _ => None,
-        }?;
+        };
+        let Change { at, what, fix } = own.or_else(|| signs::mended(self))?;
         let span = Span::new(offset + at.start, offset + at.end);
         Some(Problem::stop("statement not understood", what).in_book(text, span).fix(fix))
     }
@@ -44,6 +48,50 @@ impl Wrong<'_> {
     /// The statement with a text put in between.
     fn with(&self, at: usize, put: &str) -> String {
         format!("{}{put}{}", &self.statement[..at], &self.statement[at..])
+    }
+
+    /// Whether a change is for the better: with it the statement is understood, or is further on than where it is.
+    fn serves(&self, at: Range<usize>, put: &str) -> bool {
+        let edited = format!("{}{put}{}", &self.statement[..at.start], &self.statement[at.end..]);
+        match Grammar::parse(self.rule, &edited) {
+            Ok(_) => true,
+            Err(error) => place(&error.location) > at.start + put.len(),
+        }
+    }
+
+    /// A check without a name.
+    fn named_check(&self) -> Option<Change> {
+        let outside = outside_texts(self.statement);
+        let words = words(&outside);
+        let check = words.iter().find(|w| &outside[(*w).clone()] == "check")?;
+        let condition = self.statement[check.end..].trim_start();
+        let first = begin(condition, 0);
+        let name = if first.starts_with(|c: char| c.is_ascii_alphabetic()) { first } else { "this" };
+        let named = format!(" {name}_check");
+        let fix = format!("{}{named} {}", &self.statement[..check.end], shortened(condition));
+        let change = Change { at: check.clone(), what: "This check has no name.".to_owned(), fix };
+        self.reads(&self.with(check.end, &named)).then_some(change)
+    }
+
+    /// A definition or formula without its '='.
+    fn equals(&self) -> Option<Change> {
+        let outside = outside_texts(self.statement);
+        let bytes = outside.as_bytes();
+        let is_equals =
+            |(at, _): &(usize, &str)| !matches!(bytes.get(at.wrapping_sub(1)), Some(b'<' | b'>' | b'!' | b':'));
+        if self.rule == Rule::formula_line && outside.match_indices('=').any(|found| is_equals(&found)) {
+            return None;
+        }
+        let at =
+            if self.rule == Rule::define_line { after_type(&outside)? } else { after_label(self.statement, &outside)? };
+        let (head, body) = (self.statement[..at].trim_end(), self.statement[at..].trim_start());
+        if body.is_empty() || body.starts_with(['=', ':']) || !self.serves(at..at, " = ") {
+            return None;
+        }
+        let first = body.split_whitespace().next().unwrap_or("");
+        let start = self.statement.len() - body.len();
+        let fix = format!("{head} = {}", shortened(body));
+        Some(Change { at: start..start + first.len(), what: format!("'=' is missing before '{first}'."), fix })
     }
 
     /// A check without 'else'.
@@ -106,6 +154,43 @@ impl Wrong<'_> {
     }
 }
 
+/// Where the type of a definition ends.
+fn after_type(outside: &str) -> Option<usize> {
+    let mut depth = 0usize;
+    let closed = outside.char_indices().find_map(|(at, c)| match c {
+        '(' => {
+            depth += 1;
+            None
+        }
+        ')' => {
+            depth = depth.saturating_sub(1);
+            (depth == 0).then_some(at + 1)
+        }
+        _ => None,
+    })?;
+    let from = outside.len() - outside[closed..].trim_start().len();
+    Some(outside[from..].find(char::is_whitespace).map_or(outside.len(), |long| from + long))
+}
+
+/// Where the name and the label of a formula end.
+fn after_label(statement: &str, outside: &str) -> Option<usize> {
+    let words = words(outside);
+    let name = words.iter().find(|w| &outside[(*w).clone()] != "replace")?;
+    let rest = statement[name.end..].trim_start();
+    let Some(label) = rest.strip_prefix('"') else { return Some(name.end) };
+    Some(statement.len() - label.len() + label.find('"')? + 1)
+}
+
+/// So much of a statement as a message shows.
+fn shortened(text: &str) -> String {
+    let line = text.lines().next().unwrap_or("").trim_end();
+    if line.chars().count() > 60 || line.len() < text.trim_end().len() {
+        line.chars().take(60).chain(['…']).collect()
+    } else {
+        line.to_owned()
+    }
+}
+
 /// Where a statement ceases to be understood.
 pub(super) fn place(location: &InputLocation) -> usize {
     match location {
@@ -155,7 +240,7 @@ mod tests {
 
     #[test]
     fn texts_are_left_out_and_inches_are_none() {
-        assert_eq!(outside_texts("a 3\" \"é \\\" x\" else"), format!("a 3\" {} else", " ".repeat(10)));
+        assert_eq!(outside_texts("a 3\" \"é \\\" x\" else"), format!("a 3\" {} else", " ".repeat(9)));
         let words: Vec<_> = words("a 3\" is_b").into_iter().map(|w| (w.start, w.end)).collect();
         assert_eq!(words, [(0, 1), (2, 3), (5, 9)]);
     }

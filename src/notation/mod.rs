@@ -9,6 +9,7 @@ pub mod split;
 pub mod statements;
 pub mod tidy;
 pub mod tree;
+mod twice;
 pub mod words;
 
 pub use parse::{read_book, read_expression};

@@ -36,6 +36,15 @@ pub fn read_book(text: &Arc<Text>) -> (Book, Vec<Problem>) {
             break;
         }
     }
+    for word in ["book", "units"] {
+        let mut lines = sections.iter().filter(|s| s.word == word && s.body.is_none());
+        let Some(first) = lines.next() else { continue };
+        for again in lines {
+            let what = format!("There is a line '{word}' already: line {}.", text.line(first.head.start));
+            let span = Span::new(again.head.start, again.head.end);
+            reader.problem(span, "statement given twice", what, "take one of the two out");
+        }
+    }
     problems.append(&mut reader.problems);
     if problems.len() >= MOST_PROBLEMS {
         let what = "This book has more mistakes than are told: what comes after them was not read.";
@@ -342,7 +351,14 @@ fn add_note(note: &mut Option<String>, more: String) {
 fn common(reader: &mut Reader<'_>, pair: P<'_>) -> Option<Clause> {
     let span = reader.span(&pair);
     match pair.as_rule() {
-        Rule::source => Some(Clause::Source(unquote(pair.into_inner().next()?.as_str().trim()))),
+        Rule::source => {
+            let source = unquote(pair.into_inner().next()?.as_str().trim());
+            if source.trim().is_empty() {
+                let what = "Nothing is said of where this comes from.";
+                reader.problem(span, "source without a text", what, "source \"…\", or source practice");
+            }
+            Some(Clause::Source(source))
+        }
         Rule::accepted => {
             let reason = unquote(pair.into_inner().next()?.as_str().trim());
             if reason.trim().is_empty() {
@@ -396,6 +412,11 @@ fn table_block<'b>(reader: &mut Reader<'b>, section: &'b Section, body: &[Range<
             }
         }
         block = Some(out);
+    }
+    if let (Some(block), true) = (&block, body.is_empty()) {
+        let what = format!("The table {} has no columns and no rows.", block.name.name);
+        let fix = "a line of columns, spacing length, up to | limit length, and rows below it";
+        reader.problem(block.name.span, "table without columns", what, fix);
     }
     let mut lines = body.iter();
     let columns = lines.next().and_then(|line| reader.statement(Rule::table_columns, line));

@@ -125,7 +125,11 @@ impl<'b> Reader<'b> {
             return None;
         }
         match Grammar::parse(rule, text) {
-            Ok(mut pairs) => pairs.next(),
+            Ok(mut pairs) => {
+                let pair = pairs.next()?;
+                self.twice(&pair);
+                Some(pair)
+            }
             Err(error) => {
                 self.problems.push(syntax_problem(self.text, range.start, rule, text, &error));
                 self.unread.extend(would_declare(rule, text));
@@ -142,7 +146,9 @@ impl<'b> Reader<'b> {
         let Range { start, end } = section.head;
         self.base = Base { start, end, long: text.len(), other: slip.read.len() };
         self.operators = 0;
-        Grammar::parse(rule, text).ok()?.next()
+        let pair = Grammar::parse(rule, text).ok()?.next()?;
+        self.twice(&pair);
+        Some(pair)
     }
 
     /// Takes every name that a section would declare for one that cannot be looked for.

@@ -138,3 +138,20 @@ pub fn in_source_order(problems: &mut [Problem]) {
         None => (3, String::new(), 0),
     });
 }
+
+/// Most names of a ring that are told one by one.
+const RING_TOLD: usize = 12;
+
+/// The names of a ring, each leading to the next and the last being the first: `a needs b needs a`. Of a long one the
+/// beginning and the end are told.
+#[must_use]
+pub fn ring_of<T: AsRef<str>>(names: &[T], leads: &str) -> String {
+    let between = format!(" {leads} ");
+    let joined = |part: &[T]| part.iter().map(AsRef::as_ref).collect::<Vec<_>>().join(&between);
+    if names.len() <= RING_TOLD + 1 {
+        return joined(names);
+    }
+    let (first, last) = (&names[..RING_TOLD / 2], &names[names.len() - RING_TOLD / 2..]);
+    let left_out = names.len() - first.len() - last.len();
+    format!("{}{between}… ({left_out} more){between}{}", joined(first), joined(last))
+}

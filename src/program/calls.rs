@@ -12,6 +12,7 @@ use super::schema::{Flavor, Type};
 use super::types::read_type;
 use crate::notation::tree::{Argument, Define, Expr, Name};
 use crate::problem::nearest::nearest;
+use crate::problem::ring_of;
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::Span;
 use rustc_hash::FxHashMap;
@@ -380,7 +381,7 @@ impl Resolver {
         let (what, fix) = match ring.as_slice() {
             [name, _] => (format!("The definition {name} calls itself."), "work it out without calling it"),
             _ => {
-                let what = format!("These definitions call each other in a ring: {}.", ring.join(" calls "));
+                let what = format!("These definitions call each other in a ring: {}.", ring_of(&ring, "calls"));
                 (what, "work one of them out without the other")
             }
         };

@@ -4,7 +4,7 @@ use super::schema::SheetUsed;
 use super::{BookSource, editions};
 use crate::notation::read_book;
 use crate::notation::tree::{Book, Editions, FromSheet, Part, TableBlock, TableRow, UseLine};
-use crate::problem::{Problem, nearest::nearest};
+use crate::problem::{Problem, nearest::nearest, ring_of};
 use crate::source::Text;
 use crate::source::digest::digest;
 use crate::source::paths::{beside, ending};
@@ -247,7 +247,7 @@ impl<'s> Stack<'s> {
             let ring: Vec<&str> = self.reading[begin..].iter().map(String::as_str).chain([at.as_str()]).collect();
             let what = match ring.as_slice() {
                 [_, _] => format!("The book {at} uses itself."),
-                ring => format!("These books use each other in a ring: {}.", ring.join(" uses ")),
+                ring => format!("These books use each other in a ring: {}.", ring_of(ring, "uses")),
             };
             let fix = "take this 'use' out; what both books need goes into a third that both use";
             self.problems.push(Problem::stop("books in a ring", what).in_book(text, used.span).fix(fix));

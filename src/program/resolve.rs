@@ -7,6 +7,7 @@ use super::schema::{FieldId, Flavor, KindId, Type};
 use super::workings::Noted;
 use crate::notation::tree::{Expr, Literal, Node};
 use crate::problem::nearest::nearest;
+use crate::problem::ring_of;
 use crate::quantity::{Dimension, Number, Unit};
 use crate::source::texts::Texts;
 use crate::source::{Span, Text};
@@ -272,7 +273,7 @@ impl Resolver {
         let field = self.d.schema.field(id).clone();
         let what = match names.as_slice() {
             [name, _] => format!("'{name}' is worked out from itself."),
-            _ => format!("These depend on each other in a ring: {}.", names.join(" needs ")),
+            _ => format!("These depend on each other in a ring: {}.", ring_of(&names, "needs")),
         };
         self.d.problem(
             &field.text,
@@ -417,6 +418,10 @@ impl Resolver {
             return None;
         }
         let what = format!("Nothing is called '{name}' here.");
+        if ["blank", "empty", "missing", "null"].contains(&name) {
+            let fix = "'is not given' where a cell is blank, 'is given' where it is not";
+            return self.refuse(scope, span, "unknown name", what, fix);
+        }
         if self.hints == 0 {
             return self.refuse(scope, span, "unknown name", what, "a name that the book declares");
         }

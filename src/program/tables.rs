@@ -216,6 +216,23 @@ impl Resolver {
             );
             return None;
         }
+        if block.columns.iter().any(|c| c.how == Some(Match::Between))
+            && let Some((column, (ty, _))) = block
+                .columns
+                .iter()
+                .zip(&types)
+                .find(|(c, (ty, _))| c.how.is_none() && ty.dimension().is_none() && *ty != Type::Date)
+        {
+            let what = format!("Nothing lies between two rows of '{}', which is {}.", column.name.name, ty.words());
+            self.d.problem(
+                text,
+                column.name.span,
+                "wrong type",
+                what,
+                "'up to' or 'from' in place of 'between'".into(),
+            );
+            return None;
+        }
         let rows = self.cells(text, block, &types)?;
         Some(self.arranged_table(block, &types, &rows))
     }

@@ -192,3 +192,25 @@ fn a_check_names_the_book_and_its_first_line_that_would_change() {
     assert_eq!(json(&ran)["books"][0]["line"], 2);
     assert_eq!(json(&ran)["books"][0]["state"], "not tidy");
 }
+
+/// A table that names a sheet that is not there is told where the book names it, with the sheet that was meant.
+#[test]
+fn a_sheet_that_a_table_misses_is_told_in_the_book() {
+    let folder = tempfile::tempdir().unwrap();
+    let sheets: [(&str, &[&[&str]]); 1] = [("Care", &[&["Spacing", "Limit"], &["1 ft", "2 ft"]])];
+    std::fs::write(folder.path().join("care.xlsx"), super::common::workbook(&sheets)).unwrap();
+    let book = "table spans from sheet \"Kare\" of \"care.xlsx\" source practice\n    spacing length, exact | limit length\nend\n\
+                for job\n    a \"A\" = spans(1')\nend\n";
+    let told = |book: &str| {
+        std::fs::write(folder.path().join("a.lid"), book).unwrap();
+        json(&in_folder(folder.path(), &["try", "a.lid", "--json"]))["problems"].clone()
+    };
+    let problems = told(book);
+    assert_eq!(problems.as_array().unwrap().len(), 1, "{problems}");
+    assert_eq!(problems[0]["places"][0]["line"], 1);
+    let (what, fix) = (problems[0]["what"].as_str().unwrap(), problems[0]["fix"].as_str().unwrap());
+    assert!(what.starts_with("The table spans finds no sheet in care.xlsx.") && what.contains("“Care”"), "{what}");
+    assert!(fix.starts_with("from sheet \"Care\", or "), "{fix}");
+    // as suggested
+    assert_eq!(told(&book.replace("Kare", "Care")).as_array().unwrap().len(), 0);
+}

@@ -68,7 +68,7 @@ fn a_strongback_is_held_to_its_section() {
     // over strongbacks by name: left free, the room would be tied at mid-span instead
     let rooms = "Room,Length,Width,Scheme wanted\nhall,20',17',strongbacks\n";
     for (section, stops) in [("087F125-18", true), ("150F125-30", false)] {
-        let book = format!("{HOUSE}rows job\n    strongback_section text may be blank otherwise \"{section}\"\nend\n");
+        let book = format!("{HOUSE}rows job\n    strongback_section text otherwise \"{section}\"\nend\n");
         let (ended, lines) = checks(&book, rooms);
         assert_eq!(ended, if stops { Ended::WithStops } else { Ended::Done }, "{section}: {lines:#?}");
         assert_eq!(says(&of(&lines, "hall"), &["strongback", "bends more"]), stops, "{section}: {lines:#?}");
@@ -81,7 +81,7 @@ fn a_strongback_is_held_to_its_section() {
 #[test]
 fn deflection_governs_where_the_section_is_known() {
     let book = format!(
-        "{HOUSE}rows job\n    tee_section text may be blank otherwise \"087F125-18\"\nend\n
+        "{HOUSE}rows job\n    tee_section text otherwise \"087F125-18\"\nend\n
 example \"within\"
     rooms id \"1\"  length 20'  width 10'-8\"
     shows strongbacks = 1  spacing = 16\"  governed_by = deflection
@@ -181,7 +181,7 @@ fn furring_is_held_to_its_section() {
 /// A section that no table holds stops the rooms and names the table.
 #[test]
 fn an_unknown_section_is_named() {
-    let book = format!("{HOUSE}rows job\n    tee_section text may be blank otherwise \"999F125-18\"\nend\n");
+    let book = format!("{HOUSE}rows job\n    tee_section text otherwise \"999F125-18\"\nend\n");
     let (ended, lines) = checks(&book, "Room,Length,Width\nhall,12',7'\n");
     assert_eq!(ended, Ended::WithStops);
     assert!(lines.iter().any(|l| l.contains("The table section has no row for name 999F125-18")), "{lines:#?}");

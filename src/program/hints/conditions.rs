@@ -46,8 +46,17 @@ impl Looking<'_> {
             };
             for (i, (_, span)) in choice.conditions.iter().enumerate() {
                 if !firsts.contains(&Some(i)) {
-                    let what = "This branch is never reached: its condition cannot hold where those before it do not.";
-                    found.push((*span, what, "take it out, or put it before the condition that covers it"));
+                    found.push(match i {
+                        0 => {
+                            let what = "This branch is never reached: its condition never holds.";
+                            (*span, what, "take it out, or a condition that can hold")
+                        }
+                        _ => {
+                            let what =
+                                "This branch is never reached: its condition cannot hold where those before it do not.";
+                            (*span, what, "take it out, or put it before the condition that covers it")
+                        }
+                    });
                 }
             }
             if !firsts.contains(&None) {

@@ -1,8 +1,8 @@
 //! A table of a rule book whose rows stand on a sheet of a workbook.
 
 use super::cell::{FieldReader, Good, Reading, cell_text};
-use super::no_sheet;
 use super::table::{blank, refused};
+use super::{near_sheet, no_sheet};
 use crate::engine::{RawCell, Texts};
 use crate::notation::tree::{Expr, FromSheet, Literal, Node, OnSheet, TableBlock, TableRow};
 use crate::problem::Problem;
@@ -37,7 +37,7 @@ pub fn table_rows(book: &mut Book, table: &TableBlock, from: &FromSheet) -> Resu
     let sheet = if book.is_text() {
         book.sheet_names().first().cloned()
     } else {
-        Some(book.sheet_named(&from.sheet).ok_or_else(|| one(no_sheet(book, &from.sheet, "table")))?)
+        Some(book.sheet_named(&from.sheet).ok_or_else(|| one(no_table_sheet(book, table, from)))?)
     };
     let Some(sheet) = sheet else { return Ok(Vec::new()) };
     let mut texts = Texts::default();
@@ -49,6 +49,17 @@ pub fn table_rows(book: &mut Book, table: &TableBlock, from: &FromSheet) -> Resu
         let _ = reading.start(&mut texts);
     }
     reading.finish(book, &sheet)
+}
+
+/// Tells that a workbook lacks the sheet of a table, where the table names it: it is the book that may be wrong.
+fn no_table_sheet(book: &Book, table: &TableBlock, from: &FromSheet) -> Problem {
+    let Problem { fix, places: _, what, .. } = no_sheet(book, &from.sheet, "table");
+    let what = format!("The table {} finds no sheet in {}. {what}", table.name.name, book.file());
+    let fix = match near_sheet(book, &from.sheet) {
+        Some(near) => format!("from sheet \"{near}\", or {}", fix.unwrap_or_default()),
+        None => fix.unwrap_or_default(),
+    };
+    Problem::stop("missing sheet", what).fix(fix)
 }
 
 /// A field for each column, by which its cells are read; nothing where a type is not known.
