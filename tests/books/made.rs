@@ -365,7 +365,9 @@ impl Maker<'_> {
         {
             *how = "between";
         }
-        let gives = self.dice.pick(&[Length, Number, Text, Money, Count, Weight]);
+        // and between two texts lies nothing
+        let between = keys.iter().any(|(_, _, how)| *how == "between");
+        let gives = self.dice.pick(&[Length, Number, if between { Length } else { Text }, Money, Count, Weight]);
         let name = self.name("t");
         let _ = writeln!(out, "table {name} \"A table\"{}", self.dice.pick(&["", "  source practice"]));
         let columns: Vec<String> = keys.iter().map(|(k, ty, how)| format!("{k} {}, {how}", ty.name())).collect();
