@@ -1,19 +1,21 @@
 //! `hardlid words [NAME]`
 
 use super::{Ended, books, out};
+use crate::notation::keywords;
 use crate::problem::{Problem, nearest::alike, render::for_programs};
 use crate::program::reference::page::page;
 use crate::program::reference::textmate::textmate;
 use crate::program::reference::{Family, Shown, Word, words};
 use crate::system::Outside;
 use serde_json::{Value, json};
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 #[derive(Debug, clap::Args)]
 #[command(
     after_help = "Examples:\n  hardlid words\n  hardlid words hanger_count\n  hardlid words psf\n  hardlid words check\n  \
                         hardlid words --rules house.lid offcut\n  hardlid words --page > REFERENCE.md\n  hardlid words --textmate > lid.tmLanguage.json\n\n\
-                        A name that is not known gets those that look like it."
+                        A word of a statement, such as waste or 'only when', gets the statements that it stands in; a name that is not known gets those that look like it."
 )]
 pub struct Arguments {
     /// A function, table, unit, type or statement; or a column, formula, option, check, item or labor of the book.
@@ -77,11 +79,55 @@ pub fn run(arguments: &Arguments, outside: &dyn Outside) -> Ended {
 /// How many words that look like an unknown one are told.
 const ALIKE: usize = 6;
 
+/// A name as the command line takes it.
+fn quoted(name: &str) -> String {
+    if name.contains(' ') { format!("\"{name}\"") } else { name.to_owned() }
+}
+
+/// Statements that a word stands in which is none by itself, such as 'waste' or 'only when'.
+fn standing_in<'w>(wanted: &str, words: &'w [Word]) -> Vec<&'w Word> {
+    let known: BTreeSet<&str> = keywords::lines().flat_map(|line| keywords::words_of(line, &[])).collect();
+    let parts: Vec<&str> = wanted.split_whitespace().collect();
+    if parts.is_empty() || !parts.iter().all(|part| known.contains(part)) {
+        return Vec::new();
+    }
+    let letter = |c: char| c.is_alphanumeric() || c == '_';
+    let stands = |text: &str| {
+        let outside: Vec<&str> = text.split('"').step_by(2).collect();
+        outside.iter().any(|part| {
+            let all: Vec<&str> = part.split(|c: char| !letter(c)).filter(|w| !w.is_empty()).collect();
+            all.windows(parts.len()).any(|some| some == parts)
+        })
+    };
+    let statements = || words.iter().filter(|w| w.family == Family::Statements);
+    // where it is written, else where it is told of; these are words of every sentence
+    let of_sentences = ["and", "or", "not", "is", "of", "in", "to", "a"].contains(&wanted);
+    let of = |holds: &dyn Fn(&Word) -> bool| statements().filter(|w| holds(w)).collect::<Vec<_>>();
+    let ways =
+        [of(&|w| stands(&w.form)), of(&|w| w.book.is_some_and(stands)), of(&|w| !of_sentences && stands(&w.summary))];
+    ways.into_iter().find(|found| !found.is_empty()).unwrap_or_default()
+}
+
 fn unknown(wanted: &str, words: &[Word], as_json: bool) -> Ended {
+    let statements = standing_in(wanted, words);
+    if !statements.is_empty() {
+        if as_json {
+            out::value(&Value::Array(statements.into_iter().map(word_json).collect()));
+            return Ended::Done;
+        }
+        out::line(&format!("'{wanted}' is a word of these statements:"));
+        for word in &statements {
+            out::line(&format!("\n{}", word.form));
+            out::line(&format!("   {}", word.summary));
+        }
+        let names: Vec<String> = statements.iter().map(|w| format!("hardlid words {}", quoted(&w.name))).collect();
+        out::line(&format!("\nMore, with a book that uses it: {}", names.join(", ")));
+        return Ended::Done;
+    }
     let near = alike(wanted, words.iter().flat_map(Word::names), ALIKE);
     let problem = Problem::stop("unknown name", format!("Nothing in the notation is called '{wanted}'."));
     let problem = match near.first() {
-        Some(first) => problem.fix(format!("hardlid words {first}")),
+        Some(first) => problem.fix(format!("hardlid words {}", quoted(first))),
         None => problem.fix("hardlid words lists everything"),
     };
     if as_json {

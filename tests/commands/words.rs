@@ -69,6 +69,33 @@ fn an_unknown_word_finds_those_that_look_like_it() {
     assert!(String::from_utf8(far.stderr).unwrap().contains("hardlid words lists everything"));
 }
 
+/// A word that is part of statements, where a standards team would look it up all the same.
+#[test]
+fn a_word_of_statements_leads_to_them() {
+    for (word, statement) in [
+        ("waste", "hardlid words item"),
+        ("need", "hardlid words item"),
+        ("lump", "hardlid words item"),
+        ("only when", "hardlid words options"),
+        ("kerf", "hardlid words cutting"),
+        ("key", "hardlid words rows"),
+        ("up to", "hardlid words table"),
+        ("stops", "hardlid words check"),
+        ("shows", "hardlid words example"),
+    ] {
+        let told = told(&[word]);
+        assert!(told.starts_with(&format!("'{word}' is a word of these statements:")), "{told}");
+        let more = told.lines().last().unwrap();
+        assert!(more.contains(statement), "{more}");
+        let one = self::told(&[more.rsplit("hardlid words ").next().unwrap().trim_matches('"')]);
+        assert!(!one.contains("is a word of these statements"), "{one}");
+    }
+    // what no statement says, and words of every sentence
+    for word in ["only where", "and", "wastes"] {
+        assert_eq!(words(&[word]).status.code(), Some(2), "{word}");
+    }
+}
+
 #[test]
 fn json_tells_all_of_a_word() {
     let all: Value = serde_json::from_str(&told(&["wire_spacing", "--json"])).unwrap();
