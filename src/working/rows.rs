@@ -86,7 +86,10 @@ impl Teller<'_> {
         told.place = place.map(|t| Place::Cell(t.origin.cell(of.1, None)));
         let inside = At { reading: at.reading.clone(), of };
         if !self.counts(fold, of.1) {
-            told.state = Some("does not count");
+            told.state = Some(match fold.condition.map(|c| self.run().yes_no(c, of.1)) {
+                Some(Err(_)) => "is not known to count",
+                _ => "does not count",
+            });
             if let Some(condition) = condition.or(value.filter(|_| how == How::Count)) {
                 self.explain(&mut told, condition, &inside, depth);
             }

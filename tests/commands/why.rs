@@ -727,3 +727,17 @@ fn the_readme_shows_what_is_printed() {
     };
     assert_eq!(without_lines(shown), without_lines(String::from_utf8(ran.stdout).unwrap().trim_end()));
 }
+
+/// A row of which it cannot be said whether it counts is why there is no sum, and is told as that.
+#[test]
+fn a_row_whose_condition_has_no_answer_is_told_as_the_cause() {
+    let rows: [&[&str]; 4] =
+        [&["Room", "Area", "Pick"], &["1", "10 sf", "big"], &["2", "20 sf", ""], &["3", "40 sf", "small"]];
+    let rules = "rows rooms from \"Rooms\"\n    id text heading \"Room\" key\n    area area\n    pick text\nend\n\
+                 for job\n    large \"Large\" = sum of rooms (area) where pick is \"big\"\nend\n";
+    let worked = worked(&workbook(&[("Rooms", &rows)]), Some(rules), None);
+    let sum = told(&worked, "job", "large");
+    assert_eq!(part(&sum, "room 2").state, Some("is not known to count"));
+    assert_eq!(part(&sum, "room 3").state, Some("does not count"));
+    assert_eq!(part(&sum, "room 1").state, None);
+}
