@@ -139,7 +139,13 @@ impl Resolver {
         let y = match (&b.node, self.list_of(scope, a)) {
             (Node::Name(word), Some(list)) => self.member(scope, b.span, word, &list)?,
             (Node::Literal(Literal::Text(word)), Some(list)) => self.member(scope, b.span, word, &list)?,
-            _ => self.expr(scope, b)?,
+            _ => {
+                let text = self.d.emit.node(x).ty == Type::Text && matches!(b.node, Node::Name(_));
+                self.text_meant = text;
+                let y = self.expr(scope, b);
+                self.text_meant = false;
+                y?
+            }
         };
         let (tx, ty) = (self.d.emit.node(x).ty, self.d.emit.node(y).ty);
         let here = scope.here(span);

@@ -88,6 +88,8 @@ pub struct Resolver {
     pub(super) rings: BTreeSet<BTreeSet<String>>,
     /// What a definition could not do, for the caller to tell.
     pub(super) unsaid: Option<String>,
+    /// Whether a name that nothing declares was meant as a text.
+    pub(super) text_meant: bool,
     /// How many nearest names may still be looked for.
     pub(super) hints: usize,
     /// What is made use of.
@@ -125,6 +127,7 @@ impl Resolver {
             sound_alone: FxHashSet::default(),
             rings: BTreeSet::new(),
             unsaid: None,
+            text_meant: false,
             hints: MAX_HINTS,
             used: Used::default(),
             tables: Vec::new(),
@@ -444,6 +447,7 @@ impl Resolver {
         } else {
             match nearest(name, names.iter().map(String::as_str)) {
                 Some(near) => near.to_owned(),
+                None if self.text_meant => format!("\"{name}\", for a text stands in quotes"),
                 None if scope.locals.is_some() => {
                     format!("a definition sees only its parameters; add '{name}' to them")
                 }
