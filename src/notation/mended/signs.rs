@@ -1,6 +1,7 @@
 //! Signs and words of sheets and programming languages, and half-written values, as they are written here.
 
 use super::{Change, Wrong, outside_texts, words};
+use crate::notation::reader::Rule;
 use crate::quantity::Unit;
 use std::ops::Range;
 
@@ -16,11 +17,16 @@ const SIGNS: [(&str, &str); 8] = [
     ("!", "not"),
 ];
 
+/// Signs of limits, and how a column states them.
+const LIMITS: [(&str, &str); 6] =
+    [(">=", "at least"), ("≥", "at least"), (">", "above"), ("<=", "at most"), ("≤", "at most"), ("<", "below")];
+
 /// A change of one of these kinds where the statement ceases to be understood.
 pub(super) fn mended(wrong: &Wrong<'_>) -> Option<Change> {
     let outside = outside_texts(wrong.statement);
     let here = Here { wrong, words: words(&outside), outside: &outside };
-    here.sign()
+    here.limit()
+        .or_else(|| here.sign())
         .or_else(|| here.separated())
         .or_else(|| here.decimal())
         .or_else(|| here.feet())
@@ -82,6 +88,20 @@ impl Here<'_> {
             let what = format!("'{sign}' has no meaning in a book.");
             self.change(range, &format!(" {own} "), what, format!("'{own}' in its place"))
         })
+    }
+
+    /// A limit of a column, written as a comparison.
+    fn limit(&self) -> Option<Change> {
+        if self.wrong.rule != Rule::field_line {
+            return None;
+        }
+        let at = self.wrong.at;
+        let rest = self.outside.get(at..)?;
+        let (sign, own) = LIMITS.iter().find(|(sign, _)| rest.starts_with(sign))?;
+        let value = self.after(at + sign.len());
+        let what = format!("A limit of a column is written in words, not with '{sign}'.");
+        let fix = format!("{own} {}", self.statement().get(value).unwrap_or("…"));
+        self.change(at..at + sign.len(), &format!(" {own} "), what, fix)
     }
 
     /// A second statement on the line, and the choice of programming languages.
