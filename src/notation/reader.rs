@@ -198,7 +198,12 @@ impl<'b> Reader<'b> {
             Rule::aggregate => self.aggregate(pair),
             Rule::call => self.call(pair),
             Rule::signed | Rule::signed_bare | Rule::expected | Rule::table_cell => self.signed(pair),
-            _ => Expr { node: Node::Literal(self.literal(pair)), span },
+            _ => {
+                let (before, written) = (self.problems.len(), pair.as_str().trim().to_owned());
+                let literal = self.literal(pair);
+                let unread = self.problems[before..].iter().any(|p| p.kind == "unknown unit");
+                Expr { node: if unread { self.unread_value(written) } else { Node::Literal(literal) }, span }
+            }
         }
     }
 
@@ -578,14 +583,25 @@ impl<'b> Reader<'b> {
         Literal::Number { value, unit }
     }
 
+    /// What stands for a value of which the unit is not known: a name that could not be read, from which nothing follows.
+    fn unread_value(&mut self, written: String) -> Node {
+        self.unread.push(written.clone());
+        Node::Name(written)
+    }
+
     /// A unit by name; unknown ones are a problem.
     pub fn unit(&mut self, name: &str, span: Span) -> Option<Unit> {
         match Unit::read(name) {
             Ok(unit) => Some(unit),
             Err(part) => {
                 let near = nearest(&part, UNITS.iter().flat_map(|u| u.names).copied());
-                let fix = near
-                    .map_or("a unit such as ft, in, sf, ea, lb, hr, psf".to_owned(), |n| name.replacen(&part, n, 1));
+                let fix = match near {
+                    _ if ["percent", "percents", "pct"].contains(&part.to_lowercase().as_str()) => {
+                        "%, as in 10%".to_owned()
+                    }
+                    Some(near) => name.replacen(&part, near, 1),
+                    None => "a unit such as ft, in, sf, ea, lb, hr, psf".to_owned(),
+                };
                 self.problem(span, "unknown unit", format!("'{part}' is not a unit."), fix);
                 None
             }

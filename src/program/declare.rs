@@ -189,12 +189,12 @@ pub fn plain_words(name: &str) -> String {
 impl Declarations {
     /// A problem at a place of a book.
     pub fn problem(&mut self, text: &Arc<Text>, span: Span, kind: &'static str, what: String, fix: String) {
-        if NOT_FOUND.contains(&kind) {
-            let name = text.text.get(span.range()).unwrap_or("");
-            if self.lacking || self.unread.contains(name) {
-                self.untold = true;
-                return;
-            }
+        let name = text.text.get(span.range()).unwrap_or("");
+        let unread = self.unread.contains(name);
+        // a value that could not be read is no name: whatever is said of it follows from that
+        if NOT_FOUND.contains(&kind) && (self.lacking || unread) || unread && !name.starts_with(char::is_alphabetic) {
+            self.untold = true;
+            return;
         }
         let problem = Problem::stop(kind, what).in_book(text, span);
         self.tell(if fix.is_empty() { problem } else { problem.fix(fix) });

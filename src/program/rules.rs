@@ -443,6 +443,10 @@ impl Resolver {
             }
             rows.push((kind, values));
         }
+        if example.unread && rows.is_empty() {
+            // what it shows is of rows that could not be read
+            return None;
+        }
         let kind = rows.first().map_or(self.d.job, |(k, _)| *k);
         let scope = self.scope_of(kind, text);
         let mut shows = Vec::new();
