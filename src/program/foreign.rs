@@ -36,14 +36,21 @@ pub(super) fn instead(name: &str, arguments: &[String]) -> Option<String> {
         ("and", [_, _, ..]) => Some(format!("({})", arguments.join(" and "))),
         ("or", [_, _, ..]) => Some(format!("({})", arguments.join(" or "))),
         ("isblank", [x]) => Some(format!("{x} is not given")),
-        ("sum" | "sumif" | "sumifs", _) => Some("sum of rooms (…), with 'where …' for a condition".to_owned()),
-        ("count" | "countif" | "countifs", _) => Some("count of rooms, with 'where …' for a condition".to_owned()),
         ("average" | "mean", _) => Some("sum of rooms (…) / count of rooms".to_owned()),
-        ("vlookup" | "hlookup" | "xlookup" | "lookup" | "index", _) => {
+        // each with a condition too, or several
+        (name, _) if conditional(name) == "sum" => Some("sum of rooms (…), with 'where …' for a condition".to_owned()),
+        (name, _) if conditional(name) == "count" => Some("count of rooms, with 'where …' for a condition".to_owned()),
+        // in columns, in rows or in both
+        (name, _) if name == "index" || name.ends_with("lookup") => {
             Some("a table, which is called by its name".to_owned())
         }
         _ => None,
     }
+}
+
+/// The name of a function without the ending that says that it takes conditions.
+fn conditional(name: &str) -> &str {
+    name.strip_suffix("ifs").or_else(|| name.strip_suffix("if")).unwrap_or(name)
 }
 
 /// The built-in book that declares a function or a table of this name.
@@ -67,6 +74,9 @@ mod tests {
         assert_eq!(told("sqrt", &["x"]).as_deref(), Some("square_root(x)"));
         assert_eq!(told("MAX", &["a", "b"]).as_deref(), Some("longer(a, b)"));
         assert_eq!(told("if", &["a > b", "1", "2"]).as_deref(), Some("(1 when a > b, 2 otherwise)"));
+        let counted = told("countif", &["a", "b"]);
+        assert_eq!(counted.as_deref(), Some("count of rooms, with 'where …' for a condition"));
+        assert_eq!(told("lookup", &["a"]).as_deref(), Some("a table, which is called by its name"));
         assert_eq!(told("zebra", &["a"]), None);
     }
 

@@ -233,17 +233,17 @@ impl Resolver {
             );
             return None;
         }
-        let rows = self.cells(text, block, &types)?;
-        Some(self.arranged_table(block, &types, &rows))
+        let (rows, keys) = self.cells(text, block, &types)?;
+        Some(self.arranged_table(block, &types, &rows, keys))
     }
 
-    /// Every cell as a constant in base units; wrong ones are problems.
+    /// Every cell as a constant in base units, and what each row is asked for by; wrong ones are problems.
     fn cells(
         &mut self,
         text: &Arc<Text>,
         block: &TableBlock,
         types: &[(Type, Option<Unit>)],
-    ) -> Option<Vec<Vec<Constant>>> {
+    ) -> Option<(Vec<Vec<Constant>>, Vec<Keyed>)> {
         let mut out = Vec::new();
         let mut sound = true;
         if block.rows.is_empty() {
@@ -282,10 +282,10 @@ impl Resolver {
             }
         }
         let keyed = keyed(block);
-        let keys: Vec<(Vec<Key>, usize)> =
+        let keys: Vec<Keyed> =
             out.iter().map(|(row, n)| (keyed.iter().map(|i| self.key(row[*i])).collect(), *n)).collect();
         self.duplicates(block, &keys);
-        sound.then(|| out.into_iter().map(|(row, _)| row).collect())
+        sound.then(|| (out.into_iter().map(|(row, _)| row).collect(), keys))
     }
 
     fn cell(&mut self, text: &Arc<Text>, cell: &Expr, ty: Type) -> Option<Constant> {
@@ -336,9 +336,14 @@ impl Resolver {
         self.d.problem(text, span, "number too large", what, "a smaller figure".to_owned());
     }
 
-    fn arranged_table(&mut self, block: &TableBlock, types: &[(Type, Option<Unit>)], rows: &[Vec<Constant>]) -> Table {
-        let keyed = keyed(block);
-        let keys = keyed
+    fn arranged_table(
+        &mut self,
+        block: &TableBlock,
+        types: &[(Type, Option<Unit>)],
+        rows: &[Vec<Constant>],
+        mut sorted: Vec<Keyed>,
+    ) -> Table {
+        let keys = keyed(block)
             .iter()
             .map(|i| TableKey {
                 name: block.columns[*i].name.name.clone(),
@@ -361,10 +366,7 @@ impl Resolver {
                 TableResult { ty, unit, values: rows.iter().zip(&block.rows).map(kept).collect() }
             })
             .collect();
-        let sorted: Vec<(Vec<Key>, usize)> =
-            rows.iter().enumerate().map(|(n, row)| (keyed.iter().map(|i| self.key(row[*i])).collect(), n)).collect();
         let mut table = Table { name: block.name.name.clone(), keys, branches: vec![Branch::default()], results };
-        let mut sorted = sorted;
         sorted.sort_by(|a, b| a.0.cmp(&b.0));
         let all: Vec<(&[Key], usize)> = sorted.iter().map(|(k, n)| (k.as_slice(), *n)).collect();
         fill(&mut table.branches, 0, &all);
@@ -379,8 +381,8 @@ impl Resolver {
         }
     }
 
-    fn duplicates(&mut self, block: &TableBlock, rows: &[(Vec<Key>, usize)]) {
-        let mut seen: Vec<&(Vec<Key>, usize)> = rows.iter().collect();
+    fn duplicates(&mut self, block: &TableBlock, rows: &[Keyed]) {
+        let mut seen: Vec<&Keyed> = rows.iter().collect();
         seen.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.cmp(&b.1)));
         for pair in seen.windows(2) {
             if pair[0].0.cmp(&pair[1].0) == Ordering::Equal {
@@ -394,6 +396,9 @@ impl Resolver {
         }
     }
 }
+
+/// What a row is asked for by, and its number.
+type Keyed = (Vec<Key>, usize);
 
 /// Whether a constant of one type may stand in a column of another: of its class, or nought where quantities stand.
 fn stands_for(constant: Option<Constant>, is: Type, ty: Type) -> bool {

@@ -386,13 +386,13 @@ fn rooms(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head: He
 /// Each item of each bid, those that moved it most first.
 fn items(workbook: &mut Workbook, styles: &Styles, variance: &Variance, head: Head<'_>) -> Result<(), XlsxError> {
     let sheet = add(workbook, "Items by bid", head)?;
-    let most_first = |bid: &'_ Bid| {
-        let mut items: Vec<Moved> = bid.within.items.clone();
-        items.sort_by_key(|item| std::cmp::Reverse(item.new.abs_diff(item.old)));
-        items
-    };
-    let sorted: Vec<(&Bid, Vec<Moved>)> = variance.bids.iter().map(|bid| (bid, most_first(bid))).collect();
-    let all = || sorted.iter().flat_map(|(bid, items)| items.iter().map(move |item| (*bid, item)));
+    let mut sorted: Vec<(&Bid, &Moved)> = Vec::new();
+    for bid in &variance.bids {
+        let from = sorted.len();
+        sorted.extend(bid.within.items.iter().map(|item| (bid, item)));
+        sorted[from..].sort_by_key(|(_, item)| std::cmp::Reverse(item.new.abs_diff(item.old)));
+    }
+    let all = || sorted.iter().copied();
     let moved = |m: &Moved| m.old != m.new || m.effects.each() != [0; 4];
     let rows = all().filter(|(_, m)| moved(m)).count().min(MOST_ROWS);
     let names: Vec<String> = variance.bids.iter().map(|b| file_name(&b.path)).collect();
