@@ -16,6 +16,7 @@ use hardlid::program::{
 use hardlid::quantity::show::Style;
 use hardlid::quantity::{Date, Decimal, Dimension, Number, Unit};
 use hardlid::source::{CellPlace, Span, Text};
+use hardlid::workbook::live::JobFormula;
 use hardlid::workbook::write::{self, Document, Limits, PricesFile, written_by_us};
 use std::io::Cursor;
 
@@ -438,13 +439,17 @@ impl Job {
             prices_file: self.prices.then_some(prices),
             input_digest: "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",
             tool_version: "0.1.0",
-            job_live: &self.job_live,
+            job_live: &self.formulas(),
             live: &hardlid::workbook::live::RowFormulas::default(),
             plans: &[],
             painting: &hardlid::drawing::Painting::default(),
             carried: &[],
             limits: self.limits,
         })
+    }
+
+    fn formulas(&self) -> Vec<JobFormula> {
+        self.job_live.iter().map(|(name, template)| JobFormula::new(name, template)).collect()
     }
 
     fn bytes(&self) -> Vec<u8> {
@@ -761,7 +766,8 @@ fn a_choice_that_hangs_on_what_was_given_is_live() {
     let (program, _) = hardlid::program::compile(layers, None, hardlid::natives()).unwrap();
     let live = |given: &[JobFigure]| {
         let formulas = hardlid::workbook::live::job_formulas(&program, given);
-        formulas.into_iter().find(|(name, _)| name == "profit_amount").unwrap().1
+        let JobFormula { template, on, .. } = formulas.into_iter().find(|f| f.name == "profit_amount").unwrap();
+        (template, on.join(" "))
     };
     let margin = JobFigure {
         field: program.schema.field_named(program.job, "margin").unwrap(),
@@ -769,9 +775,12 @@ fn a_choice_that_hangs_on_what_was_given_is_live() {
         label: "Margin".to_owned(),
         value: Ok(Value::Number(n("0.12"))),
     };
-    // The book: margin when it is given, else profit as a markup.
-    assert_eq!(live(&[margin]), "ROUND(ROUND((({before_profit}*{margin})/(1-{margin})),8),2)");
-    assert_eq!(live(&[]), "ROUND(ROUND(({profit}*{before_profit}),8),2)");
+    // The book: margin when it is given, else profit as a markup; either may be typed later.
+    let by_margin = "ROUND(ROUND((({before_profit}*{margin})/(1-{margin})),8),2)";
+    let by_profit = "ROUND(ROUND(({profit}*{before_profit}),8),2)";
+    let either = format!("IF({{margin}}<>\"\",{by_margin},{by_profit})");
+    assert_eq!(live(&[margin]), (either.clone(), "before_profit margin margin".to_owned()));
+    assert_eq!(live(&[]), (either, "profit before_profit".to_owned()));
 }
 
 #[test]

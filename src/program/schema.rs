@@ -573,6 +573,25 @@ impl Schema {
         &self.fields[id.0 as usize]
     }
 
+    /// Settings of the job: what is read of it that rules work with. Texts and dates that a bid only tells are none.
+    pub fn settings(&self) -> impl Iterator<Item = FieldId> + '_ {
+        let fields = self.kinds.iter().filter(|k| k.single).flat_map(|k| &k.fields).copied();
+        fields.filter(|id| self.is_setting(*id))
+    }
+
+    /// Whether a field is a setting of the job.
+    #[must_use]
+    pub fn is_setting(&self, id: FieldId) -> bool {
+        let field = self.field(id);
+        let chooses = self.options.as_ref().is_some_and(|o| o.named_by == Some(id));
+        let works = match field.ty {
+            Type::Number { .. } | Type::YesNo => true,
+            Type::Text => self.looked_at.binary_search(&id).is_ok() && !self.telling.contains(&id) && !chooses,
+            Type::Date | Type::Thing(_) => false,
+        };
+        works && field.input.is_some() && self.kind(field.kind).single
+    }
+
     /// The kind whose rows lines count toward (rooms): the first that is read from a sheet and belongs to no other.
     #[must_use]
     pub fn root_kind(&self) -> Option<KindId> {

@@ -9,7 +9,7 @@ mod lookup;
 mod rows;
 mod term;
 
-pub use figures::job_formulas;
+pub use figures::{JobFormula, job_formulas, names_in};
 pub use lookup::{LiveTable, TableCell};
 pub use rows::{Helped, RowFormulas, row_formulas};
-pub use term::{Fold, Piece};
+pub use term::{Fold, Piece, quoted};

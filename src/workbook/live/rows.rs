@@ -213,7 +213,8 @@ impl<'a> Writer<'a> {
                     _ => {}
                 }
                 for field in fields.into_iter().filter(|f| met.insert(*f)) {
-                    let has_cell = self.column_of(field).is_some() && self.field(field).input.is_some();
+                    let read = self.field(field).input.is_some();
+                    let has_cell = read && (self.column_of(field).is_some() || self.program.schema.is_setting(field));
                     let worked = self.stands(field) && !matches!(self.field(field).ty, Type::Thing(_));
                     if has_cell || worked {
                         out.insert(field);
@@ -251,7 +252,7 @@ impl<'a> Writer<'a> {
             return None;
         }
         if self.program.schema.kind(field.kind).single {
-            return self.of_job(id);
+            return self.of_job(id, making);
         }
         if field.input.is_some() {
             return self.input(id);
@@ -266,15 +267,19 @@ impl<'a> Writer<'a> {
         self.step(segment, reg, making)
     }
 
-    /// A value of the job is the same for every row, and its cell is not on any sheet.
-    fn of_job(&self, id: FieldId) -> Option<Term> {
-        self.run.columns.get(id.0 as usize)?.as_ref()?;
-        match self.field(id).ty {
-            Type::Number { .. } => self.run.number(&self.program.schema, id, 0).ok().map(Term::Constant),
-            Type::Text => self.run.text(id, 0).ok().map(|t| Term::Words(t.to_string())),
-            Type::YesNo => self.run.yes_no(id, 0).ok().map(truth),
-            Type::Date | Type::Thing(_) => None,
+    /// A value of the job is the same for every row: a setting stands in a cell, and what is worked out from settings is
+    /// worked out where it is needed.
+    fn of_job(&self, id: FieldId, making: &mut Making) -> Option<Term> {
+        let schema = &self.program.schema;
+        if schema.is_setting(id) {
+            return cell_of(id, self.field(id));
         }
+        if let Some((segment, reg)) = self.made.get(&id) {
+            return self.step(*segment, *reg, making);
+        }
+        let changes = schema.options.as_ref().is_some_and(|o| o.named_by == Some(id));
+        self.run.columns.get(id.0 as usize)?.as_ref().filter(|_| !changes)?;
+        self.constant(id, 0)
     }
 
     /// A step of a segment; a cell where one holds it.
@@ -368,11 +373,14 @@ impl<'a> Writer<'a> {
         let (Op::Field(id) | Op::Parent(id)) = segment.steps.get(reg as usize)?.op else { return None };
         let field = self.field(id);
         let input = field.input.as_ref()?;
-        if self.program.schema.kind(field.kind).single {
-            return Some(truth(self.run.columns.get(id.0 as usize)?.as_ref()?.fault(0).is_none()));
-        }
         if input.default.is_some() || input.stock_of.is_some() {
             return Some(truth(true));
+        }
+        if self.program.schema.is_setting(id) {
+            return joined([vec![Piece::Cell(id), words("<>\"\"")]]).map(Term::YesNo);
+        }
+        if self.program.schema.kind(field.kind).single {
+            return Some(truth(self.run.columns.get(id.0 as usize)?.as_ref()?.fault(0).is_none()));
         }
         match self.column_of(id) {
             Some(_) => joined([vec![Piece::Typed(id), words("<>\"\"")]]).map(Term::YesNo),

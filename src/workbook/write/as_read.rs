@@ -6,7 +6,7 @@
 use super::cells::{Cells as _, InSheet};
 use super::layout::{Layout, TableLayout, quoted};
 use super::rooms::raw_cell;
-use super::{Book, Document, edge, prices};
+use super::{Book, Document, edge, job, prices};
 use crate::engine::{InputTable, RawCell};
 use crate::program::FieldId;
 use crate::quantity::Number;
@@ -113,7 +113,12 @@ fn help(doc: &Document<'_>, table: &TableLayout, (id, from): (FieldId, usize), r
 
 /// The formula that says whether one cell is as it was, which a column of the sheet holds in the same row.
 pub fn unless_same(cell: &str, copy: u16, row: u32) -> String {
-    format!("IF(EXACT({cell},'{AS_READ}'!{}{row}),\"\",\"{CHANGED}\")", column_letters(copy))
+    unless(&format!("EXACT({cell},'{AS_READ}'!{}{row})", column_letters(copy)))
+}
+
+/// The formula that says whether a condition holds still.
+pub fn unless(holds: &str) -> String {
+    format!("IF({holds},\"\",\"{CHANGED}\")")
 }
 
 /// The formula that says whether a row is as it was read; `out` is emptied first.
@@ -129,15 +134,20 @@ pub fn since(table: &TableLayout, row: u32, out: &mut String) {
     let _ = write!(out, "),\"\",\"{CHANGED}\")");
 }
 
-/// What the Bid says of changes since pricing, as a formula; nothing where no row is watched.
+/// What the Bid says of changes since pricing, as a formula; nothing where nothing is watched.
 pub fn told(doc: &Document<'_>, layout: &Layout) -> Option<String> {
     let watched = layout.tables().filter_map(|t| Some(format!("COUNTIF({},\"{CHANGED}\")", t.range(t.since()?))));
-    let counts: Vec<String> = watched.collect();
-    let rows = (!counts.is_empty()).then(|| counts.join("+"))?;
-    let of_rows = format!("IF({rows}=0,\"\",\"Rows changed since pricing: \"&({rows})&\". Price again.\")");
-    let Some(_) = layout.cost_copies else { return Some(of_rows) };
-    let prices = prices::changed(doc);
-    Some(format!(
-        "{of_rows}&IF({prices}=0,\"\",\" Prices changed: \"&({prices})&\". What is built and cut was chosen at the first ones.\")"
-    ))
+    let rows: Vec<String> = watched.collect();
+    let rows = (!rows.is_empty()).then(|| rows.join("+"));
+    let counts = [(rows, "Rows"), (job::changed(doc), "Settings")];
+    let of_counts = counts.into_iter().filter_map(|(count, what)| {
+        let count = count?;
+        Some(format!("IF({count}=0,\"\",\"{what} changed since pricing: \"&({count})&\". Price again. \")"))
+    });
+    let of_prices = layout.cost_copies.map(|_| {
+        let prices = prices::changed(doc);
+        format!("IF({prices}=0,\"\",\"Prices changed: \"&({prices})&\". What is built and cut was chosen at the first ones.\")")
+    });
+    let all: Vec<String> = of_counts.chain(of_prices).collect();
+    (!all.is_empty()).then(|| all.join("&"))
 }

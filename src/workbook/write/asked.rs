@@ -19,8 +19,22 @@ const NOTE_WIDTH: u32 = 260;
 /// What a column that is read asks for: what it takes, within which limits, and what a blank cell stands for.
 pub fn asked(schema: &Schema, id: FieldId) -> String {
     let field = schema.field(id);
-    let Some(input) = &field.input else { return String::new() };
-    let mut out = takes(schema, id, field, input);
+    field.input.as_ref().map_or_else(String::new, |input| told(schema, id, input, takes(schema, id, field, input)))
+}
+
+/// The same of a cell whose numbers stand in a unit, for a field of numbers.
+pub fn asked_in(schema: &Schema, id: FieldId, unit: &str) -> String {
+    let field = schema.field(id);
+    let takes = |input| match field.ty {
+        Type::Number { .. } if !unit.is_empty() => format!("A number in {unit}"),
+        _ => takes(schema, id, field, input),
+    };
+    field.input.as_ref().map_or_else(String::new, |input| told(schema, id, input, takes(input)))
+}
+
+fn told(schema: &Schema, id: FieldId, input: &Input, takes: String) -> String {
+    let field = schema.field(id);
+    let mut out = takes;
     out.push_str(&limits(field, input));
     out.push('.');
     let is_key = schema.kind(field.kind).key == Some(id);

@@ -1,9 +1,10 @@
 //! What stands where in the bid's build-up: sums of lines, the job's figures in the book's order, their rates.
 
-use super::Document;
+use super::{Document, job};
 use crate::pricing::JobFigure;
 use crate::program::{Field, Flavor, LineKind, Type, Value};
 use crate::quantity::{Dimension, Number};
+use crate::workbook::live::{JobFormula, names_in};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A row of money, in order.
@@ -38,15 +39,10 @@ pub struct BuildUp<'a> {
     pub project: Option<&'a str>,
 }
 
-/// Names that a live formula uses.
-pub fn names_in(template: &str) -> impl Iterator<Item = &str> {
-    template.split('{').skip(1).filter_map(|part| part.split_once('}').map(|(name, _)| name))
-}
-
 /// A figure's live formula.
 #[must_use]
 pub fn template<'a>(doc: &Document<'a>, name: &str) -> Option<&'a str> {
-    doc.job_live.iter().find(|(n, _)| n == name).map(|(_, t)| t.as_str())
+    doc.job_live.iter().find(|f| f.name == name).map(|f| f.template.as_str())
 }
 
 /// The sum of lines that a figure is, where it is nothing else.
@@ -151,8 +147,10 @@ impl<'a> BuildUp<'a> {
     fn rate_places(&mut self, doc: &Document<'a>, settings: Vec<&'a JobFigure>) {
         let rate_names: BTreeSet<&str> =
             settings.iter().filter(|f| is_rate(doc.schema.field(f.field), f)).map(|f| f.name.as_str()).collect();
-        let names_of =
-            |name: &str| -> BTreeSet<&str> { template(doc, name).map(|t| names_in(t).collect()).unwrap_or_default() };
+        let names_of = |name: &str| -> BTreeSet<&str> {
+            let formula = doc.job_live.iter().find(|f| f.name == name);
+            formula.map(|f| f.on.iter().map(String::as_str).collect()).unwrap_or_default()
+        };
         let rates_of =
             |name: &str| -> BTreeSet<&str> { names_of(name).into_iter().filter(|n| rate_names.contains(n)).collect() };
         let all_live = self.rows.iter().all(|r| match r {
@@ -160,7 +158,7 @@ impl<'a> BuildUp<'a> {
             Row::Sum(..) => true,
             Row::Total => doc.priced.job.iter().all(|f| f.name != "total") || template(doc, "total").is_some(),
         });
-        for rate in settings {
+        for rate in settings.into_iter().filter(|f| f.value.is_ok()) {
             let field = doc.schema.field(rate.field);
             let name = rate.name.as_str();
             let users: Vec<&'a JobFigure> =
@@ -218,7 +216,8 @@ impl<'a> BuildUp<'a> {
                 continue;
             }
             let mut on: Vec<String> = Vec::new();
-            for base in template(doc, &amount.name).into_iter().flat_map(names_in).filter_map(label) {
+            let named = doc.job_live.iter().find(|f| f.name == amount.name);
+            for base in named.into_iter().flat_map(|f| &f.on).filter_map(|name| label(name)) {
                 if !on.contains(&base) {
                     on.push(base);
                 }
@@ -283,8 +282,12 @@ impl Cells {
         for (row, (rate, _)) in (rates + 1..).zip(&plan.rates) {
             cells.put(&rate.name, 'B', row);
         }
+        // a setting that stands nowhere on the Bid stands on Job
+        for (id, row) in job::settings(doc) {
+            cells.at.entry(doc.schema.field(id).name.clone()).or_insert_with(|| job::address(row));
+        }
         for name in &plan.nothing {
-            cells.at.insert((*name).to_owned(), "0".to_owned());
+            cells.at.entry((*name).to_owned()).or_insert_with(|| "0".to_owned());
         }
         for (name, sum) in plan.sums.iter().copied().chain(["material", "labor", "hours"].map(|s| (s, s))) {
             if let Some(cell) = cells.at.get(&format!("lines {sum}")).cloned() {
@@ -313,7 +316,7 @@ impl Cells {
         self.blank.extend(of_sums);
         loop {
             let before = self.blank.len();
-            for (name, template) in doc.job_live {
+            for JobFormula { name, template, .. } in doc.job_live {
                 if names_in(template).any(|n| self.blank.contains(n)) {
                     self.blank.insert(name.clone());
                 }

@@ -2,7 +2,7 @@
 
 use super::as_read::AS_READ;
 use super::layout::{TableLayout, quoted};
-use super::{Document, tables};
+use super::{Document, job, tables};
 use crate::notation::tree::How;
 use crate::program::{FieldId, KindId, Schema};
 use crate::source::column_letters;
@@ -20,6 +20,8 @@ pub struct Places {
     sheets: FxHashMap<KindId, Sheet>,
     cells: FxHashMap<FieldId, Place>,
     typed: FxHashMap<FieldId, String>,
+    /// Cells of the job's settings.
+    settings: FxHashMap<FieldId, String>,
     /// First and last row of each table on its sheet, and how many keys it has.
     tables: FxHashMap<u32, ((u32, u32), usize)>,
 }
@@ -63,6 +65,7 @@ impl Places {
         if doc.live.is_empty() {
             return out;
         }
+        out.settings = job::settings(doc).map(|(id, row)| (id, job::address(row))).collect();
         let placed = tables::places(&doc.live.tables);
         for table in &doc.live.tables {
             if let Some(rows) = placed.get(&table.number) {
@@ -108,6 +111,7 @@ impl Places {
         for piece in pieces {
             match piece {
                 Piece::Words(text) => out.push_str(text),
+                Piece::Cell(id) if self.settings.contains_key(id) => out.push_str(self.settings.get(id)?),
                 Piece::Cell(id) => {
                     let place = self.cells.get(id)?;
                     self.cell(schema.field(*id).kind, place.aside, &place.letters, at, out)?;

@@ -21,6 +21,7 @@ mod checks;
 mod cuts;
 mod figures;
 mod filled;
+mod job;
 mod layout;
 mod lines;
 mod links;
@@ -46,7 +47,7 @@ use crate::problem::Problem;
 use crate::program::Schema;
 use crate::quantity::Date;
 use crate::workbook::carried::Row;
-use crate::workbook::live::RowFormulas;
+use crate::workbook::live::{JobFormula, RowFormulas};
 use crate::workbook::open::LONGEST_TEXT;
 use layout::Layout;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
@@ -80,11 +81,10 @@ pub struct Document<'a> {
     pub input_digest: &'a str,
     /// Version of the tool.
     pub tool_version: &'a str,
-    /// Live formulas for figures of the job, by the figure's name. A template names other figures in braces,
-    /// `{direct}*0.1`, and sums of lines as `{lines material}`, `{lines labor}` and `{lines hours}`; where no figure has
-    /// that name, `{material}`, `{labor}` and `{hours}` are the same. A figure without a template, or whose template
-    /// names something that is not on the Bid, is written as a value.
-    pub job_live: &'a [(String, String)],
+    /// Live formulas for figures of the job. Where no figure has that name, `{material}`, `{labor}` and `{hours}` are the
+    /// sums of lines. A figure without a formula, or whose formula names something that stands in no cell, is written as a
+    /// value.
+    pub job_live: &'a [JobFormula],
     /// Live formulas of rows.
     pub live: &'a RowFormulas,
     /// Layouts to draw, one for each different one; none makes no sheet of plans.
@@ -181,6 +181,12 @@ pub const SHEETS: &[SheetRecord] = &[
                   such as openings, follows on sheets of its own.",
         there: always,
         write: rooms::write,
+    },
+    SheetRecord {
+        name: job::JOB,
+        purpose: "The settings of the job that rules work with, each in a cell to type in, with what it counts as.",
+        there: job::there,
+        write: job::write,
     },
     SheetRecord {
         name: "Schemes",

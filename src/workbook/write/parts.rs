@@ -1,6 +1,6 @@
 //! Parts: the build-up of each part of the bid and of the bid with each alternate, side by side and live.
 
-use super::build_up::{BuildUp, Cells, names_in, template};
+use super::build_up::{BuildUp, Cells, template};
 use super::layout::{Layout, LineColumn};
 use super::lines::{ALTERNATE_LABOR, ALTERNATE_MATERIAL, kind_word};
 use super::page::{Table, headings, set_up, width};
@@ -12,6 +12,7 @@ use crate::pricing::{Figures, JobFigure};
 use crate::program::{LineKind, Value};
 use crate::quantity::{Dimension, Number};
 use crate::source::column_letters;
+use crate::workbook::live::names_in;
 use rust_xlsxwriter::{Format, Worksheet, XlsxError};
 
 /// Name of the sheet.
@@ -287,6 +288,7 @@ impl Writer<'_, '_> {
             Some(row) => Some(format!("{letters}{}", row + 1)),
             None => match self.bid.at.get(name)?.as_str() {
                 "0" => Some("0".to_owned()),
+                cell if cell.contains('!') => Some(cell.to_owned()),
                 cell => Some(format!("Bid!{cell}")),
             },
         }

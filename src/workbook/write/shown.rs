@@ -4,7 +4,8 @@ use super::edge::Scale;
 use super::styles::{DATE, MONEY, RATE_PERCENT};
 use crate::engine::{Column, Data};
 use crate::problem::Problem;
-use crate::program::{Field, Flavor, Type};
+use crate::program::{Field, Flavor, Type, Value};
+use crate::quantity::length::MM_PER_INCH;
 use crate::quantity::show::usual_unit;
 use crate::quantity::{Dimension, Number, Unit};
 
@@ -42,7 +43,10 @@ pub fn shown(field: &Field, column: Option<&Column>) -> Shown {
     if dimension == Dimension::MONEY && field.style.unit.is_none() {
         return Shown { unit: "$".to_owned(), ..plain(MONEY) };
     }
-    let (name, unit) = field.style.unit.clone().unwrap_or_else(|| usual_unit(dimension, field.style.metric));
+    let (name, unit) = field.style.unit.clone().unwrap_or_else(|| match small(field) {
+        Some(inches) => ("in".to_owned(), inches),
+        None => usual_unit(dimension, field.style.metric),
+    });
     let scale = Scale::between(field.unit.factor, unit.factor);
     let whole = flavor == Flavor::Count || (scale.keeps_whole() && column.is_some_and(all_whole));
     let places = match (whole, field.style.step.as_ref().and_then(|s| places_of(s, unit))) {
@@ -56,6 +60,14 @@ pub fn shown(field: &Field, column: Option<&Column>) -> Shown {
         },
     };
     Shown { format: number_format(&name, places), unit: name, scale, factor: unit.factor }
+}
+
+/// Inches, for what is read as a length and is a part of a foot where nobody says otherwise.
+fn small(field: &Field) -> Option<Unit> {
+    let default = field.input.as_ref()?.default.as_ref().filter(|_| !field.style.metric)?;
+    let (Value::Number(n), Some(Dimension::LENGTH)) = (default, field.ty.dimension()) else { return None };
+    let foot = Number::from(MM_PER_INCH).times(&Number::from(12)).ok()?;
+    if n.is_zero() || *n >= foot { None } else { Unit::named("in") }
 }
 
 /// A heading with its unit: `Tee run (ft)`.
