@@ -386,6 +386,50 @@ fn what_was_changed_since_pricing_is_said() {
     assert_eq!((marks(&mut both, "Rooms"), marks(&mut both, "Openings")), (vec![], vec![]));
 }
 
+/// Three rooms, one of them not a rectangle, whose board is taken off by area with waste, by the built-in rules and the demo's
+/// prices, with settings of the job besides.
+fn by_built_in_rules(job: &[(&str, &str)]) -> Both {
+    let row = |cells: &[&str]| cells.iter().map(|c| (*c).to_owned()).collect::<Vec<_>>();
+    let rooms = vec![
+        row(&["Room", "Length", "Width", "Perimeter"]),
+        row(&["101", "20'", "14'", ""]),
+        row(&["102", "31'-4\"", "11'-2\"", ""]),
+        row(&["103", "", "", "20' E, 8' N, 6' W, 6' N, 14' W, 14' S"]),
+    ];
+    let job = job.iter().map(|(name, value)| row(&[name, value])).collect();
+    let machine = Memory::new(Date::new(2026, 3, 2).unwrap())
+        .with("rooms.xlsx", workbook_of(&[("Rooms", rooms), ("Job", job)]))
+        .with("yard.xlsx", include_bytes!("../workbooks/demo-prices.xlsx").as_slice());
+    assert_eq!(run(["hardlid", "price", "rooms.xlsx", "--prices", "yard.xlsx"], &machine), Ended::Done);
+    Both::of(&machine.bytes("rooms.priced.xlsx").unwrap())
+}
+
+/// Settings that are typed where nothing was given, or in place of what the price book says, bring the bid to what the
+/// program makes of them: waste by way of the lines, what tax is on and whether profit is a margin by way of the Bid.
+#[test]
+fn settings_typed_into_the_workbook_move_the_bid_as_the_program_would() {
+    let mut both = by_built_in_rules(&[]);
+    let total = both.amount("Total");
+    let (waste, (tax, _), (margin, left)) =
+        (both.find("Bid", "Board waste"), both.find("Job", "Tax on"), both.find("Job", "Margin"));
+    let mut reached = vec![total];
+    let mut same = |both: &mut Both, job: &[(&str, &str)]| {
+        let mut anew = by_built_in_rules(job);
+        assert_eq!(both.amount("Total"), anew.amount("Total"), "{job:?}");
+        reached.push(both.amount("Total"));
+    };
+    both.type_in("Bid", (waste.0, waste.1 + 1), 0.09);
+    same(&mut both, &[("Board waste", "9%")]);
+    both.put_text("Job", (tax, left + 1), "all");
+    both.model.evaluate();
+    same(&mut both, &[("Board waste", "9%"), ("Tax on", "all")]);
+    both.type_in("Job", (margin, left + 1), 0.125);
+    same(&mut both, &[("Board waste", "9%"), ("Tax on", "all"), ("Margin", "12.5%")]);
+    assert!(reached.windows(2).all(|pair| pair[0] < pair[1]), "{reached:?}");
+    let line = (0..12).map(|row| text(&both.anew("Bid", (row, 0)))).find(|t| t.contains("changed"));
+    assert_eq!(line.unwrap(), "Settings changed since pricing: 2. Price again. ");
+}
+
 /// A text, or nothing.
 fn text(value: &CellValue) -> String {
     match value {
@@ -446,7 +490,7 @@ fn a_price_that_is_typed_into_the_workbook_reaches_its_lines_and_the_total() {
     let CellValue::Number(before) = both.anew("Prices", (tee, cost)) else { panic!("no price") };
     both.type_in("Prices", (tee, cost), before * 0.75 / 0.60);
     assert_eq!(both.amount("Total"), 26_560);
-    assert_eq!(told(&both).unwrap(), " Prices changed: 1. What is built and cut was chosen at the first ones.");
+    assert_eq!(told(&both).unwrap(), "Prices changed: 1. What is built and cut was chosen at the first ones.");
     both.type_in("Prices", (tee, cost), before);
     assert_eq!((both.amount("Total"), told(&both)), (26_337, None));
 }

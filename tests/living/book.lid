@@ -49,6 +49,13 @@ rows job  from "Job"
     spare  percent  heading "Spare"   otherwise 10%
     pitch  length   heading "Pitch"   otherwise 16"
     round  yes/no   heading "Round"   otherwise yes
+    least  length   heading "Least"   may be blank
+    ways   text     heading "Ways"    one of plain fancy  otherwise plain
+end
+
+for job
+    double  =  2 * pitch
+    least_of "Least of a run"  =  least when least is given, double otherwise
 end
 
 rows rooms  from "Rooms"
@@ -110,6 +117,10 @@ for rooms
     cube     "Side of a cube"    =  cube_root(gross * hang)
     same     "As long as wide"   =  length = width
     steps    "Steps"         =  (spare of gross) / 1 sf
+    doubles  "Doubles"       =  round_up(run / double) when round, run / double otherwise
+    held     "Held"          =  longer(run, least_of)
+    floor    "Floor"         =  shorter(along, least) when least is given, along otherwise
+    fancy    "Fancy"         =  "as fancy as can be" when ways is fancy and round, "plain" otherwise
     cents    "Cents"         =  round_near(rate * along * layers, to: $0.01)
     half     "Half of it"    =  -cents / 2
     item tee    "Tee"    code "T"   cut tees + 1, each run

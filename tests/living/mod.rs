@@ -18,6 +18,9 @@ type Cells = Vec<Vec<String>>;
 const ROOMS: [&str; 9] = ["Room", "Length (ft)", "Width (in)", "Drop", "Grade", "Wet", "Layers", "Extra", "Share (%)"];
 const OPENINGS: [&str; 6] = ["Room", "Long (in)", "Wide (in)", "Many", "Heavy", "Kind"];
 
+/// Settings of the job, as the rooms workbook calls them.
+const SETTINGS: [&str; 5] = ["Spare", "Pitch (ft)", "Round", "Least (ft)", "Ways"];
+
 fn pick(dice: &mut Dice, from: &[&str]) -> String {
     let at = usize::try_from(dice.roll(i128::try_from(from.len()).unwrap())).unwrap();
     from[at].to_owned()
@@ -55,8 +58,22 @@ fn opening_cell(dice: &mut Dice, column: usize) -> String {
     }
 }
 
-/// Rooms and openings.
-fn job(dice: &mut Dice) -> [Cells; 2] {
+/// A new value for a setting; where it stands for something, it may be blank.
+fn setting(dice: &mut Dice, at: usize) -> String {
+    if dice.roll(4) == 0 {
+        return String::new();
+    }
+    match at {
+        0 => number(dice, 0, 1, 2),
+        1 => number(dice, 1, 4, 2),
+        2 => pick(dice, &["yes", "no", "Yes"]),
+        3 => number(dice, 3, 70, 1),
+        _ => pick(dice, &["plain", "fancy", "Fancy"]),
+    }
+}
+
+/// Rooms, openings and settings; a sheet of settings has no headings.
+fn job(dice: &mut Dice) -> [Cells; 3] {
     let heads = |of: &[&str]| of.iter().map(|h| (*h).to_owned()).collect::<Vec<_>>();
     let (mut rooms, mut openings) = (vec![heads(&ROOMS)], vec![heads(&OPENINGS)]);
     for room in 0..4 + dice.roll(5) {
@@ -78,7 +95,12 @@ fn job(dice: &mut Dice) -> [Cells; 2] {
             openings.push(row);
         }
     }
-    [rooms, openings]
+    let settings = (0..SETTINGS.len()).filter_map(|at| {
+        // what is not named stands for what it stands for too
+        (dice.roll(4) > 0).then(|| vec![SETTINGS[at].to_owned(), setting(dice, at)])
+    });
+    let settings = settings.collect();
+    [rooms, openings, settings]
 }
 
 /// A workbook of sheets; what reads as a number is one.
@@ -98,8 +120,9 @@ fn workbook(sheets: &[(&str, &Cells)]) -> Vec<u8> {
     book.save_to_buffer().unwrap()
 }
 
-fn priced([rooms, openings]: &[Cells; 2]) -> Vec<u8> {
-    let file = File::new("rooms.xlsx", workbook(&[("Rooms", rooms), ("Openings", openings)]));
+fn priced([rooms, openings, settings]: &[Cells; 3]) -> Vec<u8> {
+    let sheets = [("Rooms", rooms), ("Openings", openings), ("Job", settings)];
+    let file = File::new("rooms.xlsx", workbook(&sheets));
     let text = |cells: &[&str]| cells.iter().map(|c| (*c).to_owned()).collect::<Vec<String>>();
     let prices = vec![
         text(&["Code", "Item", "Sold by", "Cost"]),
@@ -120,8 +143,11 @@ fn priced([rooms, openings]: &[Cells; 2]) -> Vec<u8> {
 }
 
 /// Changes some cells of a job, and the same cells of the workbook that was priced from it.
-fn change(dice: &mut Dice, job: &mut [Cells; 2], both: &mut Both) -> Vec<String> {
+fn change(dice: &mut Dice, job: &mut [Cells; 3], both: &mut Both) -> Vec<String> {
     let mut told = Vec::new();
+    for _ in 0..dice.roll(3) {
+        told.push(change_setting(dice, &mut job[2], both));
+    }
     for _ in 0..1 + dice.roll(6) {
         let at = usize::from(job[1].len() > 1 && dice.roll(2) == 0);
         let (sheet, heads) = [("Rooms", &ROOMS[..]), ("Openings", &OPENINGS[..])][at];
@@ -142,6 +168,26 @@ fn change(dice: &mut Dice, job: &mut [Cells; 2], both: &mut Both) -> Vec<String>
         job[at][row][column] = value;
     }
     both.model.evaluate();
+    told
+}
+
+/// Changes a setting, and its cell on the sheet Job, whether it was given or not.
+fn change_setting(dice: &mut Dice, settings: &mut Cells, both: &mut Both) -> String {
+    let at = usize::try_from(dice.roll(5)).unwrap();
+    let value = setting(dice, at);
+    let label = SETTINGS[at].trim_end_matches(" (ft)");
+    let (row, left) = both.find("Job", label);
+    let on_bid = both.anew("Job", (row, left + 1)) == CellValue::String("on Bid".to_owned());
+    let (sheet, (row, left)) = if on_bid { ("Bid", both.find("Bid", label)) } else { ("Job", (row, left)) };
+    match value.parse::<f64>() {
+        Ok(number) => both.put(sheet, (row, left + 1), number),
+        Err(_) => both.put_text(sheet, (row, left + 1), &value),
+    }
+    let told = format!("Job {}: {value:?}", SETTINGS[at]);
+    match settings.iter_mut().find(|line| line[0] == SETTINGS[at]) {
+        Some(line) => line[1] = value,
+        None => settings.push(vec![SETTINGS[at].to_owned(), value]),
+    }
     told
 }
 

@@ -33,6 +33,7 @@ pub struct Helped {
 pub struct RowFormulas {
     of: FxHashMap<FieldId, Vec<Piece>>,
     needs: Vec<Option<Term>>,
+    wastes: Vec<Option<Vec<Piece>>>,
     /// Input fields whose values stand beside the cells as they were read.
     pub helped: FxHashMap<FieldId, Helped>,
     /// Tables that formulas look things up in.
@@ -55,10 +56,17 @@ impl RowFormulas {
         if matches!(term, Term::Constant(_)) { None } else { term.clone().pieces_in(unit) }
     }
 
+    /// The share of an item's need that is added for waste; nothing where no cell changes it.
+    #[must_use]
+    pub fn waste(&self, item: u32) -> Option<&[Piece]> {
+        self.wastes.get(item as usize)?.as_deref()
+    }
+
     /// The tables that its formulas look at.
     fn tables_named(&self) -> BTreeSet<u32> {
         let needs = self.needs.iter().flatten().filter_map(Term::pieces);
-        let mut open: Vec<&Piece> = self.of.values().map(Vec::as_slice).chain(needs).flatten().collect();
+        let wastes = self.wastes.iter().flatten().map(Vec::as_slice);
+        let mut open: Vec<&Piece> = self.of.values().map(Vec::as_slice).chain(needs).chain(wastes).flatten().collect();
         let mut out = BTreeSet::new();
         while let Some(piece) = open.pop() {
             match piece {
@@ -104,6 +112,7 @@ pub fn row_formulas(
         }
     }
     out.needs = schema.items.iter().map(|item| writer.need(&item.need)).collect();
+    out.wastes = schema.items.iter().map(|item| writer.waste(item.waste?)).collect();
     out.tables = out.tables_named().into_iter().filter_map(|t| lookup::table(program, t)).collect();
     out.helped = writer.read.into_inner().into_iter().filter_map(|(f, r)| Some((f, r?.helped?))).collect();
     out
@@ -239,6 +248,12 @@ impl<'a> Writer<'a> {
             Need::Cut { count, each } => Term::multiplied(self.value(*count, making)?, self.value(*each, making)?),
             Need::Pieces { .. } | Need::Lump(_) => None,
         }
+    }
+
+    fn waste(&self, field: FieldId) -> Option<Vec<Piece>> {
+        let making = &mut Making { field: None, left: MOST_STEPS };
+        let term = self.value(field, making).filter(|term| !matches!(term, Term::Constant(_)))?;
+        term.pieces_in(&Number::ONE)
     }
 
     fn yes_no(&self, term: Term) -> Option<Vec<Piece>> {

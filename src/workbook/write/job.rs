@@ -191,9 +191,11 @@ impl<'a> Setting<'a> {
 
     /// What a blank stands for, as a formula writes it.
     fn blank(&self) -> Option<String> {
-        if self.raw == RawCell::Empty {
-            return self.written(self.value.as_ref());
-        }
+        if self.raw == RawCell::Empty { self.written(self.value.as_ref()) } else { self.of_blank() }
+    }
+
+    /// What a blank would stand for, whatever was given.
+    fn of_blank(&self) -> Option<String> {
         let input = self.field().input.as_ref()?;
         // the longest that the price book offers is not known here
         if input.stock_of.is_some() { Some("NA()".to_owned()) } else { self.written(input.default.as_ref()) }
@@ -246,7 +248,12 @@ impl Row<'_, '_> {
         let url = Url::new(format!("internal:Bid!{cell}")).set_text(link_text("on Bid"));
         self.sheet.write_url_with_format(self.row, 1, url, link)?;
         let format = self.format();
-        self.counts(&format!("Bid!{cell}"), &format)?;
+        let of_blank = self.setting.of_blank().filter(|blank| blank != "0");
+        let formula = match of_blank {
+            Some(blank) => format!("IF(Bid!{cell}=\"\",{blank},Bid!{cell})"),
+            None => format!("Bid!{cell}"),
+        };
+        self.counts(&formula, &format)?;
         if let Some(value) = self.setting.value.as_ref().and_then(|v| self.setting.float(v)) {
             self.sheet.write_number_with_format(self.row, 4, value, &format)?;
         }

@@ -277,9 +277,7 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         self.text(row, C::Code, &line.code)?;
         self.text(row, C::Kind, line_word(line))?;
         self.need(row, line)?;
-        if !line.waste.is_zero() {
-            self.number(row, C::Waste, &line.waste)?;
-        }
+        self.waste(row, line)?;
         self.quantity(row, line)?;
         self.text(row, C::Unit, &line.unit)?;
         if let Some(unit_cost) = &line.unit_cost {
@@ -356,6 +354,23 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         let pieces = self.needs.get(&line.item)?.1.as_ref()?;
         self.formula.clear();
         self.places.fill(schema, pieces, For { kind, row: at, on: None }, &mut self.formula)
+    }
+
+    /// The share that is added for waste, by the cells that it hangs on.
+    fn waste(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
+        if self.live_waste(line).is_some() {
+            edge::float_text(&mut self.value, edge::number(&line.waste));
+            return self.formula(row, LineColumn::Waste);
+        }
+        if line.waste.is_zero() { Ok(()) } else { self.number(row, LineColumn::Waste, &line.waste) }
+    }
+
+    /// Makes the formula of a line's waste; nothing where it is a value.
+    fn live_waste(&mut self, line: &Line) -> Option<()> {
+        let pieces = self.doc.live.waste(line.item)?;
+        self.formula.clear();
+        let (kind, row) = line.of;
+        self.places.fill(self.doc.schema, pieces, For { kind, row, on: None }, &mut self.formula)
     }
 
     /// Quantity with waste; live like cost and hours, so that an estimator's own figures reach the bid.
