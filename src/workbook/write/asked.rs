@@ -26,7 +26,7 @@ pub fn asked(schema: &Schema, id: FieldId) -> String {
 pub fn asked_in(schema: &Schema, id: FieldId, unit: &str) -> String {
     let field = schema.field(id);
     let takes = |input| match field.ty {
-        Type::Number { .. } if !unit.is_empty() => format!("A number in {unit}"),
+        Type::Number { .. } if !unit.is_empty() => format!("A number of {unit}"),
         _ => takes(schema, id, field, input),
     };
     field.input.as_ref().map_or_else(String::new, |input| told(schema, id, input, takes(input)))

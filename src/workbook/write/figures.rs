@@ -119,6 +119,15 @@ impl Page<'_, '_> {
     }
 
     /// A rate, which people may change.
+    /// A number that was read, as a cell to type in; nothing for what is none.
+    fn typed(&mut self, row: u32, figure: &JobFigure) -> Option<Result<(), XlsxError>> {
+        let Ok(Value::Number(number)) = &figure.value else { return None };
+        let how = shown(self.doc.schema.field(figure.field), None);
+        let number = number.scaled(how.factor.recip()).ok()?;
+        let format = self.formats.rate.clone().set_num_format(&how.format);
+        Some(self.sheet.write_number_with_format(row, 1, edge::number(&number), &format).map(|_| ()))
+    }
+
     fn rate(&mut self, row: u32, rate: &JobFigure) -> Result<(), XlsxError> {
         if let Ok(Value::Number(number)) = &rate.value {
             let format = self.formats.rate.clone();
@@ -239,7 +248,10 @@ impl Page<'_, '_> {
                 let how = shown(self.doc.schema.field(rate.field), None);
                 let plain = how.unit.is_empty() || how.unit.starts_with('$');
                 self.row(row, &if plain { rate.label.clone() } else { format!("{} ({})", rate.label, how.unit) })?;
-                self.value(row, 1, rate)?;
+                match self.typed(row, rate) {
+                    Some(done) => done?,
+                    None => self.value(row, 1, rate)?,
+                }
                 if *unused {
                     self.sheet.write_string_with_format(row, 2, "not used", &self.formats.word)?;
                 }

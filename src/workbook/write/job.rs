@@ -240,7 +240,9 @@ impl Row<'_, '_> {
     /// The format of a value.
     fn format(&self) -> Format {
         let format = Format::new().set_align(FormatAlign::Left).set_align(FormatAlign::Top).set_indent(1);
-        if self.setting.is_number() { format.set_num_format(&self.setting.shown.format) } else { format }
+        // 1/8 in. keeps its places
+        let percent = self.setting.shown.format.contains('%');
+        if percent { format.set_num_format(&self.setting.shown.format) } else { format }
     }
 
     /// What it counts as where it is typed on the Bid.
