@@ -51,6 +51,9 @@ pub enum Dictionary {
 
 /// Takes the cells of a table's rows, row by row and from left to right.
 pub trait Cells {
+    /// Whether it looks at formulas and at the exact numbers of lines; none need be made for who does not.
+    const FIGURES: bool = true;
+
     /// How high a row is, in pixels; said before its cells come.
     fn height(&mut self, row: u32, pixels: u32) -> Result<(), XlsxError>;
     /// A number.
@@ -208,6 +211,8 @@ pub fn no_number(value: f64) -> Option<&'static str> {
 }
 
 impl Cells for Gather<'_> {
+    const FIGURES: bool = false;
+
     fn height(&mut self, _: u32, _: u32) -> Result<(), XlsxError> {
         Ok(())
     }
