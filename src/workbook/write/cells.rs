@@ -2,6 +2,7 @@
 //! to number their texts, once into the file as text ([`super::text`]).
 
 use super::styles::Styles;
+use super::values::text_result;
 use indexmap::IndexSet;
 use rust_xlsxwriter::{Format, Formula, Note, Workbook, Worksheet, XlsxError};
 use rustc_hash::FxBuildHasher;
@@ -110,7 +111,7 @@ impl Cells for InSheet<'_> {
     }
 
     fn formula_text(&mut self, at: At, formula: &str, text: &str) -> Result<(), XlsxError> {
-        self.formula(at, formula, text)
+        self.formula(at, formula, &text_result(text))
     }
 
     fn marked(&mut self, (row, column): At, text: &str, mark: Mark) -> Result<(), XlsxError> {

@@ -5,7 +5,7 @@ use super::as_read::{CHANGED, unless};
 use super::asked::{asked_in, heading_note, list};
 use super::page::{Table, headings, lines, set_up, width};
 use super::shown::{Shown, shown};
-use super::values::write_live;
+use super::values::{write_live, write_live_text};
 use super::{Book, Document, edge, link_text, text_of};
 use crate::engine::{InputTable, RawCell};
 use crate::program::{FieldId, Type, Value};
@@ -26,7 +26,10 @@ const COLUMNS: [(&str, &str); 8] = [
     ("Unit", "The unit of a number that is typed."),
     ("Counts as", "What live cells work with."),
     ("When priced", "What was given when the job was priced."),
-    ("Since pricing", "Blank while the setting is as it was. What is built, cut and checked stays as it was priced until then."),
+    (
+        "Since pricing",
+        "Blank while the setting is as it was. What is built, cut and checked stays as it was priced until then.",
+    ),
     ("Given in", "The cell that gave it."),
     ("What it asks for", "What it takes, within which limits, and what a blank stands for."),
 ];
@@ -204,10 +207,13 @@ impl<'a> Setting<'a> {
     /// The formula of what counts, in a row from 1.
     fn formula(&self, n: u32) -> Option<String> {
         let (cell, before) = (format!("{TYPED}{n}"), format!("{BEFORE}{n}"));
-        let as_given = |else_: &str| Some(format!("IF(EXACT({cell},{before}),{},{else_})", self.written(self.value.as_ref())?));
+        let as_given =
+            |else_: &str| Some(format!("IF(EXACT({cell},{before}),{},{else_})", self.written(self.value.as_ref())?));
         let typed = match (self.field().ty, self.text()) {
             (Type::YesNo, _) => format!("IF(OR({cell}=\"yes\",{cell}=TRUE),\"yes\",\"no\")"),
-            (Type::Text, Some(text)) if !matches!(&self.value, Some(Value::Text(t)) if **t == *text) => as_given(&cell)?,
+            (Type::Text, Some(text)) if !matches!(&self.value, Some(Value::Text(t)) if **t == *text) => {
+                as_given(&cell)?
+            }
             (Type::Text, _) => cell.clone(),
             (_, Some(_)) => format!("IF(ISNUMBER({cell}),{cell},{})", as_given("NA()")?),
             (_, None) => format!("IF(ISNUMBER({cell}),{cell},NA())"),
@@ -286,13 +292,18 @@ impl Row<'_, '_> {
 
     /// What counts, live.
     fn counts(&mut self, formula: &str, format: &Format) -> Result<(), XlsxError> {
-        let setting = self.setting;
-        let value = match &setting.value {
-            None => String::new(),
-            Some(Value::Text(text)) => text_of(text).to_owned(),
-            value => setting.written(value.as_ref()).unwrap_or_default().replace('"', ""),
-        };
-        write_live(self.sheet, &self.doc.limits, (self.row, 3), (formula, &value), Some(format))
+        let (setting, limits, at) = (self.setting, &self.doc.limits, (self.row, 3));
+        match &setting.value {
+            None => write_live(self.sheet, limits, at, (formula, ""), Some(format)),
+            Some(Value::Text(text)) => write_live_text(self.sheet, limits, at, (formula, text_of(text)), format),
+            Some(Value::YesNo(v)) => {
+                write_live(self.sheet, limits, at, (formula, if *v { "yes" } else { "no" }), Some(format))
+            }
+            value => {
+                let value = setting.written(value.as_ref()).unwrap_or_default();
+                write_live(self.sheet, limits, at, (formula, &value), Some(format))
+            }
+        }
     }
 
     /// What was given, as it stands in a cell.
@@ -304,7 +315,9 @@ impl Row<'_, '_> {
             (_, Some(text), _) => self.sheet.write_string_with_format(row, at, text_of(text), format)?,
             (RawCell::YesNo(v), ..) => self.sheet.write_boolean_with_format(row, at, v, format)?,
             (_, _, Some(number)) => self.sheet.write_number_with_format(row, at, number, format)?,
-            (RawCell::Number(n) | RawCell::Percent(n), ..) => self.sheet.write_number_with_format(row, at, n, format)?,
+            (RawCell::Number(n) | RawCell::Percent(n), ..) => {
+                self.sheet.write_number_with_format(row, at, n, format)?
+            }
             _ => self.sheet.write_blank(row, at, format)?,
         };
         Ok(())
