@@ -8,6 +8,7 @@ use crate::program::native::{Native, NativeArgument, NativeFault, NativeValue, T
 use crate::program::node::{Cause, Op};
 use crate::program::{FieldId, KindId, SiteId, Step, Type};
 use crate::quantity::{Number, Unit};
+use rustc_hash::FxHashMap;
 
 /// An argument as its column has it.
 enum Given<'a> {
@@ -35,6 +36,8 @@ pub(super) fn native<'a>(
     let mut numbers = Vec::with_capacity(len);
     let mut yes_no = Vec::new();
     let mut buffer = Buffer::default();
+    let of = asked_of(&given);
+    let mut seen = FxHashMap::default();
     let left_out = if len == maker.rows.len { ctx.left_out.get(maker.rows.start..) } else { None };
     for row in 0..len {
         if let (Some(true), Some(_)) = (left_out.and_then(|rows| rows.get(row)), maker.site) {
@@ -43,7 +46,18 @@ pub(super) fn native<'a>(
             yes_no.push(false);
             continue;
         }
-        let (number, flag) = match one(ctx, (record, number), &given, (row, maker.rows.start + row), &mut buffer) {
+        let thing = of.filter(|chunk| chunk.fault(row).is_none()).and_then(|chunk| thing(chunk, row));
+        let made = match thing.and_then(|thing| seen.get(&thing)) {
+            Some(made) => Ok(*made),
+            None => {
+                let made = one(ctx, (record, number), &given, (row, maker.rows.start + row), &mut buffer);
+                if let (Some(thing), Ok(made)) = (thing, &made) {
+                    seen.insert(thing, *made);
+                }
+                made
+            }
+        };
+        let (number, flag) = match made {
             Ok(Made::Number(n)) => (n, false),
             Ok(Made::Thing(n)) => (Number::from(i64::from(n)), false),
             Ok(Made::YesNo(v)) => (Number::ZERO, v),
@@ -92,6 +106,22 @@ fn given<'a>(
         NativeArgument::Rows(kind, fields) => Given::Rows { kind: *kind, fields },
     };
     arguments.iter().zip(record.parameters).map(one).collect()
+}
+
+/// The things that a function is asked of, where all else that it is asked is the same for every row: of one thing it
+/// need not be asked twice.
+fn asked_of<'a>(given: &[Given<'a>]) -> Option<&'a Chunk> {
+    let mut of = None;
+    for g in given {
+        match g {
+            Given::Missing => {}
+            Given::Value { chunk, .. }
+                if chunk.data.len() == 1 && chunk.faults.as_ref().is_none_or(|f| f.len() == 1) => {}
+            Given::Value { chunk, ty: Type::Thing(_), .. } if of.is_none() => of = Some(*chunk),
+            _ => return None,
+        }
+    }
+    of
 }
 
 /// What serves for row after row.
@@ -175,15 +205,20 @@ fn too_large(site: Option<SiteId>, row: usize) -> Result<Part, Fault> {
     site.map_or(Ok(Part::Missing), |site| Err(fault(site)))
 }
 
+/// The number of a thing.
+fn thing(chunk: &Chunk, at: usize) -> Option<u32> {
+    if let Data::Fixed { values, scale: 0, over: None } = &chunk.data {
+        return u32::try_from(*values.get(if values.len() == 1 { 0 } else { at })?).ok();
+    }
+    u32::try_from(chunk.number(at)?.to_decimal().mantissa()).ok()
+}
+
 /// Nothing where it is too large for base units.
 fn part(chunk: &Chunk, at: usize, ty: Type, unit: Unit) -> Option<Part> {
     Some(match ty {
         Type::Text => chunk.text(at).map_or(Part::Missing, Part::Text),
         Type::YesNo => chunk.yes_no(at).map_or(Part::Missing, Part::YesNo),
-        Type::Thing(_) => {
-            let number = chunk.number(at).and_then(|n| u32::try_from(n.to_decimal().mantissa()).ok());
-            number.map_or(Part::Missing, Part::Thing)
-        }
+        Type::Thing(_) => thing(chunk, at).map_or(Part::Missing, Part::Thing),
         _ => match chunk.number(at) {
             Some(n) => Part::Number(n.scaled(unit.factor).ok()?),
             None => Part::Missing,
