@@ -76,6 +76,12 @@ pub trait Cells {
     }
     /// A formula, and its value: a text.
     fn formula_text(&mut self, at: At, formula: &str, text: &str) -> Result<(), XlsxError>;
+    /// A formula as [`Cells::alike`] takes it, and its value: a text.
+    fn alike_text(&mut self, at: At, make: impl FnOnce(&mut String), text: &str) -> Result<(), XlsxError> {
+        let mut formula = String::new();
+        make(&mut formula);
+        self.formula_text(at, &formula, text)
+    }
     /// A text with a format of its own.
     fn marked(&mut self, at: At, text: &str, mark: Mark) -> Result<(), XlsxError>;
     /// A number with a format of its own.
@@ -252,6 +258,14 @@ impl Cells for Gather<'_> {
     }
 
     fn formula_text(&mut self, _: At, _: &str, _: &str) -> Result<(), XlsxError> {
+        Ok(())
+    }
+
+    fn alike(&mut self, _: At, _: impl FnOnce(&mut String), _: &str) -> Result<(), XlsxError> {
+        Ok(())
+    }
+
+    fn alike_text(&mut self, _: At, _: impl FnOnce(&mut String), _: &str) -> Result<(), XlsxError> {
         Ok(())
     }
 

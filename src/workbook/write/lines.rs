@@ -303,8 +303,9 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         if !C::FIGURES {
             return Ok(());
         }
+        let rate = rate(line);
         if let Some(unit_cost) = &line.unit_cost {
-            self.unit_cost(row, line, unit_cost)?;
+            self.unit_cost(row, line, (unit_cost, rate))?;
         }
         let own = line.own.as_deref();
         if let Some(n) = own.and_then(|o| o.quantity.as_ref()) {
@@ -314,7 +315,7 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
             self.number(row, LineColumn::OwnUnitCost, n)?;
         }
         self.cost(row, line)?;
-        self.hours(row, line)
+        self.hours(row, line, rate)
     }
 
     /// The part and the alternate of a line.
@@ -403,9 +404,14 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
     }
 
     /// What one unit costs, by the row of the price book that it comes from; that of work by its hours.
-    fn unit_cost(&mut self, row: u32, line: &Line, unit_cost: &Number) -> Result<(), XlsxError> {
+    fn unit_cost(
+        &mut self,
+        row: u32,
+        line: &Line,
+        (unit_cost, rate): (&Number, Option<Number>),
+    ) -> Result<(), XlsxError> {
         let column = LineColumn::UnitCost;
-        let by_hours = line.price.zip(rate(line)).and_then(|(price, rate)| {
+        let by_hours = line.price.zip(rate).and_then(|(price, rate)| {
             let hour = self.doc.priced.prices.get(price as usize)?.cost;
             rate.times(&hour).is_ok_and(|each| each == *unit_cost).then_some(hour)
         });
@@ -449,10 +455,10 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         self.cells.alike((row, self.at[C::Cost as usize]), make, &self.value)
     }
 
-    fn hours(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
+    fn hours(&mut self, row: u32, line: &Line, rate: Option<Number>) -> Result<(), XlsxError> {
         use LineColumn as C;
         let Some(hours) = &line.hours else { return Ok(()) };
-        let Some(rate) = rate(line) else { return self.number(row, C::Hours, hours) };
+        let Some(rate) = rate else { return self.number(row, C::Hours, hours) };
         self.number(row, C::HoursEach, &rate)?;
         let n = row + 1;
         let [quantity, own, each] =

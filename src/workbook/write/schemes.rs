@@ -270,6 +270,9 @@ impl<C: Cells> Rows<'_, '_, C> {
         let priced = self.doc.priced;
         let cost = cost_of(priced, room as usize, option);
         if row == taken {
+            if !C::FIGURES {
+                return Ok(false);
+            }
             let stopped = priced.rooms.get(room as usize).is_some_and(|r| r.stopped);
             match self.root.filter(|_| !stopped) {
                 Some(root) => {
@@ -298,6 +301,9 @@ impl<C: Cells> Rows<'_, '_, C> {
         let Some((cost, best)) = cost.zip(cost_of(priced, room as usize, self.taken_of(room))) else {
             return Ok(false);
         };
+        if !C::FIGURES {
+            return Ok(true);
+        }
         let letters = column_letters(COST);
         let (own, other) = (row + 1, taken + 1);
         self.formula.clear();
@@ -359,15 +365,16 @@ impl<C: Cells> Rows<'_, '_, C> {
         if !live || why.is_empty() {
             return self.cells.text(to, text_of(why));
         }
-        let (over, n) = (column_letters(OVER), row + 1);
-        let format = "\"$#,##0.00\"";
-        self.formula.clear();
-        let _ = write!(
-            self.formula,
-            "IF({over}{n}=\"\",\"\",IF({over}{n}>0,TEXT({over}{n},{format})&\"{DEARER}\",IF({over}{n}<0,\
-             TEXT(-{over}{n},{format})&\"{CHEAPER}\",\"{SAME_COST}\")))"
-        );
-        self.cells.formula_text(to, &self.formula, why)
+        let make = |out: &mut String| {
+            let (over, n) = (column_letters(OVER), row + 1);
+            let format = "\"$#,##0.00\"";
+            let _ = write!(
+                out,
+                "IF({over}{n}=\"\",\"\",IF({over}{n}>0,TEXT({over}{n},{format})&\"{DEARER}\",IF({over}{n}<0,\
+                 TEXT(-{over}{n},{format})&\"{CHEAPER}\",\"{SAME_COST}\")))"
+            );
+        };
+        self.cells.alike_text(to, make, why)
     }
 }
 

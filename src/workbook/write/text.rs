@@ -172,7 +172,7 @@ impl<'a> RowText<'a> {
         self.put(rest);
     }
 
-    /// Begins a cell whose formula comes to a number, or to nothing.
+    /// Begins a cell whose formula comes to a number, or else to a text or nothing.
     fn begin_formula(&mut self, at: At, value: &str) -> Result<(), XlsxError> {
         self.cell(at, None)?;
         self.put(if value.is_empty() { " t=\"str\"" } else { "" });
@@ -182,6 +182,12 @@ impl<'a> RowText<'a> {
     fn end_formula(&mut self, value: &str) {
         self.put("<v>");
         self.put(value);
+        self.put("</v></c>");
+    }
+
+    fn end_formula_text(&mut self, text: &str) {
+        self.put("<v>");
+        self.escaped(&result(text));
         self.put("</v></c>");
     }
 
@@ -208,6 +214,20 @@ impl<'a> RowText<'a> {
         self.escaped(formula);
         self.put("</f>");
         group
+    }
+
+    /// The formula of a cell that has it alike with others of its column.
+    fn alike_of(&mut self, at: At, make: impl FnOnce(&mut String)) {
+        let column = usize::from(at.1);
+        if let Some(group) = self.alike.get(column).copied().flatten() {
+            return self.another(group);
+        }
+        let mut formula = String::new();
+        make(&mut formula);
+        let group = self.formula_of(at, &formula);
+        if let Some(alike) = self.alike.get_mut(column) {
+            *alike = group;
+        }
     }
 
     /// The formula that a group of cells has.
@@ -261,29 +281,23 @@ impl Cells for RowText<'_> {
 
     fn alike(&mut self, at: At, make: impl FnOnce(&mut String), value: &str) -> Result<(), XlsxError> {
         self.begin_formula(at, value)?;
-        let column = usize::from(at.1);
-        match self.alike.get(column).copied().flatten() {
-            Some(group) => self.another(group),
-            None => {
-                let mut formula = String::new();
-                make(&mut formula);
-                let group = self.formula_of(at, &formula);
-                if let Some(alike) = self.alike.get_mut(column) {
-                    *alike = group;
-                }
-            }
-        }
+        self.alike_of(at, make);
         self.end_formula(value);
         Ok(())
     }
 
     fn formula_text(&mut self, at: At, formula: &str, text: &str) -> Result<(), XlsxError> {
-        self.cell(at, None)?;
-        self.put(" t=\"str\"");
+        // nothing for a number: it is a text
+        self.begin_formula(at, "")?;
         self.formula_of(at, formula);
-        self.put("<v>");
-        self.escaped(&result(text));
-        self.put("</v></c>");
+        self.end_formula_text(text);
+        Ok(())
+    }
+
+    fn alike_text(&mut self, at: At, make: impl FnOnce(&mut String), text: &str) -> Result<(), XlsxError> {
+        self.begin_formula(at, "")?;
+        self.alike_of(at, make);
+        self.end_formula_text(text);
         Ok(())
     }
 
