@@ -45,6 +45,8 @@ pub struct Difference {
     pub sheet: String,
     /// The cell, `B12`; empty for what is in none.
     pub cell: String,
+    /// Its row and column, from 0.
+    pub place: Option<(u32, u16)>,
     /// What was written.
     pub written: String,
     /// What stands there now.
@@ -64,7 +66,7 @@ impl Difference {
 
 impl fmt::Display for Difference {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { change, sheet, cell, written, now } = self;
+        let Self { change, sheet, cell, written, now, .. } = self;
         let shown = |text: &str| match text.chars().count() {
             0 => "nothing".to_owned(),
             n if n > 60 => format!("{}…", text.chars().take(60).collect::<String>()),
@@ -84,24 +86,20 @@ impl fmt::Display for Difference {
     }
 }
 
-/// What writing a workbook anew would lose: see [`differences`].
-///
-/// # Errors
-/// As [`differences`].
-pub fn additions(name: &str, now: &[u8], again: &[u8]) -> Result<Vec<Difference>, Problem> {
-    Ok(differences(name, now, again)?.into_iter().filter(Difference::would_be_lost).collect())
-}
-
-/// All that a workbook holds otherwise than the same workbook written again, but for values of formulas that are right
-/// by what an estimator has typed, as the same workbook written with those figures says.
+/// What a workbook holds otherwise than the same workbook written again, without the values of formulas that are right by
+/// what an estimator has typed beside lines, as the same workbook written with those figures says.
 ///
 /// # Errors
 /// A workbook that cannot be read.
-pub fn differences_by_hand(name: &str, now: &[u8], again: &[u8], with_own: &[u8]) -> Result<Vec<Difference>, Problem> {
+pub fn without_right_values(
+    name: &str,
+    now: &[u8],
+    mut all: Vec<Difference>,
+    with_own: &[u8],
+) -> Result<Vec<Difference>, Problem> {
     let wrong = differences(name, now, with_own)?;
     let values = wrong.iter().filter(|d| d.change == Change::Value).map(|d| (d.sheet.as_str(), d.cell.as_str()));
     let wrong: FxHashSet<(&str, &str)> = values.collect();
-    let mut all = differences(name, now, again)?;
     all.retain(|d| d.change != Change::Value || wrong.contains(&(d.sheet.as_str(), d.cell.as_str())));
     Ok(all)
 }
@@ -118,6 +116,7 @@ pub fn differences(name: &str, now: &[u8], again: &[u8]) -> Result<Vec<Differenc
         change,
         sheet: sheet.to_owned(),
         cell: String::new(),
+        place: None,
         written: String::new(),
         now: String::new(),
     };
@@ -162,6 +161,7 @@ fn things(now_bytes: &[u8], again_bytes: &[u8]) -> Vec<Difference> {
             change: Change::Thing,
             sheet: String::new(),
             cell: String::new(),
+            place: None,
             written: String::new(),
             now: what.to_owned(),
         })
@@ -293,6 +293,7 @@ fn compare(
         change,
         sheet: sheet.to_owned(),
         cell: cell_name(place),
+        place: u32::try_from(place.0).ok().zip(u16::try_from(place.1).ok()),
         written: shown(written),
         now: shown(now),
     });
@@ -329,7 +330,14 @@ fn by_line(written: &Sheet, now: &Sheet, out: &mut Vec<Difference>) {
             if !held.is_empty() {
                 let now = held.join(", ");
                 let (sheet, cell) = (written.name.clone(), cell_name((row, 0)));
-                out.push(Difference { change: Change::RowAdded, sheet, cell, written: String::new(), now });
+                out.push(Difference {
+                    change: Change::RowAdded,
+                    sheet,
+                    cell,
+                    place: None,
+                    written: String::new(),
+                    now,
+                });
             }
             continue;
         };
@@ -361,7 +369,7 @@ fn by_line(written: &Sheet, now: &Sheet, out: &mut Vec<Difference>) {
         if written.is_empty() {
             continue;
         }
-        out.push(Difference { change: Change::RowGone, sheet, cell, written, now: String::new() });
+        out.push(Difference { change: Change::RowGone, sheet, cell, place: None, written, now: String::new() });
     }
 }
 
@@ -586,7 +594,7 @@ mod tests {
             bid.write_formula(2, 2, Formula::new(formula).set_result("4")).unwrap();
             book.save_to_buffer().unwrap()
         };
-        let all = additions("bid.xlsx", &book("=A1*B2"), &book("=A1*B1")).unwrap();
+        let all = differences("bid.xlsx", &book("=A1*B2"), &book("=A1*B1")).unwrap();
         assert_eq!(
             all.iter().map(ToString::to_string).collect::<Vec<_>>(),
             ["Bid C3: =A1*B2, where the formula =A1*B1 was written"]
@@ -611,6 +619,6 @@ mod tests {
         let all = differences("bid.xlsx", &written, &more).unwrap();
         let told: Vec<String> = all.iter().map(ToString::to_string).collect();
         assert_eq!(told, ["sheet Order was taken out", "Lines: a row was taken out, 103, Span tee, ST-12, ft"]);
-        assert!(additions("bid.xlsx", &written, &more).unwrap().is_empty());
+        assert!(!all.iter().any(Difference::would_be_lost));
     }
 }

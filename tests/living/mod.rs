@@ -122,7 +122,7 @@ fn workbook(sheets: &[(&str, &Cells)]) -> Vec<u8> {
 
 fn priced([rooms, openings, settings]: &[Cells; 3]) -> Vec<u8> {
     let sheets = [("Rooms", rooms), ("Openings", openings), ("Job", settings)];
-    let file = File::new("rooms.xlsx", workbook(&sheets));
+    let file = File::new("rooms.xlsx", workbook(&sheets)).into();
     let text = |cells: &[&str]| cells.iter().map(|c| (*c).to_owned()).collect::<Vec<String>>();
     let prices = vec![
         text(&["Code", "Item", "Sold by", "Cost"]),

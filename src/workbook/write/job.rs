@@ -26,7 +26,10 @@ const COLUMNS: [(&str, &str); 8] = [
     ("Unit", "The unit of a number that is typed."),
     ("Counts as", "What live cells work with."),
     ("When priced", "What was given when the job was priced."),
-    ("Since pricing", "Blank while the setting is as it was. What is built, cut and checked stays as it was priced until then."),
+    (
+        "Since pricing",
+        "Blank while the setting is as it was. What is built, cut and checked stays as it was priced until then.",
+    ),
     ("Given in", "The cell that gave it."),
     ("What it asks for", "What it takes, within which limits, and what a blank stands for."),
 ];
@@ -95,7 +98,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         row.words(&styles.wrapped)?;
         match on_bid {
             Some(cell) => row.on_bid(cell, &styles.link)?,
-            None => row.to_type_in(&styles.typed, &styles.changed)?,
+            None => row.open_cell(&styles.typed, &styles.changed)?,
         }
     }
     Ok(())
@@ -204,10 +207,13 @@ impl<'a> Setting<'a> {
     /// The formula of what counts, in a row from 1.
     fn formula(&self, n: u32) -> Option<String> {
         let (cell, before) = (format!("{TYPED}{n}"), format!("{BEFORE}{n}"));
-        let as_given = |else_: &str| Some(format!("IF(EXACT({cell},{before}),{},{else_})", self.written(self.value.as_ref())?));
+        let as_given =
+            |else_: &str| Some(format!("IF(EXACT({cell},{before}),{},{else_})", self.written(self.value.as_ref())?));
         let typed = match (self.field().ty, self.text()) {
             (Type::YesNo, _) => format!("IF(OR({cell}=\"yes\",{cell}=TRUE),\"yes\",\"no\")"),
-            (Type::Text, Some(text)) if !matches!(&self.value, Some(Value::Text(t)) if **t == *text) => as_given(&cell)?,
+            (Type::Text, Some(text)) if !matches!(&self.value, Some(Value::Text(t)) if **t == *text) => {
+                as_given(&cell)?
+            }
             (Type::Text, _) => cell.clone(),
             (_, Some(_)) => format!("IF(ISNUMBER({cell}),{cell},{})", as_given("NA()")?),
             (_, None) => format!("IF(ISNUMBER({cell}),{cell},NA())"),
@@ -263,7 +269,7 @@ impl Row<'_, '_> {
     }
 
     /// A cell to type in, and whether it was changed.
-    fn to_type_in(&mut self, typed: &Format, changed: &Format) -> Result<(), XlsxError> {
+    fn open_cell(&mut self, typed: &Format, changed: &Format) -> Result<(), XlsxError> {
         let (setting, row, n) = (self.setting, self.row, self.row + 1);
         let format = self.format();
         let own = format.clone().merge(typed);
@@ -304,7 +310,9 @@ impl Row<'_, '_> {
             (_, Some(text), _) => self.sheet.write_string_with_format(row, at, text_of(text), format)?,
             (RawCell::YesNo(v), ..) => self.sheet.write_boolean_with_format(row, at, v, format)?,
             (_, _, Some(number)) => self.sheet.write_number_with_format(row, at, number, format)?,
-            (RawCell::Number(n) | RawCell::Percent(n), ..) => self.sheet.write_number_with_format(row, at, n, format)?,
+            (RawCell::Number(n) | RawCell::Percent(n), ..) => {
+                self.sheet.write_number_with_format(row, at, n, format)?
+            }
             _ => self.sheet.write_blank(row, at, format)?,
         };
         Ok(())
