@@ -346,6 +346,36 @@ fn rooms_with_hostile_names_have_plans_that_open() {
     }
 }
 
+/// Settings stay the texts that they are, where they were given and where they count; what no formula can hold counts for
+/// nothing there.
+#[test]
+fn hostile_settings_stay_texts() {
+    let texts = texts();
+    for three in texts.chunks(3).filter(|three| three.len() == 3) {
+        let rooms = vec![row(&["Room", "Length", "Width"]), row(&["101", "12'", "10'"])];
+        let names = ["Tee section", "Strongback section", "Preferred supplier"];
+        let job = names.iter().zip(three).map(|(name, text)| row(&[name, text])).collect();
+        let machine = Memory::new(Date::new(2026, 3, 2).unwrap())
+            .with("rooms.xlsx", workbook_of(&[("Rooms", rooms), ("Job", job)]))
+            .with("yard.xlsx", workbook_of(&[("Prices", vec![row(&["Code", "Item", "Sold by", "Cost"])])]));
+        run("hardlid price rooms.xlsx --prices yard.xlsx".split(' '), &machine);
+        let bytes = machine.bytes("rooms.priced.xlsx").unwrap();
+        all_xml(&bytes);
+        links_of(&bytes);
+        let mut read = Read(Xlsx::new(Cursor::new(bytes)).unwrap());
+        let settings = read.column("Job", "Setting");
+        let [given, counts, before] = ["Yours to type in", "Counts as", "When priced"].map(|h| read.column("Job", h));
+        for (name, text) in names.iter().zip(three) {
+            let at = settings.iter().position(|s| s == name).unwrap();
+            assert_eq!((&given[at], &before[at]), (text, text), "{name}");
+            let plain = text.chars().count() <= 255 && !text.chars().any(char::is_control);
+            let counted = if counts[at] == "Empty" { "" } else { &counts[at] };
+            // spaces at the ends do not count
+            assert!(!plain || counted.trim() == text.trim(), "{name}: {text:?} counts as {counted:?}");
+        }
+    }
+}
+
 /// Where the links of a workbook lead, and what their cells are said to show. Each leads to a cell by letters and a number on a sheet
 /// that we name, and none to a file or an address.
 fn links_of(bytes: &[u8]) -> Vec<(String, String)> {
@@ -361,11 +391,13 @@ fn links_of(bytes: &[u8]) -> Vec<(String, String)> {
             };
             let (place, shown) = (of("location"), of("display"));
             let (sheet, cell) = place.split_once('!').unwrap();
-            assert!(["Rooms", "Lines", "Plans"].contains(&sheet), "{place}");
+            assert!(["Bid", "Rooms", "Lines", "Plans"].contains(&sheet), "{place}");
             let number = cell.trim_start_matches(|c: char| c.is_ascii_uppercase());
             assert!(number.parse::<u32>().is_ok(), "{place}");
             assert!(!tag.contains("r:id"), "{place}");
-            if sheet != "Rooms" {
+            if sheet == "Bid" {
+                assert_eq!(shown, "on Bid");
+            } else if sheet != "Rooms" {
                 assert_eq!(shown, place, "a link from a room shows where it leads, and no text of the input");
             }
             out.push((place, shown));

@@ -112,7 +112,10 @@ fn plans_png(plans: &[PlanOf<'_>], painted: &Painted) -> Pictures {
         }
         let (of, key) = one;
         let facts = Facts { as_of: None, ..of.facts };
-        let paper = paper.get_or_insert(Paper::new()?);
+        let paper = match paper {
+            Some(paper) => paper,
+            None => paper.insert(Paper::new()?),
+        };
         png_bytes::bytes_on(paper, &draw(of.room, of.layout, &facts), Some(key.clone())).map(Arc::from)
     };
     let paint = || keyed.par_iter().map_init(|| None, on).collect();

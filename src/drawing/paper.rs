@@ -14,12 +14,15 @@ pub const DOWN: usize = (HEIGHT * DOTS) as usize;
 /// A pen so wide in dots shows round ends.
 const ROUND_SHOWS: f64 = 3.0;
 
-/// Dots looked at together.
+/// Dots looked at together: a row of a mask is a whole number of times as many, so its last ones may cover nothing of a
+/// row of the sheet beyond its end, and of the sheet.
 const AT_ONCE: usize = 32;
 
 /// A sheet of dots to paint plans on, one after the other: 0 black to 255 white, row after row.
 pub struct Paper {
+    /// Those of the sheet, and as many more as are looked at together.
     dots: Vec<u8>,
+    /// Blank but while something is painted.
     mask: Vec<u8>,
     scratch: Scratch,
     path: Vec<Command>,
@@ -30,15 +33,15 @@ impl Paper {
     #[must_use]
     pub fn new() -> Option<Self> {
         let mut dots = Vec::new();
-        dots.try_reserve_exact(ACROSS * DOWN).ok()?;
-        dots.resize(ACROSS * DOWN, u8::MAX);
+        dots.try_reserve_exact(ACROSS * DOWN + AT_ONCE).ok()?;
+        dots.resize(ACROSS * DOWN + AT_ONCE, u8::MAX);
         Some(Self { dots, mask: Vec::new(), scratch: Scratch::new(), path: Vec::new() })
     }
 
     /// The dots, row after row.
     #[must_use]
     pub fn dots(&self) -> &[u8] {
-        &self.dots
+        self.dots.get(..ACROSS * DOWN).unwrap_or_default()
     }
 
     /// Paints a drawing on a sheet made white again.
@@ -96,21 +99,27 @@ impl Paper {
                 self.path.close();
             }
         }
-        self.mask.clear();
-        self.mask.resize(frame.across * frame.down, 0);
+        let pitch = frame.across.next_multiple_of(AT_ONCE);
+        let size = pitch * frame.down;
+        if self.mask.len() < size {
+            self.mask.resize(size, 0);
+        }
+        let Some(mask) = self.mask.get_mut(..size) else { return };
         Mask::with_scratch(&self.path, &mut self.scratch)
             .style(style)
             .size(frame.across as u32, frame.down as u32)
-            .render_into(&mut self.mask, None);
-        for (row, mask) in self.mask.chunks_exact(frame.across).enumerate() {
+            .render_into(mask, Some(pitch));
+        for (row, mask) in mask.chunks_exact_mut(pitch).enumerate() {
             let from = (frame.top + row) * ACROSS + frame.left;
-            let Some(dots) = self.dots.get_mut(from..from + frame.across) else { continue };
-            for (dots, cover) in dots.chunks_mut(AT_ONCE).zip(mask.chunks(AT_ONCE)) {
+            let Some(dots) = self.dots.get_mut(from..from + pitch) else { continue };
+            let ((dots, _), (covers, _)) = (dots.as_chunks_mut::<AT_ONCE>(), mask.as_chunks_mut::<AT_ONCE>());
+            for (dots, covers) in dots.iter_mut().zip(covers) {
                 // most of a frame is covered by nothing
-                if cover.iter().fold(0, |all, c| all | c) > 0 {
-                    for (dot, cover) in dots.iter_mut().zip(cover) {
+                if covers.iter().fold(0, |all, c| all | c) > 0 {
+                    for (dot, cover) in dots.iter_mut().zip(covers.iter()) {
                         *dot = mixed(*dot, grey, *cover);
                     }
+                    *covers = [0; AT_ONCE];
                 }
             }
         }
@@ -166,7 +175,8 @@ fn covers(from: f64, to: f64, most: usize) -> (usize, Vec<u8>) {
 
 /// A dot painted over with a grey that covers so much of it.
 fn mixed(dot: u8, grey: Grey, cover: u8) -> u8 {
-    let (dot, grey, cover) = (u32::from(dot), u32::from(grey.min(15)) * 17, u32::from(cover));
+    // 255 times 255 and a half fit 16 bits, of which the processor takes several at once
+    let (dot, grey, cover) = (u16::from(dot), u16::from(grey.min(15)) * 17, u16::from(cover));
     ((dot * (255 - cover) + grey * cover + 127) / 255) as u8
 }
 

@@ -22,7 +22,9 @@ pub(super) fn bytes_on(paper: &mut Paper, drawing: &Drawing, key: Option<String>
 /// Two dots to a byte, four bits each.
 fn encoded(dots: &[u8], key: Option<String>) -> Option<Vec<u8>> {
     let (twos, _) = dots.as_chunks::<2>();
-    let packed: Vec<u8> = twos.iter().map(|two| (two[0] & 0xf0) | (two[1] >> 4)).collect();
+    // both as one number, of which the processor takes several at once
+    let two = |two: &[u8; 2]| u16::from_le_bytes(*two);
+    let packed: Vec<u8> = twos.iter().map(two).map(|two| ((two & 0xf0) | (two >> 12)) as u8).collect();
     let mut out = Vec::new();
     let mut encoder = png::Encoder::new(&mut out, u32::try_from(ACROSS).ok()?, u32::try_from(DOWN).ok()?);
     encoder.set_color(png::ColorType::Grayscale);

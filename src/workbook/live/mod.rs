@@ -12,4 +12,4 @@ mod term;
 pub use figures::{JobFormula, job_formulas, names_in};
 pub use lookup::{LiveTable, TableCell};
 pub use rows::{Helped, RowFormulas, row_formulas};
-pub use term::{Fold, Piece, quoted};
+pub use term::{Fold, Piece, escapes, quoted};

@@ -107,10 +107,20 @@ pub fn call(name: &str, arguments: impl IntoIterator<Item = Vec<Piece>>) -> Opti
     joined(parts)
 }
 
-/// A text as a formula writes it; nothing for one that is too long for that.
+/// A text as a formula writes it; nothing for one that is too long for that, or that a reader could take for more than it
+/// says.
 pub fn quoted(text: &str) -> Option<String> {
-    let fits = text.chars().count() <= 255 && !text.chars().any(char::is_control);
+    let plain = !text.chars().any(char::is_control) && escapes(text).next().is_none();
+    let fits = plain && text.chars().count() <= 255;
     fits.then(|| format!("\"{}\"", text.replace('"', "\"\"")))
+}
+
+/// Where a text has what a file's texts write for a letter, `_x0041_` (ISO/IEC 29500-1, 22.9.2.19).
+pub fn escapes(text: &str) -> impl Iterator<Item = usize> + '_ {
+    text.match_indices("_x").map(|(at, _)| at).filter(|at| {
+        let letter = text.as_bytes().get(at + 2..at + 7);
+        letter.is_some_and(|l| l[..4].iter().all(u8::is_ascii_hexdigit) && l[4] == b'_')
+    })
 }
 
 /// A number as a formula writes it.

@@ -2,6 +2,7 @@
 //! to number their texts, once into the file as text ([`super::text`]).
 
 use super::styles::Styles;
+use super::values::text_result;
 use indexmap::IndexSet;
 use rust_xlsxwriter::{Format, Formula, Note, Workbook, Worksheet, XlsxError};
 use rustc_hash::FxBuildHasher;
@@ -51,6 +52,9 @@ pub enum Dictionary {
 
 /// Takes the cells of a table's rows, row by row and from left to right.
 pub trait Cells {
+    /// Whether it looks at formulas and at the exact numbers of lines; none need be made for who does not.
+    const FIGURES: bool = true;
+
     /// How high a row is, in pixels; said before its cells come.
     fn height(&mut self, row: u32, pixels: u32) -> Result<(), XlsxError>;
     /// A number.
@@ -107,7 +111,7 @@ impl Cells for InSheet<'_> {
     }
 
     fn formula_text(&mut self, at: At, formula: &str, text: &str) -> Result<(), XlsxError> {
-        self.formula(at, formula, text)
+        self.formula(at, formula, &text_result(text))
     }
 
     fn marked(&mut self, (row, column): At, text: &str, mark: Mark) -> Result<(), XlsxError> {
@@ -208,6 +212,8 @@ pub fn no_number(value: f64) -> Option<&'static str> {
 }
 
 impl Cells for Gather<'_> {
+    const FIGURES: bool = false;
+
     fn height(&mut self, _: u32, _: u32) -> Result<(), XlsxError> {
         Ok(())
     }

@@ -22,8 +22,15 @@ pub struct Places {
     typed: FxHashMap<FieldId, String>,
     /// Cells of the job's settings.
     settings: FxHashMap<FieldId, String>,
-    /// First and last row of each table on its sheet, and how many keys it has.
-    tables: FxHashMap<u32, ((u32, u32), usize)>,
+    tables: FxHashMap<u32, Columns>,
+}
+
+/// The columns of a table as formulas name them, the first of which numbers its rows.
+#[derive(Debug)]
+struct Columns {
+    ranges: Vec<String>,
+    /// How many keys follow the first.
+    keys: usize,
 }
 
 /// A kind's sheet.
@@ -69,7 +76,8 @@ impl Places {
         let placed = tables::places(&doc.live.tables);
         for table in &doc.live.tables {
             if let Some(rows) = placed.get(&table.number) {
-                out.tables.insert(table.number, (*rows, table.keys));
+                let ranges = (0..=table.columns.len()).map(|column| tables::range(column, *rows, true)).collect();
+                out.tables.insert(table.number, Columns { ranges, keys: table.keys });
             }
         }
         for table in all.clone() {
@@ -120,7 +128,7 @@ impl Places {
                 Piece::Fold(fold) => self.fold(schema, fold, at, out)?,
                 Piece::Key(table, key) => self.column(*table, *key as usize + 1, out)?,
                 Piece::Result(table, result) => {
-                    let keys = self.tables.get(table)?.1;
+                    let keys = self.tables.get(table)?.keys;
                     self.column(*table, keys + *result as usize + 1, out)?;
                 }
                 Piece::Row(table) => self.column(*table, 0, out)?,
@@ -131,8 +139,7 @@ impl Places {
 
     /// A column of a table.
     fn column(&self, table: u32, column: usize, out: &mut String) -> Option<()> {
-        let (rows, _) = self.tables.get(&table)?;
-        out.push_str(&tables::range(column, *rows, true));
+        out.push_str(self.tables.get(&table)?.ranges.get(column)?);
         Some(())
     }
 

@@ -5,7 +5,7 @@ use super::as_read::{CHANGED, unless};
 use super::asked::{asked_in, heading_note, list};
 use super::page::{Table, headings, lines, set_up, width};
 use super::shown::{Shown, shown};
-use super::values::write_live;
+use super::values::{write_live, write_live_text};
 use super::{Book, Document, edge, link_text, text_of};
 use crate::engine::{InputTable, RawCell};
 use crate::program::{FieldId, Type, Value};
@@ -292,13 +292,18 @@ impl Row<'_, '_> {
 
     /// What counts, live.
     fn counts(&mut self, formula: &str, format: &Format) -> Result<(), XlsxError> {
-        let setting = self.setting;
-        let value = match &setting.value {
-            None => String::new(),
-            Some(Value::Text(text)) => text_of(text).to_owned(),
-            value => setting.written(value.as_ref()).unwrap_or_default().replace('"', ""),
-        };
-        write_live(self.sheet, &self.doc.limits, (self.row, 3), (formula, &value), Some(format))
+        let (setting, limits, at) = (self.setting, &self.doc.limits, (self.row, 3));
+        match &setting.value {
+            None => write_live(self.sheet, limits, at, (formula, ""), Some(format)),
+            Some(Value::Text(text)) => write_live_text(self.sheet, limits, at, (formula, text_of(text)), format),
+            Some(Value::YesNo(v)) => {
+                write_live(self.sheet, limits, at, (formula, if *v { "yes" } else { "no" }), Some(format))
+            }
+            value => {
+                let value = setting.written(value.as_ref()).unwrap_or_default();
+                write_live(self.sheet, limits, at, (formula, &value), Some(format))
+            }
+        }
     }
 
     /// What was given, as it stands in a cell.

@@ -209,6 +209,8 @@ struct Writer<'a, 'w, C> {
     places: &'w Places,
     /// Formulas of needs by item, with the unit that they are in.
     needs: FxHashMap<u32, (Number, Option<Vec<Piece>>)>,
+    /// By row of the price book the amount that was last told by its cell, and how.
+    by_price: FxHashMap<u32, (Number, Option<String>)>,
     formula: String,
     value: String,
 }
@@ -229,6 +231,7 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
             alternates: layout.lines.alternates,
             places: &layout.places,
             needs: FxHashMap::default(),
+            by_price: FxHashMap::default(),
             formula: String::new(),
             value: String::new(),
         }
@@ -276,27 +279,42 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         self.text(row, C::Item, label)?;
         self.text(row, C::Code, &line.code)?;
         self.text(row, C::Kind, line_word(line))?;
-        self.need(row, line)?;
-        self.waste(row, line)?;
-        self.quantity(row, line)?;
+        self.amounts(row, line)?;
         self.text(row, C::Unit, &line.unit)?;
-        if let Some(unit_cost) = &line.unit_cost {
-            self.unit_cost(row, line, unit_cost)?;
-        }
-        // what the estimator typed, carried over from the workbook that this one replaces
-        let own = line.own.as_deref();
-        if let Some(n) = own.and_then(|o| o.quantity.as_ref()) {
-            self.number(row, C::OwnQuantity, n)?;
-        }
-        if let Some(n) = own.and_then(|o| o.unit_cost.as_ref()) {
-            self.number(row, C::OwnUnitCost, n)?;
-        }
-        self.cost(row, line)?;
-        self.hours(row, line)?;
-        match own.and_then(|o| o.note.as_ref()) {
+        self.money(row, line)?;
+        match line.own.as_ref().and_then(|o| o.note.as_ref()) {
             Some(note) => self.text(row, C::Note, note),
             None => Ok(()),
         }
+    }
+
+    /// Need, waste and quantity.
+    fn amounts(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
+        if !C::FIGURES {
+            return Ok(());
+        }
+        self.need(row, line)?;
+        self.waste(row, line)?;
+        self.quantity(row, line)
+    }
+
+    /// Unit cost, cost and hours, with what the estimator typed, carried over from the workbook that this one replaces.
+    fn money(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
+        if !C::FIGURES {
+            return Ok(());
+        }
+        if let Some(unit_cost) = &line.unit_cost {
+            self.unit_cost(row, line, unit_cost)?;
+        }
+        let own = line.own.as_deref();
+        if let Some(n) = own.and_then(|o| o.quantity.as_ref()) {
+            self.number(row, LineColumn::OwnQuantity, n)?;
+        }
+        if let Some(n) = own.and_then(|o| o.unit_cost.as_ref()) {
+            self.number(row, LineColumn::OwnUnitCost, n)?;
+        }
+        self.cost(row, line)?;
+        self.hours(row, line)
     }
 
     /// The part and the alternate of a line.
@@ -386,23 +404,29 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
     /// What one unit costs, by the row of the price book that it comes from; that of work by its hours.
     fn unit_cost(&mut self, row: u32, line: &Line, unit_cost: &Number) -> Result<(), XlsxError> {
         let column = LineColumn::UnitCost;
-        let hours = line.price.zip(rate(line)).and_then(|(price, rate)| {
-            let hour = &self.doc.priced.prices.get(price as usize)?.cost;
-            let by_hours = rate.times(hour).is_ok_and(|each| each == *unit_cost);
-            prices::live(&self.doc, price, hour).filter(|_| by_hours)
+        let by_hours = line.price.zip(rate(line)).and_then(|(price, rate)| {
+            let hour = self.doc.priced.prices.get(price as usize)?.cost;
+            rate.times(&hour).is_ok_and(|each| each == *unit_cost).then_some(hour)
         });
         self.formula.clear();
-        match hours {
-            Some(cell) => {
-                let _ = write!(self.formula, "{}{}*{cell}", self.letters[LineColumn::HoursEach as usize], row + 1);
-            }
-            None => match line.price.and_then(|price| prices::live(&self.doc, price, unit_cost)) {
-                Some(live) => self.formula.push_str(&live),
-                None => return self.number(row, column, unit_cost),
-            },
+        if by_hours.is_some() {
+            let _ = write!(self.formula, "{}{}*", self.letters[LineColumn::HoursEach as usize], row + 1);
+        }
+        let told = line.price.and_then(|price| self.by_price(price, by_hours.as_ref().unwrap_or(unit_cost)));
+        if told.is_none() {
+            return self.number(row, column, unit_cost);
         }
         edge::float_text(&mut self.value, edge::number(unit_cost));
         self.formula(row, column)
+    }
+
+    /// Adds an amount to the formula by the cell of the price that it comes from; nothing where it is a value.
+    fn by_price(&mut self, price: u32, amount: &Number) -> Option<()> {
+        if self.by_price.get(&price).is_none_or(|(of, _)| of != amount) {
+            self.by_price.insert(price, (*amount, prices::live(&self.doc, price, amount)));
+        }
+        self.formula.push_str(self.by_price.get(&price)?.1.as_ref()?);
+        Some(())
     }
 
     fn cost(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {

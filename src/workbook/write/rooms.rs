@@ -11,6 +11,7 @@ use super::styles::{MONEY, QUANTITY, WHOLE, column as column_format, linked, not
 use super::values::Values;
 use super::{Book, Document, as_read, asked, links, text_of};
 use crate::engine::{Column, Explain, Fault, RawCell};
+use crate::pricing::RowResult;
 use crate::program::{FieldId, Type};
 use crate::workbook::palette as color;
 use rust_xlsxwriter::{Format, Worksheet, XlsxError};
@@ -314,7 +315,7 @@ impl<C: Cells> Rows<'_, '_, C> {
             if let Some(money) = &mut money {
                 self.priced_row(money, row, at)?;
             }
-            if let Some(to) = self.table.since() {
+            if let Some(to) = self.table.since().filter(|_| C::FIGURES) {
                 as_read::since(self.table, row, &mut since);
                 self.cells.formula((at, to), &since, "")?;
             }
@@ -357,8 +358,11 @@ impl<C: Cells> Rows<'_, '_, C> {
             }
             return Ok(());
         }
-        let live = self.live(worked.field, row).is_some();
-        match self.doc.schema.field(worked.field).ty {
+        let ty = self.doc.schema.field(worked.field).ty;
+        // whether a text is the value of a formula is told by making the formula
+        let looked_at = C::FIGURES || matches!(ty, Type::Text | Type::YesNo);
+        let live = looked_at && self.live(worked.field, row).is_some();
+        match ty {
             Type::Text if live && chunk.text(i).is_some_and(|id| stays_text(self.doc.run.texts.get(id))) => {
                 let text = chunk.text(i).map_or("", |id| self.doc.run.texts.get(id));
                 self.cells.formula_text(to, &self.formula, text_of(text))?;
@@ -405,12 +409,33 @@ impl<C: Cells> Rows<'_, '_, C> {
 
     /// Cost, hours and status of a room.
     fn priced_row(&mut self, money: &mut Money, row: u32, at: u32) -> Result<(), XlsxError> {
-        let cost = self.table.cost();
         let Some(result) = self.doc.priced.rooms.get(row as usize) else { return Ok(()) };
-        let status = (at, cost + 2);
+        let status = (at, self.table.cost() + 2);
         if result.stopped {
             return self.cells.marked(status, "STOPPED", Mark::Stop);
         }
+        self.money(money, result, row, at)?;
+        if self.doc.priced.is_apart(row as usize) {
+            let text = match result.warnings {
+                0 => ALTERNATE.to_owned(),
+                1 => format!("{ALTERNATE}, 1 warning"),
+                n => format!("{ALTERNATE}, {n} warnings"),
+            };
+            return self.cells.marked(status, &text, Mark::Warn);
+        }
+        match result.warnings {
+            0 => self.cells.text(status, "ok"),
+            1 => self.cells.marked(status, "1 warning", Mark::Warn),
+            n => self.cells.marked(status, &format!("{n} warnings"), Mark::Warn),
+        }
+    }
+
+    /// Cost and hours of a room.
+    fn money(&mut self, money: &mut Money, result: &RowResult, row: u32, at: u32) -> Result<(), XlsxError> {
+        if !C::FIGURES {
+            return Ok(());
+        }
+        let cost = self.table.cost();
         money.number.clear();
         let _ = write!(money.number, "$A{}", at + 1);
         let guard = !self.doc.priced.has_prices;
@@ -435,19 +460,7 @@ impl<C: Cells> Rows<'_, '_, C> {
             }
             self.cells.formula((at, to), &money.formula, &money.value)?;
         }
-        if self.doc.priced.is_apart(row as usize) {
-            let text = match result.warnings {
-                0 => ALTERNATE.to_owned(),
-                1 => format!("{ALTERNATE}, 1 warning"),
-                n => format!("{ALTERNATE}, {n} warnings"),
-            };
-            return self.cells.marked(status, &text, Mark::Warn);
-        }
-        match result.warnings {
-            0 => self.cells.text(status, "ok"),
-            1 => self.cells.marked(status, "1 warning", Mark::Warn),
-            n => self.cells.marked(status, &format!("{n} warnings"), Mark::Warn),
-        }
+        Ok(())
     }
 }
 

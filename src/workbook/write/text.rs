@@ -2,6 +2,7 @@
 //! cell at a time through the format crate. All else of the sheet is that crate's: formats, widths, headings.
 
 use super::cells::{At, Cells, Dictionary, Mark, Numbered, no_number};
+use super::values::result;
 use crate::source::column_letters;
 use rust_xlsxwriter::{Note, XlsxError};
 use std::sync::mpsc::SyncSender;
@@ -238,7 +239,7 @@ impl Cells for RowText<'_> {
         self.put(" t=\"str\"");
         self.formula_of(at, formula);
         self.put("<v>");
-        self.escaped(text);
+        self.escaped(&result(text));
         self.put("</v></c>");
         Ok(())
     }
