@@ -15,6 +15,9 @@ use std::sync::Arc;
 /// Row and column of a cell, from 0.
 type At = (u32, u16);
 
+/// Differences of a sheet's input cells: what each cell stands for, and whether its number is a part.
+type OnSheet = BTreeMap<At, (Difference, Of, bool)>;
+
 /// Differences of a priced workbook, sorted out.
 #[derive(Clone, Debug, Default)]
 pub struct Sorted {
@@ -32,7 +35,7 @@ pub struct Sorted {
 pub fn sorted(name: &str, now: &[u8], differences: Vec<Difference>, cells: &InputCells) -> Result<Sorted, Problem> {
     let moved = cells.moved(&differences);
     let mut out = Sorted::default();
-    let mut wanted: BTreeMap<Arc<str>, BTreeMap<At, (Difference, Of, bool)>> = BTreeMap::new();
+    let mut wanted: BTreeMap<Arc<str>, OnSheet> = BTreeMap::new();
     for difference in differences {
         let cell = difference.place.filter(|_| difference.change == Change::Cell);
         match cell.and_then(|at| Some((at, cells.at(&difference.sheet, at, &moved)?))) {
