@@ -162,8 +162,8 @@ pub fn narrowed(values: Vec<Number>) -> Data {
     }
     let fit = |v: &Number| {
         let d: Decimal = v.exact_decimal()?;
-        let up = 10i128.checked_pow(scale - d.scale())?;
-        i64::try_from(d.mantissa().checked_mul(up)?).ok()
+        let up = 10i64.checked_pow(scale - d.scale())?;
+        i64::try_from(d.mantissa()).ok()?.checked_mul(up)
     };
     match values.iter().map(fit).collect::<Option<Vec<i64>>>() {
         Some(fixed) => Data::Fixed { values: fixed, scale, over: None },

@@ -67,6 +67,13 @@ pub trait Cells {
     fn yes_no(&mut self, at: At, value: bool) -> Result<(), XlsxError>;
     /// A formula, and its value: the text of a number, or nothing.
     fn formula(&mut self, at: At, formula: &str, value: &str) -> Result<(), XlsxError>;
+    /// A formula as [`Cells::formula`] takes it, which says in each row of its column the same of that row and of no
+    /// other: who has it from another row need not have it made.
+    fn alike(&mut self, at: At, make: impl FnOnce(&mut String), value: &str) -> Result<(), XlsxError> {
+        let mut formula = String::new();
+        make(&mut formula);
+        self.formula(at, &formula, value)
+    }
     /// A formula, and its value: a text.
     fn formula_text(&mut self, at: At, formula: &str, text: &str) -> Result<(), XlsxError>;
     /// A text with a format of its own.

@@ -395,10 +395,11 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
     fn quantity(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
         let n = row + 1;
         let [need, waste] = [LineColumn::Need, LineColumn::Waste].map(|c| self.letters[c as usize].as_str());
-        self.formula.clear();
-        let _ = write!(self.formula, "{need}{n}*(1+{waste}{n})");
         edge::float_text(&mut self.value, edge::number(&line.quantity));
-        self.formula(row, LineColumn::Quantity)
+        let make = |out: &mut String| {
+            let _ = write!(out, "{need}{n}*(1+{waste}{n})");
+        };
+        self.cells.alike((row, self.at[LineColumn::Quantity as usize]), make, &self.value)
     }
 
     /// What one unit costs, by the row of the price book that it comes from; that of work by its hours.
@@ -434,17 +435,18 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         let n = row + 1;
         let [quantity, unit_cost, own, own_cost] =
             [C::Quantity, C::UnitCost, C::OwnQuantity, C::OwnUnitCost].map(|c| self.letters[c as usize].as_str());
-        self.formula.clear();
-        let _ = write!(
-            self.formula,
-            "IF(COUNT({unit_cost}{n},{own_cost}{n})=0,\"\",ROUND(ROUND(IF(ISNUMBER({own}{n}),{own}{n},{quantity}{n})\
-             *IF(ISNUMBER({own_cost}{n}),{own_cost}{n},{unit_cost}{n}),8),2))"
-        );
         match line.cost {
             Some(cents) => edge::cents_text(&mut self.value, cents),
             None => self.value.clear(),
         }
-        self.formula(row, C::Cost)
+        let make = |out: &mut String| {
+            let _ = write!(
+                out,
+                "IF(COUNT({unit_cost}{n},{own_cost}{n})=0,\"\",ROUND(ROUND(IF(ISNUMBER({own}{n}),{own}{n},{quantity}{n})\
+                 *IF(ISNUMBER({own_cost}{n}),{own_cost}{n},{unit_cost}{n}),8),2))"
+            );
+        };
+        self.cells.alike((row, self.at[C::Cost as usize]), make, &self.value)
     }
 
     fn hours(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
@@ -455,9 +457,10 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         let n = row + 1;
         let [quantity, own, each] =
             [C::Quantity, C::OwnQuantity, C::HoursEach].map(|c| self.letters[c as usize].as_str());
-        self.formula.clear();
-        let _ = write!(self.formula, "{each}{n}*IF(ISNUMBER({own}{n}),{own}{n},{quantity}{n})");
         edge::float_text(&mut self.value, edge::number(hours));
-        self.formula(row, C::Hours)
+        let make = |out: &mut String| {
+            let _ = write!(out, "{each}{n}*IF(ISNUMBER({own}{n}),{own}{n},{quantity}{n})");
+        };
+        self.cells.alike((row, self.at[C::Hours as usize]), make, &self.value)
     }
 }

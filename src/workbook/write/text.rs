@@ -74,13 +74,16 @@ pub struct RowText<'a> {
     /// Cells that refer to the table of texts.
     pub texts: u64,
     shared: Shared,
+    /// By column the group of the formula that its cells have alike.
+    alike: Vec<Option<u32>>,
 }
 
 impl<'a> RowText<'a> {
     /// Begins a sheet's rows.
     pub fn new(numbered: &'a Numbered, frame: &'a Frame<'a>, to: SyncSender<Vec<u8>>) -> Self {
         let (out, digits, buffer) = (Vec::with_capacity(PIECE + (PIECE >> 3)), Vec::new(), zmij::Buffer::new());
-        Self { numbered, frame, to, out, row: 0, tall: None, digits, buffer, texts: 0, shared: Shared::default() }
+        let (shared, alike) = (Shared::default(), vec![None; frame.columns.len()]);
+        Self { numbered, frame, to, out, row: 0, tall: None, digits, buffer, texts: 0, shared, alike }
     }
 
     /// Ends the last row and hands on what is left.
@@ -157,7 +160,7 @@ impl<'a> RowText<'a> {
     /// Text as it stands in a part.
     fn escaped(&mut self, text: &str) {
         let mut rest = text;
-        while let Some(i) = rest.find(['&', '<', '>']) {
+        while let Some(i) = rest.bytes().position(|b| matches!(b, b'&' | b'<' | b'>')) {
             self.put(&rest[..i]);
             self.put(match rest.as_bytes()[i] {
                 b'&' => "&amp;",
@@ -169,24 +172,49 @@ impl<'a> RowText<'a> {
         self.put(rest);
     }
 
-    /// A cell's formula; once for all the cells of a column that have the same one, each in its own row.
-    fn formula_of(&mut self, (row, column): At, formula: &str) {
-        match self.shared.of(row, column, formula) {
-            Sharing::Alone => self.put("><f>"),
+    /// Begins a cell whose formula comes to a number, or to nothing.
+    fn begin_formula(&mut self, at: At, value: &str) -> Result<(), XlsxError> {
+        self.cell(at, None)?;
+        self.put(if value.is_empty() { " t=\"str\"" } else { "" });
+        Ok(())
+    }
+
+    fn end_formula(&mut self, value: &str) {
+        self.put("<v>");
+        self.put(value);
+        self.put("</v></c>");
+    }
+
+    /// A cell's formula; once for all the cells of a column that have the same one, each in its own row. The group of
+    /// those that have it.
+    fn formula_of(&mut self, (row, column): At, formula: &str) -> Option<u32> {
+        let group = match self.shared.of(row, column, formula) {
+            Sharing::Alone => {
+                self.put("><f>");
+                None
+            }
             Sharing::First(group) => {
-                let Some((begin, _)) = self.frame.columns.get(usize::from(column)) else { return };
+                let (begin, _) = self.frame.columns.get(usize::from(column))?;
                 let letters = begin.rsplit('"').next().unwrap_or_default();
                 let (from, to) = (row + 1, self.frame.last + 1);
                 self.put(&format!("><f t=\"shared\" ref=\"{letters}{from}:{letters}{to}\" si=\"{group}\">"));
+                Some(group)
             }
             Sharing::Another(group) => {
-                self.put("><f t=\"shared\" si=\"");
-                whole(&mut self.out, group);
-                return self.put("\"/>");
+                self.another(group);
+                return Some(group);
             }
-        }
+        };
         self.escaped(formula);
         self.put("</f>");
+        group
+    }
+
+    /// The formula that a group of cells has.
+    fn another(&mut self, group: u32) {
+        self.put("><f t=\"shared\" si=\"");
+        whole(&mut self.out, group);
+        self.put("\"/>");
     }
 
     fn numbered_text(&mut self, at: At, number: Option<u32>, mark: Option<Mark>) -> Result<(), XlsxError> {
@@ -225,12 +253,27 @@ impl Cells for RowText<'_> {
     }
 
     fn formula(&mut self, at: At, formula: &str, value: &str) -> Result<(), XlsxError> {
-        self.cell(at, None)?;
-        self.put(if value.is_empty() { " t=\"str\"" } else { "" });
+        self.begin_formula(at, value)?;
         self.formula_of(at, formula);
-        self.put("<v>");
-        self.put(value);
-        self.put("</v></c>");
+        self.end_formula(value);
+        Ok(())
+    }
+
+    fn alike(&mut self, at: At, make: impl FnOnce(&mut String), value: &str) -> Result<(), XlsxError> {
+        self.begin_formula(at, value)?;
+        let column = usize::from(at.1);
+        match self.alike.get(column).copied().flatten() {
+            Some(group) => self.another(group),
+            None => {
+                let mut formula = String::new();
+                make(&mut formula);
+                let group = self.formula_of(at, &formula);
+                if let Some(alike) = self.alike.get_mut(column) {
+                    *alike = group;
+                }
+            }
+        }
+        self.end_formula(value);
         Ok(())
     }
 
