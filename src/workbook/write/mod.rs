@@ -28,6 +28,7 @@ mod lines;
 mod links;
 mod long;
 mod order;
+mod ordered;
 mod page;
 mod parts;
 mod picture;
