@@ -272,7 +272,7 @@ fn compare(
         (Some(a), Some(b)) => {
             // rows put in among the lines move the ends of ranges over them, wherever these stand
             let may_move = moved || a.contains("LINES") && b.contains("LINES");
-            let says_the_same = a == b || may_move && without_rows(a) == without_rows(b);
+            let says_the_same = says_the_same(a, b) || may_move && says_the_same(&without_rows(a), &without_rows(b));
             match (says_the_same, same(written.value, now.value)) {
                 (true, true) => return,
                 (true, false) => Change::Value,
@@ -431,9 +431,65 @@ fn same(a: &Cell, b: &Cell) -> bool {
         _ => None,
     };
     match (number(a), number(b)) {
-        // programs work with binary fractions: what differs in the twelfth figure is the same
-        (Some(a), Some(b)) => (a - b).abs() <= 1e-11 * a.abs().max(b.abs()).max(1.0),
+        (Some(a), Some(b)) => near(a, b),
         _ => a == b || text(a) == text(b),
+    }
+}
+
+/// Whether two numbers are the same: programs work with binary fractions, and what differs in the twelfth figure is.
+#[allow(clippy::float_arithmetic, reason = "cells of a workbook are floats")]
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 1e-11 * a.abs().max(b.abs()).max(1.0)
+}
+
+/// Whether two formulas say the same: programs write the numbers in them to fifteen figures, or to seventeen.
+fn says_the_same(a: &str, b: &str) -> bool {
+    a == b || {
+        let (mut a, mut b) = (Words { rest: a, quoted: false }, Words { rest: b, quoted: false });
+        loop {
+            match (a.next(), b.next()) {
+                (None, None) => break true,
+                (Some(a), Some(b)) if a == b => {}
+                (Some(Word::Number(a)), Some(Word::Number(b))) if near(a, b) => {}
+                _ => break false,
+            }
+        }
+    }
+}
+
+/// A formula in numbers and all that stands between them.
+struct Words<'f> {
+    rest: &'f str,
+    quoted: bool,
+}
+
+#[derive(PartialEq)]
+enum Word<'f> {
+    Number(f64),
+    Text(&'f str),
+}
+
+impl<'f> Iterator for Words<'f> {
+    type Item = Word<'f>;
+
+    fn next(&mut self) -> Option<Word<'f>> {
+        let first = self.rest.chars().next()?;
+        let of_a_name = |c: char| c.is_alphanumeric() || matches!(c, '_' | '.' | '$' | '!' | ':');
+        let is_number = |text: &str| text.parse::<f64>().ok().filter(|n| n.is_finite());
+        // a name or a number; any other sign stands alone
+        let end = match first {
+            '"' => {
+                self.quoted = !self.quoted;
+                1
+            }
+            _ if self.quoted => self.rest.find('"').unwrap_or(self.rest.len()),
+            c if of_a_name(c) => self.rest.find(|c| !of_a_name(c)).unwrap_or(self.rest.len()),
+            c => c.len_utf8(),
+        };
+        let (word, rest) = self.rest.split_at(end);
+        self.rest = rest;
+        let number = if self.quoted { None } else { is_number(word) };
+        Some(number.map_or(Word::Text(word), Word::Number))
     }
 }
 
@@ -599,6 +655,18 @@ mod tests {
             all.iter().map(ToString::to_string).collect::<Vec<_>>(),
             ["Bid C3: =A1*B2, where the formula =A1*B1 was written"]
         );
+    }
+
+    #[test]
+    fn numbers_in_formulas_are_the_same_to_fifteen_figures() {
+        let long = "IF(ISNUMBER(OPENINGS!C3),OPENINGS!C3*0.08333333333333333,16.666666666666668)&\"1.5\"";
+        let short = "IF(ISNUMBER(OPENINGS!C3),OPENINGS!C3*0.0833333333333333,16.6666666666667)&\"1.5\"";
+        assert!(says_the_same(long, short));
+        assert!(!says_the_same(long, &short.replace("0.0833333333333333", "0.0833333")));
+        assert!(!says_the_same(long, &short.replace("C3*", "C4*")), "another cell");
+        assert!(!says_the_same("A1*1", "A1*1.0+B1"));
+        // what is quoted is a text, whatever it looks like
+        assert!(!says_the_same("IF(A1=\"1.50\",1,2)", "IF(A1=\"1.5\",1,2)"));
     }
 
     #[test]
