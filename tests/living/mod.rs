@@ -95,11 +95,9 @@ fn job(dice: &mut Dice) -> [Cells; 3] {
             openings.push(row);
         }
     }
-    let settings = (0..SETTINGS.len()).filter_map(|at| {
-        // what is not named stands for what it stands for too
-        (dice.roll(4) > 0).then(|| vec![SETTINGS[at].to_owned(), setting(dice, at)])
-    });
-    let settings = settings.collect();
+    // what is not named stands for what it stands for too
+    let named: Vec<usize> = (0..SETTINGS.len()).filter(|_| dice.roll(4) > 0).collect();
+    let settings = named.into_iter().map(|at| vec![SETTINGS[at].to_owned(), setting(dice, at)]).collect();
     [rooms, openings, settings]
 }
 
