@@ -13,6 +13,8 @@ mod cuts;
 mod demo;
 #[path = "commands/reprice.rs"]
 mod reprice;
+#[path = "commands/typed.rs"]
+mod typed;
 #[path = "commands/plans.rs"]
 mod plans;
 #[path = "commands/readme.rs"]

@@ -30,7 +30,7 @@ use std::thread;
 fn priced(bid: &Bid) -> (Vec<u8>, i64) {
     let rooms: Vec<Vec<String>> = bid.rows().iter().map(|row| row.to_vec()).collect();
     let job: Vec<Vec<String>> = bid.marks.rows().iter().map(|row| row.to_vec()).collect();
-    let rooms = File::new("rooms.xlsx", workbook_of(&[("Rooms", rooms), ("Job", job)]));
+    let rooms = File::new("rooms.xlsx", workbook_of(&[("Rooms", rooms), ("Job", job)])).into();
     let yard = File::new("yard.xlsx", workbook_of(&bid.price_sheets()));
     let rules = Rules::of_today(Some(File::new("house.lid", HOUSE.as_bytes())), "");
     let day = Date::new(2026, 3, 2).unwrap();

@@ -371,6 +371,7 @@ fn priced() -> Priced {
             weight: Some(n("162")),
             supplier: Some("Millrace Supply (invented)".into()),
             place: Some(cell("Prices", 4, 5)),
+            packed: None,
             deliveries: Vec::new(),
         }],
         job: vec![

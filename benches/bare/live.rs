@@ -25,7 +25,7 @@ fn one(what: &str, rooms: &[u8], prices: &[u8], runs: usize) -> Result<()> {
     let rules = Rules::of_today(None::<hardlid::bid::House>, "hardlid ceilings");
     let prices = File::new("yard.xlsx", prices.to_vec());
     let ready = Ready::new(&rules, Some(&prices), Date::constant(2026, 3, 1)).map_err(all)?;
-    let rooms = File::new("rooms.xlsx", rooms.to_vec());
+    let rooms = File::new("rooms.xlsx", rooms.to_vec()).into();
     let inputs = ready.inputs(&rooms).map_err(all)?;
     let (job, painting) = ready.work_out_and_paint(&rooms, inputs, Vec::new());
     // painting is no writing

@@ -10,7 +10,7 @@ use crate::pricing::{Finding, Lined, OwnEntry, PriceBook, take_stock};
 use crate::problem::Problem;
 use crate::program::Program;
 use crate::quantity::Date;
-use crate::workbook::carried::File;
+use crate::workbook::carried::{File, Rooms};
 use crate::workbook::open::open;
 use crate::workbook::rows::read_rooms_and_job;
 use crate::workbook::write::MOST_PLANS;
@@ -113,32 +113,43 @@ impl Ready {
     ///
     /// # Errors
     /// What keeps the workbook from being read at all.
-    pub fn inputs(&self, rooms: &File) -> Result<Inputs, Vec<Problem>> {
+    pub fn inputs(&self, rooms: &Rooms) -> Result<Inputs, Vec<Problem>> {
         let opened = |file: &File| open(&file.name, file.bytes.to_vec()).map_err(|p| vec![p]);
         let mut second = self.prices.as_ref().map(|p| opened(&p.file)).transpose()?;
-        let mut rooms = opened(rooms)?;
+        let typed = &rooms.typed;
+        let mut rooms = opened(&rooms.file)?;
+        rooms.lay_over(typed);
         read_rooms_and_job(&mut rooms, second.as_mut(), &self.program.schema, self.program.texts.clone())
+    }
+
+    /// Whether rooms are read as others were, cell by cell.
+    #[must_use]
+    pub fn reads_the_same(&self, rooms: &Rooms, as_these: &Inputs) -> bool {
+        // what is typed over the same in its place brings no new text: texts have the same numbers
+        let Ok(inputs) = self.inputs(rooms) else { return false };
+        inputs.tables.len() == as_these.tables.len()
+            && inputs.tables.iter().zip(&as_these.tables).all(|(a, b)| a.reads_the_same(b))
     }
 
     /// Works rows out and prices them, with an estimator's own figures beside their lines. What the books and the prices
     /// warn of is among the findings.
     #[must_use]
-    pub fn work_out(&self, rooms: &File, mut inputs: Inputs, own: Vec<OwnEntry>) -> Worked<'_> {
+    pub fn work_out(&self, rooms: &Rooms, mut inputs: Inputs, own: Vec<OwnEntry>) -> Worked<'_> {
         let lined = Lined::new(&self.program, &mut inputs, self.book(), &own);
         self.worked(lined, rooms, inputs, own)
     }
 
     /// As [`Ready::work_out`]; the plans of the rooms are painted meanwhile, from when they are laid out.
     #[must_use]
-    pub fn work_out_and_paint(&self, rooms: &File, mut inputs: Inputs, own: Vec<OwnEntry>) -> (Worked<'_>, Painting) {
+    pub fn work_out_and_paint(&self, rooms: &Rooms, mut inputs: Inputs, own: Vec<OwnEntry>) -> (Worked<'_>, Painting) {
         let lined = Lined::new(&self.program, &mut inputs, self.book(), &own);
         let layouts = layouts(&self.program.schema, lined.run(), lined.rooms());
-        let painting = self.painting(rooms, layouts, Painted::default());
+        let painting = self.painting(&rooms.file, layouts, Painted::default());
         (self.worked(lined, rooms, inputs, own), painting)
     }
 
     /// Orders, cuts and adds up what the lines need, and adds what the books and the prices warn of.
-    fn worked<'r>(&'r self, lined: Lined<'r>, rooms: &File, inputs: Inputs, own: Vec<OwnEntry>) -> Worked<'r> {
+    fn worked<'r>(&'r self, lined: Lined<'r>, rooms: &Rooms, inputs: Inputs, own: Vec<OwnEntry>) -> Worked<'r> {
         let (engine, mut priced) = lined.priced(&inputs, self.book(), &own);
         let told = self.told.iter().map(|problem| Finding::of_no_row(problem.clone(), problem.kind));
         priced.findings.extend(told);

@@ -6,7 +6,7 @@ use crate::drawing::{Painted, Painting, layouts};
 use crate::engine::{Engine, Explainer, Inputs};
 use crate::pricing::{OwnEntry, Priced};
 use crate::problem::Problem;
-use crate::workbook::carried::{Carried, File, Row, Sums};
+use crate::workbook::carried::{Carried, Rooms, Row, Sums};
 use crate::workbook::{live, write};
 
 /// Rooms worked out and priced.
@@ -14,8 +14,8 @@ use crate::workbook::{live, write};
 pub struct Worked<'r> {
     /// What they were worked out by.
     pub ready: &'r Ready,
-    /// The rooms workbook.
-    pub rooms: File,
+    /// The rooms workbook, and what was typed over it.
+    pub rooms: Rooms,
     /// The columns.
     pub engine: Engine<'r>,
     /// The rows as they were read.
@@ -33,6 +33,8 @@ pub struct Written {
     pub bytes: Vec<u8>,
     /// Whether it carries what it was worked out from; files that are too large are not carried.
     pub carries: bool,
+    /// Which of its cells stand for what was read.
+    pub inputs: write::InputCells,
 }
 
 impl Worked<'_> {
@@ -72,8 +74,8 @@ impl Worked<'_> {
     pub fn workbook(&self, revision: u32, painting: &Painting) -> Result<Written, Problem> {
         let carried = self.carried(revision).rows();
         let limits = write::Limits::default();
-        let bytes = self.written(revision, carried.as_deref().unwrap_or(&[]), painting, limits)?;
-        Ok(Written { bytes, carries: carried.is_some() })
+        let (bytes, inputs) = self.written(revision, carried.as_deref().unwrap_or(&[]), painting, limits)?;
+        Ok(Written { bytes, carries: carried.is_some(), inputs })
     }
 
     /// Writes the workbook as [`Worked::workbook`] does, with values in place of its formulas: for who reads a bid and
@@ -84,8 +86,8 @@ impl Worked<'_> {
     pub fn values_only(&self, revision: u32, painting: &Painting) -> Result<Written, Problem> {
         let carried = self.carried(revision).rows();
         let limits = write::Limits::values_only();
-        let bytes = self.written(revision, carried.as_deref().unwrap_or(&[]), painting, limits)?;
-        Ok(Written { bytes, carries: carried.is_some() })
+        let (bytes, inputs) = self.written(revision, carried.as_deref().unwrap_or(&[]), painting, limits)?;
+        Ok(Written { bytes, carries: carried.is_some(), inputs })
     }
 
     /// Writes the workbook of a later pricing: as [`Worked::workbook`]; pictures that were painted before serve again.
@@ -94,7 +96,7 @@ impl Worked<'_> {
     /// As [`Worked::workbook`].
     pub fn again(&self, revision: u32, painted: Painted) -> Result<Written, Problem> {
         let layouts = layouts(&self.ready.program().schema, self.engine.run(), &self.priced.rooms);
-        self.workbook(revision, &self.ready.painting(&self.rooms, layouts, painted))
+        self.workbook(revision, &self.ready.painting(&self.rooms.file, layouts, painted))
     }
 
     fn written(
@@ -103,24 +105,24 @@ impl Worked<'_> {
         carried: &[Row],
         painting: &Painting,
         limits: write::Limits,
-    ) -> Result<Vec<u8>, Problem> {
+    ) -> Result<(Vec<u8>, write::InputCells), Problem> {
         let Self { ready, engine, inputs, priced, .. } = self;
         let program = ready.program();
         let explainer = Explainer::new(engine, inputs);
         let job_live = live::job_formulas(program, &priced.job);
         let live = live::row_formulas(program, inputs, engine.run(), (limits.live_rows, limits.watched_rows));
         let prices = ready.prices_file();
-        write::priced(&write::Document {
+        write::priced_with_inputs(&write::Document {
             schema: &program.schema,
             run: engine.run(),
             inputs,
             explain: &explainer,
             priced,
-            title: &self.rooms.name,
+            title: &self.rooms.file.name,
             revision,
             as_of: ready.as_of(),
             prices_file: prices.map(|p| write::PricesFile { name: &p.name, digest: &p.digest }),
-            input_digest: &self.rooms.digest,
+            input_digest: &self.rooms.file.digest,
             tool_version: env!("CARGO_PKG_VERSION"),
             job_live: &job_live,
             live: &live,

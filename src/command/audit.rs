@@ -5,7 +5,7 @@ use super::{Ended, books, failed, out};
 use crate::pricing::{Own, OwnEntry};
 use crate::quantity::show::decimal_text;
 use crate::quantity::{Decimal, Number};
-use crate::reprice::audit::{Audit, Typed, audit};
+use crate::reprice::audit::{Audit, Typed, TypedCell, audit};
 use crate::source::column_letters;
 use crate::system::Outside;
 use crate::workbook::differences::{Change, Difference};
@@ -50,13 +50,19 @@ fn report(audit: &Audit) {
     let rules = carried.rules.as_ref().map_or_else(|| "the built-in books".to_owned(), |r| r.name.to_string());
     out::line(&format!(
         "Priced as of {} from {} with {prices} by {rules}; revision {}.",
-        carried.as_of, carried.rooms.name, carried.revision
+        carried.as_of, carried.rooms.file.name, carried.revision
     ));
     for typed in &audit.typed {
         let OwnEntry { room, item, code, .. } = &typed.entry;
         let before = if typed.before { ", there when it was written" } else { "" };
         let gone = if typed.ours.is_none() { "; it has no line any more" } else { "" };
         out::line(&format!("{}: {item} ({code}) in room {room}, {}{before}{gone}", place(&typed.entry), said(typed)));
+    }
+    for typed in audit.cells.iter().take(PRINTED) {
+        out::line(&cell_line(typed));
+    }
+    if audit.cells.len() > PRINTED {
+        out::line(&format!("… and {} more.", audit.cells.len() - PRINTED));
     }
     for difference in audit.differences.iter().take(PRINTED) {
         out::line(&difference.to_string());
@@ -73,13 +79,18 @@ fn report(audit: &Audit) {
         let formulas = out::counted(audit.not_worked_out, "formula has no value", "formulas have no value");
         out::line(&format!("{formulas}: the program that saved it did not work them out."));
     }
-    if audit.typed.is_empty() && audit.removed.is_empty() && audit.differences.is_empty() {
+    let none = audit.typed.is_empty() && audit.cells.is_empty();
+    if none && audit.removed.is_empty() && audit.differences.is_empty() {
         let saved = if audit.untouched { "" } else { " It was saved since, with nothing changed." };
         out::line(&format!("Every number is what it was written as.{saved}"));
     } else {
         let typed = out::counted(audit.typed.len(), "entry beside lines", "entries beside lines");
         let other = out::counted(audit.differences.len(), "other change", "other changes");
-        out::line(&format!("{typed}, {other}."));
+        let cells = match audit.cells.len() {
+            0 => String::new(),
+            n => format!("{}, ", out::counted(n, "cell typed over what was read", "cells typed over what was read")),
+        };
+        out::line(&format!("{cells}{typed}, {other}."));
     }
     if let (Some(written), Some(now)) = (carried.total, audit.total) {
         if written == now {
@@ -87,6 +98,16 @@ fn report(audit: &Audit) {
         } else {
             out::line(&format!("Total {} as written, {} with what was typed.", dollars(written), dollars(now)));
         }
+    }
+}
+
+/// "Rooms C4: 12, where 10 was written".
+fn cell_line(typed: &TypedCell) -> String {
+    let of = |text: &str| if text.is_empty() { "nothing".to_owned() } else { text.to_owned() };
+    let TypedCell { cell, now, written } = typed;
+    match written {
+        Some(written) => format!("{cell}: {}, where {} was written", of(now), of(written)),
+        None => format!("{cell}: {}, there when it was written", of(now)),
     }
 }
 
@@ -142,6 +163,7 @@ fn as_json(audit: &Audit) -> Value {
         "written by version": audit.carried.version,
         "untouched": audit.untouched,
         "typed": typed.collect::<Vec<_>>(),
+        "typed cells": audit.cells.iter().map(|c| json!({ "cell": c.cell, "written": c.written, "now": c.now, "when written": c.written.is_none() })).collect::<Vec<_>>(),
         "taken out": audit.removed.iter().map(|e| json!({ "room": e.room, "item": e.item, "code": e.code, "own": own(&e.own) })).collect::<Vec<_>>(),
         "formulas without a value": audit.not_worked_out,
         "differences": audit.differences.iter().map(difference).collect::<Vec<_>>(),

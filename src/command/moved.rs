@@ -356,6 +356,7 @@ fn as_json(moved: &Variance, target: &Path) -> Value {
             "parts": bid.within.parts.iter().map(portion_json).collect::<Vec<_>>(),
             "alternates": bid.within.alternates.iter().map(portion_json).collect::<Vec<_>>(),
             "rooms": bid.within.rooms.iter().map(room_json).collect::<Vec<_>>(),
+            "taken over": bid.taken_over.iter().map(ToString::to_string).collect::<Vec<_>>(),
             "remarks": bid.remarks(),
         })
     };

@@ -2,16 +2,17 @@
 
 use super::progress::Progress;
 use super::{Ended, books, failed, out, schemes};
-use crate::bid::{Ready, Worked, compiled};
+use crate::bid::{Ready, Rules, Worked, compiled};
 use crate::drawing::{PlanOf, is_our_plan, plans_to_files};
+use crate::engine::Inputs;
 use crate::pricing::own::LINE_GONE;
 use crate::pricing::{OwnEntry, Priced};
 use crate::problem::render::for_programs;
 use crate::problem::{Problem, Weight};
 use crate::quantity::Decimal;
-use crate::reprice::latest_beside;
+use crate::reprice::{Last, Since, latest_beside};
 use crate::system::{INPUT_LIMIT, Outside};
-use crate::workbook::carried::{MOST_CARRIED, carried_in};
+use crate::workbook::carried::{MOST_CARRIED, Rooms, carried_in};
 use crate::workbook::hand::own_entries;
 use crate::workbook::open::open;
 use crate::workbook::write;
@@ -46,7 +47,8 @@ pub struct Arguments {
     /// Print each room under every way to build it, with costs and why the others lost.
     #[arg(long)]
     schemes: bool,
-    /// Replace the output even where hardlid did not write it, or wrote it for another rooms file.
+    /// Replace the output even where hardlid did not write it, wrote it for another rooms file, or would lose cells that were
+    /// typed into it.
     #[arg(long)]
     replace: bool,
     /// Print JSON.
@@ -93,20 +95,25 @@ pub(super) fn priced(
 ) -> Result<Ended, Vec<Problem>> {
     let one = |p: Problem| vec![p];
     let as_of = books::date(arguments.as_of.as_deref(), outside).map_err(one)?;
-    let Target { path: target, revision, own } = target(arguments, outside).map_err(one)?;
+    let Target { path: target, revision, own, before } = target(arguments, outside).map_err(one)?;
     progress.step("reading rules");
     let rules = books::rules(arguments.rules.as_deref(), "hardlid ceilings", outside).map_err(one)?;
     let (program, told) = compiled(&rules, None)?;
     progress.step("reading rooms");
-    let rooms = books::file(&arguments.rooms, outside).map_err(one)?;
-    if write::written_by_us(&rooms.bytes) {
+    let rooms = Rooms::from(books::file(&arguments.rooms, outside).map_err(one)?);
+    if write::written_by_us(&rooms.file.bytes) {
         let what = format!("{} is a priced workbook, not a rooms workbook.", arguments.rooms.display());
         let fix = "hardlid reprice prices it again; hardlid price takes the rooms workbook that it came from";
-        return Err(vec![Problem::stop("a priced workbook", what).in_file(&*rooms.name).fix(fix)]);
+        return Err(vec![Problem::stop("a priced workbook", what).in_file(&*rooms.file.name).fix(fix)]);
     }
     let prices = arguments.prices.as_ref().map(|path| books::file(path, outside)).transpose().map_err(one)?;
     let ready = Ready::of_program(program, &rules, prices.as_ref(), as_of, told)?;
     let inputs = ready.inputs(&rooms)?;
+    if !arguments.replace {
+        for (path, bytes) in before {
+            keeps_typed_cells(&path, bytes, &ready, &rooms, &inputs)?;
+        }
+    }
     progress.step("working out");
     let (job, painting) = ready.work_out_and_paint(&rooms, inputs, own);
     keeps_own_figures(arguments, &job.priced, &target)?;
@@ -141,6 +148,15 @@ struct Target {
     revision: u32,
     /// What an estimator typed into the latest one.
     own: Vec<OwnEntry>,
+    /// The workbooks of the bid that it goes before, whose cells somebody may have typed.
+    before: Vec<(PathBuf, Vec<u8>)>,
+}
+
+impl Target {
+    /// The first pricing of a bid.
+    fn first(path: PathBuf) -> Self {
+        Self { path, revision: 1, own: Vec::new(), before: Vec::new() }
+    }
 }
 
 /// Where the priced workbook goes, if it may go there, with what an estimator typed into the one that it replaces, or into a
@@ -156,24 +172,30 @@ fn target(arguments: &Arguments, outside: &dyn Outside) -> Result<Target, Proble
         return Err(Problem::stop("would be overwritten", what).in_file(shown.as_str()).fix("another file with -o"));
     }
     if !outside.exists(&target) {
-        return Ok(Target { path: target, revision: 1, own: Vec::new() });
+        return Ok(Target::first(target));
     }
     let bytes = outside.read(&target, INPUT_LIMIT)?;
     if write::written_by_us(&bytes) {
         another_rooms_file(arguments, &bytes, &shown)?;
-        let mut first = open(&books::file_name(&target), bytes)?;
+        let mut first = open(&books::file_name(&target), bytes.clone())?;
         let own = own_entries(&mut first)?;
+        let mut before = vec![(target.clone(), bytes)];
         let Some((latest, path, later)) = later(arguments, &target, outside)? else {
-            return Ok(Target { path: target, revision: 1, own });
+            return Ok(Target { path: target, revision: 1, own, before });
         };
         let newest = carried_in(&mut first).map_or(1, |carried| carried.revision).max(latest).saturating_add(1);
-        let theirs = own_entries(&mut open(&books::file_name(&path), later)?)?;
+        let theirs = own_entries(&mut open(&books::file_name(&path), later.clone())?)?;
         // priced anew since, the first is the newest, and holds what the later one held
-        let own = if newest > latest.saturating_add(1) { own } else { typed_in_both(arguments, own, theirs)? };
-        return Ok(Target { path: target, revision: newest, own });
+        let own = if newest > latest.saturating_add(1) {
+            own
+        } else {
+            before.push((path, later));
+            typed_in_both(arguments, own, theirs)?
+        };
+        return Ok(Target { path: target, revision: newest, own, before });
     }
     if arguments.replace {
-        return Ok(Target { path: target, revision: 1, own: Vec::new() });
+        return Ok(Target::first(target));
     }
     let what = format!("{shown} is there already, and hardlid did not write it.");
     Err(Problem::stop("would be overwritten", what)
@@ -226,6 +248,65 @@ fn another_rooms_file(arguments: &Arguments, there: &[u8], shown: &str) -> Resul
                 .fix("another file with -o, or --replace to replace it"))
         }
         _ => Ok(()),
+    }
+}
+
+/// Refuses to go before a workbook with cells that somebody typed over what was read, now or in an earlier pricing, where the
+/// rooms workbook does not say the same by now; and with costs that were changed.
+fn keeps_typed_cells(
+    path: &Path,
+    bytes: Vec<u8>,
+    ready: &Ready,
+    rooms: &Rooms,
+    inputs: &Inputs,
+) -> Result<(), Vec<Problem>> {
+    let shown = path.display().to_string();
+    // what carries nothing cannot be laid beside itself
+    let Ok(last) = Last::read(&shown, bytes) else { return Ok(()) };
+    let carried = &last.carried;
+    let since = match last.untouched {
+        true if carried.rooms.typed.is_empty() => return Ok(()),
+        true => Since::nothing(carried),
+        false => {
+            let rules = Rules::of_the_day(carried).map_err(|p| vec![p])?;
+            let as_written = Ready::new(&rules, carried.prices.as_ref(), carried.as_of)?;
+            let as_read = as_written.inputs(&carried.rooms)?;
+            let as_written = as_written.work_out(&carried.rooms, as_read, carried.own.clone());
+            last.since(&shown, &as_written).map_err(|p| vec![p])?
+        }
+    };
+    let now = Rooms { file: rooms.file.clone(), typed: since.rooms.typed.clone() };
+    let is_kept = since.rooms.typed.is_empty() || ready.reads_the_same(&now, inputs);
+    let typed = since.rooms.typed.iter().filter(|_| !is_kept).map(|t| (&*t.at.sheet, t.at.address()));
+    let among = |is: &dyn Fn(&str, (u32, u16)) -> bool| -> Vec<(String, String)> {
+        let those = since.other.iter().filter(|d| d.would_be_lost() && d.place.is_some_and(|at| is(&d.sheet, at)));
+        those.map(|d| (d.sheet.clone(), d.cell.clone())).collect()
+    };
+    let mut cells: Vec<(String, String)> = typed.map(|(sheet, cell)| (sheet.to_owned(), cell)).collect();
+    cells.extend(among(&|sheet, at| since.inputs.holds(sheet, at)));
+    let costs = among(&|sheet, at| since.inputs.is_cost(sheet, at));
+    let lost = |kind, cells: &[(String, String)], fix: &str| {
+        let what = format!("{} typed into {shown} would be lost.", first_cells(cells));
+        (!cells.is_empty()).then(|| Problem::stop(kind, what).in_file(shown.as_str()).fix(fix))
+    };
+    let typed =
+        "hardlid reprice takes them over; or type them into the rooms workbook, or --replace to go on without them";
+    let priced = "type them into the price book, and --replace to go on";
+    let all: Vec<Problem> =
+        [lost("typed cells would be lost", &cells, typed), lost("typed costs would be lost", &costs, priced)]
+            .into_iter()
+            .flatten()
+            .collect();
+    if all.is_empty() { Ok(()) } else { Err(all) }
+}
+
+/// The first of some cells, by sheet and address.
+fn first_cells(cells: &[(String, String)]) -> String {
+    const SHOWN: usize = 3;
+    let first: Vec<String> = cells.iter().take(SHOWN).map(|(sheet, cell)| format!("{sheet} {cell}")).collect();
+    match cells.len().checked_sub(SHOWN).filter(|n| *n > 0) {
+        Some(more) => format!("{} and {more} more", first.join(", ")),
+        None => first.join(", "),
     }
 }
 

@@ -75,7 +75,7 @@ fn why(arguments: &Arguments, outside: &dyn Outside) -> Result<Ended, Vec<Proble
         let rules = books::rules(arguments.rules.as_deref(), "hardlid ceilings", outside).map_err(one)?;
         let prices = arguments.prices.as_ref().map(|path| books::file(path, outside)).transpose().map_err(one)?;
         let (program, told) = compiled_to_explain(&rules)?;
-        (Ready::of_program(program, &rules, prices.as_ref(), as_of, told)?, file, Vec::new())
+        (Ready::of_program(program, &rules, prices.as_ref(), as_of, told)?, file.into(), Vec::new())
     };
     let worked = ready.work_out(&rooms, ready.inputs(&rooms)?, own.clone());
     let Some(room) = &arguments.room else {

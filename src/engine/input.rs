@@ -97,6 +97,20 @@ pub struct InputTable {
     pub origin: Origin,
 }
 
+impl InputTable {
+    /// Whether another reading of it gave the same, by the same dictionary.
+    #[must_use]
+    pub fn reads_the_same(&self, other: &Self) -> bool {
+        // columns that no field reads travel as they are
+        let free = |table: &Self| -> Vec<Vec<RawCell>> {
+            table.origin.columns.iter().filter(|c| c.field.is_none()).map(|c| c.cells.clone()).collect()
+        };
+        let is_list = self.origin.heading_row == Origin::LIST;
+        let values = (&self.columns, &self.parents, &self.stopped) == (&other.columns, &other.parents, &other.stopped);
+        values && (is_list || free(self) == free(other))
+    }
+}
+
 /// A problem of the input, and the row that it stops if it stops one.
 #[derive(Clone, Debug)]
 pub struct RowProblem {

@@ -9,7 +9,7 @@ use super::exact::Tally;
 use super::offers::offers;
 use super::own::own_quantity;
 use super::plan::Measured;
-use super::priced::{CutList, Line, OrderRow, Priced};
+use super::priced::{CutList, Line, OrderRow, Packed, Priced};
 use crate::engine::input::fold;
 use crate::engine::{Inputs, Run, names};
 use crate::program::native::Pieces;
@@ -258,6 +258,7 @@ fn too_large(group: &Group, row: Option<&PriceRow>) -> OrderRow {
         weight: None,
         supplier: row.and_then(|r| r.supplier.clone()),
         place: None,
+        packed: None,
         deliveries: Vec::new(),
     }
 }
@@ -285,6 +286,7 @@ fn unpriced(group: &Group) -> Result<OrderRow, NumberError> {
         weight: None,
         supplier: None,
         place: None,
+        packed: None,
         deliveries: Vec::new(),
     })
 }
@@ -364,7 +366,7 @@ impl Desk<'_> {
             }
             _ => Number::ZERO,
         };
-        let mut row = order_row(row, &purchase, &all, Used { used, unit, content, scrap })?;
+        let mut row = order_row(row, &purchase, &all, Used { used, unit, content, scrap, planned: !lists.is_empty() })?;
         row.deliveries = shared(&row.buy, &through, &purchase)?;
         Ok(Bought { rows: vec![row], cuts: lists })
     }
@@ -389,6 +391,8 @@ pub(super) struct Used {
     pub content: Number,
     /// What of the rest is no offcut to keep, in that unit.
     pub scrap: Number,
+    /// Whether a cutting plan says how much is bought.
+    pub planned: bool,
 }
 
 /// What cutting leaves of the stock pieces of one length that nothing more can be cut from, in mm: saw cuts, and offcuts
@@ -416,10 +420,12 @@ pub(super) fn order_row(
     let exact = units.over(&purchase.sale_units)?;
     let mut buy = if purchase.whole { exact.steps(&Number::ONE, Rounding::Up)? } else { exact };
     let mut sold_as = purchase.sold_as.clone();
-    if let Some(least) = row.least.filter(|_| !buy.is_zero()) {
+    let mut packed = Packed { content: of.content, whole: purchase.whole, least: None };
+    if let Some(least) = row.least {
         let least = least.over(&purchase.sale_units)?;
         let least = if purchase.whole { least.steps(&Number::ONE, Rounding::Up)? } else { least };
-        if least > buy {
+        packed.least = Some(least);
+        if least > buy && !buy.is_zero() {
             buy = least;
             sold_as += "; the least that is sold at once";
         }
@@ -450,6 +456,7 @@ pub(super) fn order_row(
         weight,
         supplier: row.supplier.clone(),
         place: Some(row.place.clone()),
+        packed: Some(packed).filter(|_| !of.planned),
         deliveries: Vec::new(),
     })
 }

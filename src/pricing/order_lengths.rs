@@ -102,7 +102,7 @@ fn one_length(
     let holds = row.holds(Dimension::LENGTH)?.ok_or(NumberError::TooLarge)?;
     let feet = |mm: &Number| mm.scaled(shown.factor.recip());
     let content = feet(&holds)?.times(&purchase.sale_units)?;
-    let used = Used { used: feet(used)?, unit: unit.into(), content, scrap: feet(scrap)? };
+    let used = Used { used: feet(used)?, unit: unit.into(), content, scrap: feet(scrap)?, planned: true };
     Ok((*stock, order_row(row, &purchase, &bought.over(&holds)?, used)?))
 }
 

@@ -108,8 +108,21 @@ pub struct OrderRow {
     pub supplier: Option<Arc<str>>,
     /// The row of the price book that it is bought by.
     pub place: Option<CellPlace>,
+    /// How `buy` follows from `used`, where no cutting plan says it.
+    pub packed: Option<Packed>,
     /// How many of `buy` come with each delivery, the last for what names none; empty where deliveries are not told apart.
     pub deliveries: Vec<Number>,
+}
+
+/// How what is bought follows from what is used.
+#[derive(Clone, Debug)]
+pub struct Packed {
+    /// What one purchase holds, in the unit of what is used.
+    pub content: Number,
+    /// Whether purchases are whole.
+    pub whole: bool,
+    /// The least that is sold at once, in purchases.
+    pub least: Option<Number>,
 }
 
 /// How one code's pieces are cut from its stock: for the whole job, or for one level or room as the rules say.

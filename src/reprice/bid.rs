@@ -2,7 +2,7 @@
 
 use super::effects::{Steps, by_price_alone, split};
 use super::family::{Family, revision_of};
-use super::last::Last;
+use super::last::{Last, Since};
 use super::readies::Readies;
 use super::rooms;
 use super::{Asked, By, revision_path};
@@ -13,8 +13,8 @@ use crate::pricing::{OwnEntry, PRICE_MISSING};
 use crate::problem::{Problem, Weight};
 use crate::quantity::{Date, NumberError};
 use crate::system::{INPUT_LIMIT, Outside};
-use crate::workbook::carried::{Carried, File, carried_in, is_carried};
-use crate::workbook::differences::{Difference, additions};
+use crate::workbook::carried::{Carried, File, Rooms, carried_in, is_carried};
+use crate::workbook::differences::Difference;
 use crate::workbook::open::open;
 use crate::workbook::variance::{Aged, Bid, Done, LeftOut, Variance, Within};
 use crate::workbook::write::{is_package, variance, written_by_us};
@@ -96,29 +96,28 @@ pub(super) fn price_again(family: &Family, asked: &Asked, readies: &Readies, out
         Err(problem) => return one(path, vec![problem]),
     };
     let way = Way { family, asked, readies, outside };
-    let result = match way.is_there(&last) {
-        Err(problems) => Err(Left::Problems(problems)),
-        Ok(true) => match next_ours() {
+    let result = way.looked_at(path, &last, |look| {
+        if !way.is_there(&look)? {
+            return way.anew((revision, path), &look);
+        }
+        let same = || way.moved((revision, path), &look, Done::Same);
+        match next_ours() {
             // what an earlier run did is told as if this one had
-            Some(Ok((from, before, bytes, carried))) => match last_of(before, bytes, carried) {
-                Ok(old) if old.carried.rooms.digest == last.carried.rooms.digest => {
-                    match way.moved((from, before), &old, Done::Already(path.clone()), None) {
-                        // it came about in several runs: what this one asks for is there, and does not tell the way
-                        Ok(bid) if bid.new != last.carried.total => {
-                            way.moved((revision, path), &last, Done::Same, None)
-                        }
-                        told => told,
-                    }
-                }
+            Some(Ok((from, before, bytes, carried))) => {
+                let old = last_of(before, bytes, carried)?;
                 // priced anew from other rooms
-                Ok(_) => way.moved((revision, path), &last, Done::Same, None),
-                Err(problem) => Err(Left::Problems(vec![problem])),
-            },
-            Some(Err((_, problem))) => Err(Left::Problems(vec![problem])),
-            None => way.moved((revision, path), &last, Done::Same, None),
-        },
-        Ok(false) => way.anew((revision, path), &last),
-    };
+                if old.carried.rooms.file.digest != last.carried.rooms.file.digest {
+                    return same();
+                }
+                let done = Done::Already(path.clone());
+                let told = way.looked_at(before, &old, |look| way.moved((from, before), &look, done))?;
+                // it came about in several runs: what this one asks for is there, and does not tell the way
+                if told.new == last.carried.total { Ok(told) } else { same() }
+            }
+            Some(Err((_, problem))) => Err(problem.into()),
+            None => same(),
+        }
+    });
     match result {
         Ok(bid) => Outcome::Priced(Box::new(bid)),
         Err(Left::Problems(problems)) => one(path, problems),
@@ -170,7 +169,7 @@ impl ReadOnce<'_> {
             self.known.push((path.to_path_buf(), bytes, carried));
         }
         let (.., carried) = self.known.iter().find(|(known, ..)| known == path)?;
-        Some((carried.revision, Arc::clone(&carried.rooms.digest)))
+        Some((carried.revision, Arc::clone(&carried.rooms.file.digest)))
     }
 
     /// A workbook, with what it carries where that is known already.
@@ -227,6 +226,22 @@ impl From<Problem> for Left {
     }
 }
 
+/// A workbook, and what was changed in it.
+#[derive(Clone, Copy)]
+struct Look<'l, 'r> {
+    last: &'l Last,
+    since: &'l Since,
+    /// The bid as it was written, where it took that to find what was changed.
+    as_written: Option<&'l Worked<'r>>,
+}
+
+impl Look<'_, '_> {
+    /// Whether nobody has typed anything that counts since it was written.
+    fn is_as_written(&self) -> bool {
+        self.last.same_own() && self.since.typed.is_empty()
+    }
+}
+
 /// What a bid goes through.
 struct Way<'a> {
     family: &'a Family,
@@ -260,12 +275,13 @@ impl Way<'_> {
             let rules = Rules::of_today(Some(old.clone()), "");
             return self.readies.ready(&rules, carried.prices.as_ref(), carried.as_of, &[]);
         }
-        self.readies.ready(
-            &Rules::of_the_day(carried).map_err(|p| vec![p])?,
-            carried.prices.as_ref(),
-            carried.as_of,
-            &[],
-        )
+        self.ready_of_the_day(carried)
+    }
+
+    /// As a bid was priced.
+    fn ready_of_the_day(&self, carried: &Carried) -> Result<Arc<Ready>, Vec<Problem>> {
+        let rules = Rules::of_the_day(carried).map_err(|p| vec![p])?;
+        self.readies.ready(&rules, carried.prices.as_ref(), carried.as_of, &[])
     }
 
     /// As it was, with the new prices.
@@ -281,10 +297,27 @@ impl Way<'_> {
         rules.map(ready).transpose()
     }
 
-    /// Whether a workbook is what is asked for already.
-    fn is_there(&self, last: &Last) -> Result<bool, Vec<Problem>> {
+    /// Looks for what was changed in a workbook that somebody has saved since it was written, and goes on with it.
+    fn looked_at<T>(
+        &self,
+        path: &Path,
+        last: &Last,
+        go_on: impl FnOnce(Look<'_, '_>) -> Result<T, Left>,
+    ) -> Result<T, Left> {
         let carried = &last.carried;
-        if self.asked.only_tried() || !last.untouched && !last.same_own() {
+        if last.untouched {
+            return go_on(Look { last, since: &Since::nothing(carried), as_written: None });
+        }
+        let ready = self.ready_of_the_day(carried)?;
+        let as_written = work_out(&ready, &carried.rooms, carried.own.clone())?;
+        let since = last.since(&path.display().to_string(), &as_written)?;
+        go_on(Look { last, since: &since, as_written: Some(&as_written) })
+    }
+
+    /// Whether a workbook is what is asked for already.
+    fn is_there(&self, look: &Look<'_, '_>) -> Result<bool, Vec<Problem>> {
+        let carried = &look.last.carried;
+        if self.asked.only_tried() || !look.is_as_written() {
             return Ok(false);
         }
         let digest = |file: Option<&File>| file.map(|f| Arc::clone(&f.digest));
@@ -301,30 +334,19 @@ impl Way<'_> {
     }
 
     /// Writes the next revision and tells what moved.
-    fn anew(&self, (revision, path): (u32, &PathBuf), last: &Last) -> Result<Bid, Left> {
+    fn anew(&self, (revision, path): (u32, &PathBuf), look: &Look<'_, '_>) -> Result<Bid, Left> {
         if self.asked.only_tried() {
-            return self.moved((revision, path), last, Done::Tried, None);
+            return self.moved((revision, path), look, Done::Tried);
         }
-        let mut without = Vec::new();
-        let ready = if last.untouched { None } else { Some(self.old_ready(&last.carried)?) };
-        let as_written =
-            ready.as_ref().map(|ready| work_out(ready, &last.carried, last.carried.own.clone())).transpose()?;
-        if let Some(as_written) = &as_written {
-            let added = additions(
-                &path.display().to_string(),
-                &last.bytes,
-                &as_written.again(last.carried.revision, last.painted())?.bytes,
-            )?;
-            if !added.is_empty() && !self.asked.without_additions {
-                return Err(Left::Added(added));
-            }
-            without = added;
+        let without = look.since.additions();
+        if !without.is_empty() && !self.asked.without_additions {
+            return Err(Left::Added(without));
         }
         // a number that some file has is not taken again, whoever wrote it
         let newest = self.family.revisions.last().map_or(revision, |(n, _)| *n).max(revision);
         let next = newest.checked_add(1).ok_or_else(|| too_many(path))?;
         let target = revision_path(self.family, next);
-        let mut bid = self.moved((revision, path), last, Done::Written(target), as_written.as_ref())?;
+        let mut bid = self.moved((revision, path), look, Done::Written(target))?;
         match without.len() {
             0 => {}
             1 => bid.notes.push("1 thing that somebody added is left behind".to_owned()),
@@ -334,71 +356,66 @@ impl Way<'_> {
         Ok(bid)
     }
 
-    /// Works a bid out as it was and as it is to be, and writes it where that is asked for. As it was written it may have
-    /// been worked out already.
-    fn moved(
-        &self,
-        place: (u32, &Path),
-        last: &Last,
-        done: Done,
-        as_written: Option<&Worked<'_>>,
-    ) -> Result<Bid, Left> {
+    /// Works a bid out as it was and as it is to be, and writes it where that is asked for.
+    fn moved(&self, place: (u32, &Path), look: &Look<'_, '_>, done: Done) -> Result<Bid, Left> {
+        let Look { last, since, as_written } = *look;
         let carried = &last.carried;
         if self.asked.instead_of.is_some() {
-            return self.other_rules(place, last, done);
+            return self.other_rules(place, look, done);
         }
         let prices_ready =
             if matches!(done, Done::Same) { self.old_ready(carried)? } else { self.prices_ready(carried)? };
-        let by_new_prices = work_out(&prices_ready, carried, last.own.clone())?;
-        if let Some(within) = self.by_price_alone(last, &by_new_prices)? {
+        let by_new_prices = work_out(&prices_ready, &since.rooms, last.own.clone())?;
+        if let Some(within) = self.by_price_alone(look, &by_new_prices)? {
             let before = (carried.total, carried.sums.stopped);
-            return self.told(place, last, done, before, &by_new_prices, within);
+            return self.told(place, look, done, before, &by_new_prices, within);
         }
         let old_ready = self.old_ready(carried)?;
         // what is only tried out is laid beside the bid as it stands
-        let as_it_stands = self.asked.only_tried() && !last.same_own();
-        let (own, stored) = if as_it_stands { (&last.own, None) } else { (&carried.own, carried.total) };
+        let as_it_stands = self.asked.only_tried() && !look.is_as_written();
+        let (rooms, own, stored) =
+            if as_it_stands { (&since.rooms, &last.own, None) } else { (&carried.rooms, &carried.own, carried.total) };
         let anew;
         let old = match as_written.filter(|_| !as_it_stands) {
             Some(as_written) => as_written,
             None => {
-                anew = work_out(&old_ready, carried, own.clone())?;
+                anew = work_out(&old_ready, rooms, own.clone())?;
                 &anew
             }
         };
-        let by_hand =
-            if as_it_stands || last.same_own() { None } else { Some(work_out(&old_ready, carried, last.own.clone())?) };
+        let typed = !as_it_stands && !look.is_as_written();
+        let by_hand = typed.then(|| work_out(&old_ready, &since.rooms, last.own.clone())).transpose()?;
         let prices = (!Arc::ptr_eq(&old_ready, &prices_ready)).then_some(&by_new_prices);
         let rules_ready = if matches!(done, Done::Same) { None } else { self.rules_ready(carried)? };
-        let rules = rules_ready.as_ref().map(|ready| work_out(ready, carried, last.own.clone())).transpose()?;
+        let rules = rules_ready.as_ref().map(|ready| work_out(ready, &since.rooms, last.own.clone())).transpose()?;
         let steps = Steps { old, by_hand: by_hand.as_ref(), prices, rules: rules.as_ref() };
         let now = rules.as_ref().or(prices).or(by_hand.as_ref()).unwrap_or(old);
         let within = split(&steps, stored).map_err(too_large)?.unwrap_or_default();
         let before = (if as_it_stands { old.priced.total } else { carried.total }, old.priced.stopped);
-        self.told(place, last, done, before, now, within)
+        self.told(place, look, done, before, now, within)
     }
 
     /// Works a bid out by the old rules and by the new, with the figures as they stand.
-    fn other_rules(&self, place: (u32, &Path), last: &Last, done: Done) -> Result<Bid, Left> {
-        let carried = &last.carried;
+    fn other_rules(&self, place: (u32, &Path), look: &Look<'_, '_>, done: Done) -> Result<Bid, Left> {
+        let (carried, rooms, own) = (&look.last.carried, &look.since.rooms, &look.last.own);
         let old_ready = self.old_ready(carried)?;
-        let old = work_out(&old_ready, carried, last.own.clone())?;
+        let old = work_out(&old_ready, rooms, own.clone())?;
         let rules_ready = self.rules_ready(carried)?;
-        let rules = rules_ready.as_ref().map(|ready| work_out(ready, carried, last.own.clone())).transpose()?;
+        let rules = rules_ready.as_ref().map(|ready| work_out(ready, rooms, own.clone())).transpose()?;
         let steps = Steps { old: &old, by_hand: None, prices: None, rules: rules.as_ref() };
         let mut within = split(&steps, None).map_err(too_large)?.unwrap_or_default();
         let before = (old.priced.total, old.priced.stopped);
         let now = rules.as_ref().unwrap_or(&old);
         within.rooms = rooms::changed(&old, now);
-        self.told(place, last, done, before, now, within)
+        self.told(place, look, done, before, now, within)
     }
 
     /// What moved, where prices alone did: the bid need not be worked out as it was. Nothing where more may have moved.
-    fn by_price_alone(&self, last: &Last, now: &Worked<'_>) -> Result<Option<Within>, Left> {
-        let carried = &last.carried;
+    fn by_price_alone(&self, look: &Look<'_, '_>, now: &Worked<'_>) -> Result<Option<Within>, Left> {
+        let carried = &look.last.carried;
         let kept = matches!(self.asked.by, By::RulesOfTheDay);
         let told = !carried.sums.quantities.is_empty();
-        if !kept || !told || !last.same_own() || carried.version != env!("CARGO_PKG_VERSION") {
+        if !kept || !told || !look.is_as_written() || carried.version != env!("CARGO_PKG_VERSION") {
             return Ok(None);
         }
         if carried.total.is_none() || now.priced.total.is_none() {
@@ -414,7 +431,7 @@ impl Way<'_> {
     fn told(
         &self,
         (revision, path): (u32, &Path),
-        last: &Last,
+        look: &Look<'_, '_>,
         done: Done,
         (old, old_stopped): (Option<i64>, usize),
         now: &Worked<'_>,
@@ -434,7 +451,16 @@ impl Way<'_> {
             (_, n) => notes.push(format!("{n} figures typed by hand have no line any more")),
         }
         if let Done::Written(target) = &done {
-            self.write(target, now, last)?;
+            self.write(target, now, look.last)?;
+        }
+        let taken_over = match done {
+            Done::Written(_) | Done::Already(_) => look.since.typed.clone(),
+            Done::Same | Done::Tried => Vec::new(),
+        };
+        match taken_over.len() {
+            0 => {}
+            1 => notes.push("1 cell that was typed since is taken over".to_owned()),
+            n => notes.push(format!("{n} cells that were typed since are taken over")),
         }
         Ok(Bid {
             path: path.to_path_buf(),
@@ -449,6 +475,7 @@ impl Way<'_> {
             unpriced: unpriced(now),
             aged: self.aged(now),
             warned: warned(now),
+            taken_over,
             without: Vec::new(),
         })
     }
@@ -500,9 +527,9 @@ fn too_many(path: &Path) -> Problem {
         .in_file(path.display().to_string())
 }
 
-fn work_out<'r>(ready: &'r Ready, carried: &Carried, own: Vec<OwnEntry>) -> Result<Worked<'r>, Vec<Problem>> {
-    let inputs = ready.inputs(&carried.rooms)?;
-    Ok(ready.work_out(&carried.rooms, inputs, own))
+fn work_out<'r>(ready: &'r Ready, rooms: &Rooms, own: Vec<OwnEntry>) -> Result<Worked<'r>, Vec<Problem>> {
+    let inputs = ready.inputs(rooms)?;
+    Ok(ready.work_out(rooms, inputs, own))
 }
 
 /// What the rules and the price book warn of, each once.

@@ -1,12 +1,16 @@
 //! A priced workbook as it stands: what it carries, and what an estimator has typed into it since.
 
+use crate::bid::Worked;
 use crate::drawing::Painted;
 use crate::pricing::OwnEntry;
 use crate::problem::Problem;
-use crate::workbook::carried::{Carried, carried_in};
+use crate::workbook::carried::{Carried, Rooms, carried_in};
+use crate::workbook::differences::{Difference, differences};
 use crate::workbook::hand::own_entries;
 use crate::workbook::open::open;
-use crate::workbook::write::{painted_in, untouched};
+use crate::workbook::taken::sorted;
+use crate::workbook::typed::together;
+use crate::workbook::write::{InputCells, painted_in, untouched};
 use std::collections::BTreeMap;
 
 /// A priced workbook.
@@ -20,6 +24,34 @@ pub struct Last {
     pub untouched: bool,
     /// The file.
     pub bytes: Vec<u8>,
+}
+
+/// What somebody has changed in a priced workbook since it was written, but for what stands beside its lines.
+#[derive(Debug)]
+pub struct Since {
+    /// The rooms, with what was typed over them before and since.
+    pub rooms: Rooms,
+    /// Input cells that were typed since, each with what was written.
+    pub typed: Vec<Difference>,
+    /// All else that differs.
+    pub other: Vec<Difference>,
+    /// Which cells are input cells.
+    pub inputs: InputCells,
+}
+
+impl Since {
+    /// Nothing was.
+    #[must_use]
+    pub fn nothing(carried: &Carried) -> Self {
+        let (rooms, inputs) = (carried.rooms.clone(), InputCells::default());
+        Self { rooms, typed: Vec::new(), other: Vec::new(), inputs }
+    }
+
+    /// What writing the workbook anew would lose.
+    #[must_use]
+    pub fn additions(&self) -> Vec<Difference> {
+        self.other.iter().filter(|d| d.would_be_lost()).cloned().collect()
+    }
 }
 
 impl Last {
@@ -54,7 +86,20 @@ impl Last {
         painted_in(&self.bytes)
     }
 
-    /// Whether an estimator has typed nothing since it was written.
+    /// What was changed since it was written, by the same bid worked out again as it was written.
+    ///
+    /// # Errors
+    /// A workbook that cannot be read or written.
+    pub fn since(&self, name: &str, as_written: &Worked<'_>) -> Result<Since, Problem> {
+        let again = as_written.again(self.carried.revision, self.painted())?;
+        let sorted = sorted(name, &self.bytes, differences(name, &self.bytes, &again.bytes)?, &again.inputs)?;
+        let (differences, typed) = sorted.typed.into_iter().unzip();
+        let Rooms { file, typed: before } = &self.carried.rooms;
+        let rooms = Rooms { file: file.clone(), typed: together(before, typed) };
+        Ok(Since { rooms, typed: differences, other: sorted.other, inputs: again.inputs })
+    }
+
+    /// Whether an estimator has typed nothing beside its lines since it was written.
     #[must_use]
     pub fn same_own(&self) -> bool {
         let (now, before) = (by_line(&self.own), by_line(&self.carried.own));

@@ -16,7 +16,7 @@ mod what_if;
 
 pub use bid::Outcome;
 pub use family::{Family, Found, families, latest_beside};
-pub use last::Last;
+pub use last::{Last, Since};
 pub use what_if::Change;
 
 use crate::bid::House;

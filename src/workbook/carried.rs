@@ -5,6 +5,7 @@
 
 use super::grid::{Cell, Grid};
 use super::open::Book;
+use super::typed::Typed;
 use crate::pricing::{Own, OwnEntry};
 use crate::problem::Problem;
 use crate::quantity::spelling::{decimal_of, read_number};
@@ -40,6 +41,8 @@ const REVISION: &str = "revision";
 const TOTAL: &str = "total in cents";
 const OWN: &str = "own figure";
 const OWN_MORE: &str = "own figure goes on";
+const TYPED: &str = "typed cell";
+const TYPED_MORE: &str = "typed cell goes on";
 const SUMS: &str = "sums";
 
 const PLAIN: &str = "base64";
@@ -76,11 +79,27 @@ impl File {
     }
 }
 
+/// The rooms of a bid.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rooms {
+    /// Their workbook, as it was when the bid was priced first.
+    pub file: File,
+    /// What was typed in place of its cells since, in priced workbooks.
+    pub typed: Vec<Typed>,
+}
+
+impl From<File> for Rooms {
+    /// A workbook over which nothing was typed.
+    fn from(file: File) -> Self {
+        Self { file, typed: Vec::new() }
+    }
+}
+
 /// What a priced workbook carries.
 #[derive(Clone, Debug)]
 pub struct Carried {
-    /// The rooms workbook.
-    pub rooms: File,
+    /// The rooms workbook, and what was typed over it.
+    pub rooms: Rooms,
     /// The price book, where there was one.
     pub prices: Option<File>,
     /// The rule book, where there was one.
@@ -128,7 +147,7 @@ impl Carried {
     /// The rows of the sheet; nothing where the files are larger than a workbook should carry.
     #[must_use]
     pub fn rows(&self) -> Option<Vec<Row>> {
-        let files = std::iter::once((ROOMS, &self.rooms))
+        let files = std::iter::once((ROOMS, &self.rooms.file))
             .chain(self.prices.iter().map(|f| (PRICES, f)))
             .chain(self.rules.iter().map(|f| (RULES, f)))
             .chain(self.beside.iter().map(|f| (BESIDE, f)))
@@ -143,13 +162,14 @@ impl Carried {
             fact(REVISION, self.revision.to_string()),
             fact(TOTAL, self.total.map_or_else(String::new, |c| c.to_string())),
         ];
-        for entry in &self.own {
-            let text = own_text(entry);
+        let own = self.own.iter().map(|entry| (OWN, OWN_MORE, own_text(entry)));
+        let typed = self.rooms.typed.iter().map(|typed| (TYPED, TYPED_MORE, typed.written()));
+        for (what, goes_on, text) in own.chain(typed) {
             let (first, mut rest) = piece(&text);
-            rows.push(fact(OWN, first.to_owned()));
+            rows.push(fact(what, first.to_owned()));
             while !rest.is_empty() {
                 let (next, more) = piece(rest);
-                rows.push(fact(OWN_MORE, next.to_owned()));
+                rows.push(fact(goes_on, next.to_owned()));
                 rest = more;
             }
         }
@@ -318,7 +338,11 @@ fn read(grid: &Grid) -> Result<Carried, Wrong> {
         let (what, name, digest, how, text) = (at(0), at(1), at(2), at(3), at(4));
         if name.is_empty() {
             match facts.last_mut() {
-                Some((_, before, begun)) if what == OWN_MORE && before == OWN => begun.push_str(&text),
+                Some((_, before, begun))
+                    if what == OWN_MORE && before == OWN || what == TYPED_MORE && before == TYPED =>
+                {
+                    begun.push_str(&text);
+                }
                 _ if !what.is_empty() => facts.push((row, what, text)),
                 _ => {}
             }
@@ -354,8 +378,14 @@ fn read(grid: &Grid) -> Result<Carried, Wrong> {
     let sums = files(SUMS)?.pop().and_then(|sums| Sums::read(sums.text().ok()?)).unwrap_or_default();
     let place = |row| CellPlace { file: Arc::clone(&grid.file), sheet: Arc::clone(&grid.sheet), row, column: Some(4) };
     let own = facts.iter().filter(|(_, what, _)| what == OWN);
+    let typed = facts.iter().filter(|(_, what, _)| what == TYPED).map(|(row, _, text)| {
+        Typed::read(text).ok_or_else(|| (*row, "a cell that was typed cannot be read".to_owned()))
+    });
     Ok(Carried {
-        rooms: files(ROOMS)?.pop().ok_or_else(|| (0, "the rooms workbook is not there".to_owned()))?,
+        rooms: Rooms {
+            file: files(ROOMS)?.pop().ok_or_else(|| (0, "the rooms workbook is not there".to_owned()))?,
+            typed: typed.collect::<Result<_, _>>()?,
+        },
         prices: files(PRICES)?.pop(),
         rules: files(RULES)?.pop(),
         library: files(LIBRARY)?,
@@ -411,6 +441,7 @@ fn text(cell: &Cell) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::workbook::typed::{Held, Of};
 
     fn carried() -> Carried {
         let own = Own {
@@ -431,10 +462,16 @@ mod tests {
             own,
             place,
         };
+        // longer than one cell of the sheet
+        let typed = Typed {
+            of: Of::Cell { sheet: "Rooms".into(), row: 4, column: 2 },
+            held: Held::Text("=\"é\"".repeat(9_000).into()),
+            at: CellPlace { file: "bid.xlsx".into(), sheet: "Rooms".into(), row: 5, column: Some(3) },
+        };
         // a workbook is packed already and goes in as it is, here in more than one piece
         let workbook = [b"PK".as_slice(), &[7; 59_998]].concat();
         Carried {
-            rooms: File::new("rooms.xlsx", workbook),
+            rooms: Rooms { file: File::new("rooms.xlsx", workbook), typed: vec![typed] },
             prices: None,
             rules: Some(File::new("house.lid", "book \"House\"\n".repeat(500).into_bytes())),
             library: vec![File::new("hardlid loads", b"a".to_vec()), File::new("hardlid board", b"".to_vec())],
@@ -500,7 +537,7 @@ mod tests {
 
     #[test]
     fn too_much_is_not_carried() {
-        let large = Carried { rooms: File::new("rooms.xlsx", vec![0; MOST_CARRIED + 1]), ..carried() };
+        let large = Carried { rooms: File::new("rooms.xlsx", vec![0; MOST_CARRIED + 1]).into(), ..carried() };
         assert!(large.rows().is_none());
     }
 }

@@ -45,6 +45,8 @@ pub struct Difference {
     pub sheet: String,
     /// The cell, `B12`; empty for what is in none.
     pub cell: String,
+    /// Its row and column, from 0.
+    pub place: Option<(u32, u16)>,
     /// What was written.
     pub written: String,
     /// What stands there now.
@@ -64,7 +66,7 @@ impl Difference {
 
 impl fmt::Display for Difference {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { change, sheet, cell, written, now } = self;
+        let Self { change, sheet, cell, written, now, .. } = self;
         let shown = |text: &str| match text.chars().count() {
             0 => "nothing".to_owned(),
             n if n > 60 => format!("{}…", text.chars().take(60).collect::<String>()),
@@ -84,24 +86,20 @@ impl fmt::Display for Difference {
     }
 }
 
-/// What writing a workbook anew would lose: see [`differences`].
-///
-/// # Errors
-/// As [`differences`].
-pub fn additions(name: &str, now: &[u8], again: &[u8]) -> Result<Vec<Difference>, Problem> {
-    Ok(differences(name, now, again)?.into_iter().filter(Difference::would_be_lost).collect())
-}
-
-/// All that a workbook holds otherwise than the same workbook written again, but for values of formulas that are right
-/// by what an estimator has typed, as the same workbook written with those figures says.
+/// What a workbook holds otherwise than the same workbook written again, without the values of formulas that are right by
+/// what an estimator has typed beside lines, as the same workbook written with those figures says.
 ///
 /// # Errors
 /// A workbook that cannot be read.
-pub fn differences_by_hand(name: &str, now: &[u8], again: &[u8], with_own: &[u8]) -> Result<Vec<Difference>, Problem> {
+pub fn without_right_values(
+    name: &str,
+    now: &[u8],
+    mut all: Vec<Difference>,
+    with_own: &[u8],
+) -> Result<Vec<Difference>, Problem> {
     let wrong = differences(name, now, with_own)?;
     let values = wrong.iter().filter(|d| d.change == Change::Value).map(|d| (d.sheet.as_str(), d.cell.as_str()));
     let wrong: FxHashSet<(&str, &str)> = values.collect();
-    let mut all = differences(name, now, again)?;
     all.retain(|d| d.change != Change::Value || wrong.contains(&(d.sheet.as_str(), d.cell.as_str())));
     Ok(all)
 }
@@ -118,6 +116,7 @@ pub fn differences(name: &str, now: &[u8], again: &[u8]) -> Result<Vec<Differenc
         change,
         sheet: sheet.to_owned(),
         cell: String::new(),
+        place: None,
         written: String::new(),
         now: String::new(),
     };
@@ -162,6 +161,7 @@ fn things(now_bytes: &[u8], again_bytes: &[u8]) -> Vec<Difference> {
             change: Change::Thing,
             sheet: String::new(),
             cell: String::new(),
+            place: None,
             written: String::new(),
             now: what.to_owned(),
         })
@@ -272,7 +272,7 @@ fn compare(
         (Some(a), Some(b)) => {
             // rows put in among the lines move the ends of ranges over them, wherever these stand
             let may_move = moved || a.contains("LINES") && b.contains("LINES");
-            let says_the_same = a == b || may_move && without_rows(a) == without_rows(b);
+            let says_the_same = says_the_same(a, b) || may_move && says_the_same(&without_rows(a), &without_rows(b));
             match (says_the_same, same(written.value, now.value)) {
                 (true, true) => return,
                 (true, false) => Change::Value,
@@ -293,6 +293,7 @@ fn compare(
         change,
         sheet: sheet.to_owned(),
         cell: cell_name(place),
+        place: u32::try_from(place.0).ok().zip(u16::try_from(place.1).ok()),
         written: shown(written),
         now: shown(now),
     });
@@ -329,7 +330,14 @@ fn by_line(written: &Sheet, now: &Sheet, out: &mut Vec<Difference>) {
             if !held.is_empty() {
                 let now = held.join(", ");
                 let (sheet, cell) = (written.name.clone(), cell_name((row, 0)));
-                out.push(Difference { change: Change::RowAdded, sheet, cell, written: String::new(), now });
+                out.push(Difference {
+                    change: Change::RowAdded,
+                    sheet,
+                    cell,
+                    place: None,
+                    written: String::new(),
+                    now,
+                });
             }
             continue;
         };
@@ -361,7 +369,7 @@ fn by_line(written: &Sheet, now: &Sheet, out: &mut Vec<Difference>) {
         if written.is_empty() {
             continue;
         }
-        out.push(Difference { change: Change::RowGone, sheet, cell, written, now: String::new() });
+        out.push(Difference { change: Change::RowGone, sheet, cell, place: None, written, now: String::new() });
     }
 }
 
@@ -423,9 +431,65 @@ fn same(a: &Cell, b: &Cell) -> bool {
         _ => None,
     };
     match (number(a), number(b)) {
-        // programs work with binary fractions: what differs in the twelfth figure is the same
-        (Some(a), Some(b)) => (a - b).abs() <= 1e-11 * a.abs().max(b.abs()).max(1.0),
+        (Some(a), Some(b)) => near(a, b),
         _ => a == b || text(a) == text(b),
+    }
+}
+
+/// Whether two numbers are the same: programs work with binary fractions, and what differs in the twelfth figure is.
+#[allow(clippy::float_arithmetic, reason = "cells of a workbook are floats")]
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 1e-11 * a.abs().max(b.abs()).max(1.0)
+}
+
+/// Whether two formulas say the same: programs write the numbers in them to fifteen figures, or to seventeen.
+fn says_the_same(a: &str, b: &str) -> bool {
+    a == b || {
+        let (mut a, mut b) = (Words { rest: a, quoted: false }, Words { rest: b, quoted: false });
+        loop {
+            match (a.next(), b.next()) {
+                (None, None) => break true,
+                (Some(a), Some(b)) if a == b => {}
+                (Some(Word::Number(a)), Some(Word::Number(b))) if near(a, b) => {}
+                _ => break false,
+            }
+        }
+    }
+}
+
+/// A formula in numbers and all that stands between them.
+struct Words<'f> {
+    rest: &'f str,
+    quoted: bool,
+}
+
+#[derive(PartialEq)]
+enum Word<'f> {
+    Number(f64),
+    Text(&'f str),
+}
+
+impl<'f> Iterator for Words<'f> {
+    type Item = Word<'f>;
+
+    fn next(&mut self) -> Option<Word<'f>> {
+        let first = self.rest.chars().next()?;
+        let of_a_name = |c: char| c.is_alphanumeric() || matches!(c, '_' | '.' | '$' | '!' | ':');
+        let is_number = |text: &str| text.parse::<f64>().ok().filter(|n| n.is_finite());
+        // a name or a number; any other sign stands alone
+        let end = match first {
+            '"' => {
+                self.quoted = !self.quoted;
+                1
+            }
+            _ if self.quoted => self.rest.find('"').unwrap_or(self.rest.len()),
+            c if of_a_name(c) => self.rest.find(|c| !of_a_name(c)).unwrap_or(self.rest.len()),
+            c => c.len_utf8(),
+        };
+        let (word, rest) = self.rest.split_at(end);
+        self.rest = rest;
+        let number = if self.quoted { None } else { is_number(word) };
+        Some(number.map_or(Word::Text(word), Word::Number))
     }
 }
 
@@ -586,11 +650,23 @@ mod tests {
             bid.write_formula(2, 2, Formula::new(formula).set_result("4")).unwrap();
             book.save_to_buffer().unwrap()
         };
-        let all = additions("bid.xlsx", &book("=A1*B2"), &book("=A1*B1")).unwrap();
+        let all = differences("bid.xlsx", &book("=A1*B2"), &book("=A1*B1")).unwrap();
         assert_eq!(
             all.iter().map(ToString::to_string).collect::<Vec<_>>(),
             ["Bid C3: =A1*B2, where the formula =A1*B1 was written"]
         );
+    }
+
+    #[test]
+    fn numbers_in_formulas_are_the_same_to_fifteen_figures() {
+        let long = "IF(ISNUMBER(OPENINGS!C3),OPENINGS!C3*0.08333333333333333,16.666666666666668)&\"1.5\"";
+        let short = "IF(ISNUMBER(OPENINGS!C3),OPENINGS!C3*0.0833333333333333,16.6666666666667)&\"1.5\"";
+        assert!(says_the_same(long, short));
+        assert!(!says_the_same(long, &short.replace("0.0833333333333333", "0.0833333")));
+        assert!(!says_the_same(long, &short.replace("C3*", "C4*")), "another cell");
+        assert!(!says_the_same("A1*1", "A1*1.0+B1"));
+        // what is quoted is a text, whatever it looks like
+        assert!(!says_the_same("IF(A1=\"1.50\",1,2)", "IF(A1=\"1.5\",1,2)"));
     }
 
     #[test]
@@ -611,6 +687,6 @@ mod tests {
         let all = differences("bid.xlsx", &written, &more).unwrap();
         let told: Vec<String> = all.iter().map(ToString::to_string).collect();
         assert_eq!(told, ["sheet Order was taken out", "Lines: a row was taken out, 103, Span tee, ST-12, ft"]);
-        assert!(additions("bid.xlsx", &written, &more).unwrap().is_empty());
+        assert!(!all.iter().any(Difference::would_be_lost));
     }
 }

@@ -80,6 +80,12 @@ pub fn unit_of(heading: &str) -> Option<HeadingUnit> {
     readings(heading).into_iter().find_map(|r| r.unit)
 }
 
+/// The unit that a name such as `ft` or `hr/ft` stands for in a heading.
+#[must_use]
+pub fn unit_named(name: &str) -> Option<HeadingUnit> {
+    read_unit(name)
+}
+
 fn folded(text: &str) -> String {
     let text: String = crate::engine::input::fold(&one_line(text));
     text.trim_end_matches([':', '.', ',', ';', '*', '?', '-', ' ']).trim_start_matches(['*', '-', ' ']).to_owned()

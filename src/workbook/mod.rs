@@ -10,5 +10,7 @@ pub mod open;
 pub mod palette;
 pub mod prices;
 pub mod rows;
+pub mod taken;
+pub mod typed;
 pub mod variance;
 pub mod write;

@@ -14,6 +14,7 @@ mod tags;
 mod zipped;
 
 use super::grid::{Cell, Grid};
+use super::typed::{Overlay, Typed, laid_over};
 use crate::engine::{RawCell, Texts};
 use crate::problem::Problem;
 use crate::quantity::Date;
@@ -72,6 +73,8 @@ pub struct Book {
     quota: metered::Quota,
     /// Where the sheets lie, for those formats that let hidden rows be known.
     parts: Option<zipped::Parts>,
+    /// What is laid over its cells.
+    overlay: Overlay,
 }
 
 impl std::fmt::Debug for Book {
@@ -217,7 +220,8 @@ fn finished(file: &Arc<str>, format: Format, epoch: f64) -> Result<Book, Trouble
     if names.is_empty() && !matches!(format, Format::Delimited(_)) {
         return Err(Trouble::not_a_workbook("This workbook has no sheet with cells."));
     }
-    Ok(Book { file: Arc::clone(file), sheets: names, format, epoch, quota: metered::Quota::default(), parts: None })
+    let (file, quota, overlay) = (Arc::clone(file), metered::Quota::default(), Overlay::default());
+    Ok(Book { file, sheets: names, format, epoch, quota, parts: None, overlay })
 }
 
 /// Names of the sheets that hold cells, in their order: charts and macros are passed over.
@@ -251,6 +255,17 @@ impl Book {
     #[must_use]
     pub fn file(&self) -> &Arc<str> {
         &self.file
+    }
+
+    /// Lays what was typed since over its cells: whoever reads them finds it in place of what the file has.
+    pub fn lay_over(&mut self, typed: &[Typed]) {
+        self.overlay = Overlay::new(typed);
+    }
+
+    /// What is laid over its cells.
+    #[must_use]
+    pub fn overlay(&self) -> &Overlay {
+        &self.overlay
     }
 
     /// The sheets that hold cells, in their order; one without a name for a csv text.
@@ -294,7 +309,7 @@ impl Book {
     #[allow(clippy::result_large_err)] // met once a file, not once a cell
     pub fn stream(&mut self, sheet: &str, texts: &mut Texts, each: &mut EachRow<'_>) -> Result<(), Problem> {
         let mut long = None;
-        self.rows_of(sheet, texts, &mut |row, cells, texts| {
+        self.rows_with_typed(sheet, texts, &mut |row, cells, texts| {
             // bytes are at least as many as letters, and few sheets have a text of so many
             if texts.longest() > LONGEST_TEXT {
                 long = cells.iter().find(|(_, cell)| is_too_long(*cell, texts)).map(|(column, _)| (row, *column));
@@ -308,6 +323,35 @@ impl Book {
         let place = CellPlace { file: Arc::clone(&self.file), sheet: sheet.into(), row, column: Some(column) };
         let what = format!("The text in {} is longer than the 32,767 letters that a cell holds.", place.address());
         Err(Problem::stop("text too long", what).at_cell(place).fix("shorten it"))
+    }
+
+    /// The rows with what is laid over them, those among them where the file has nothing.
+    #[allow(clippy::result_large_err)] // met once a file, not once a cell
+    fn rows_with_typed(&mut self, sheet: &str, texts: &mut Texts, each: &mut EachRow<'_>) -> Result<(), Problem> {
+        let Some(mut over) = self.overlay.rows_of(sheet) else { return self.rows_of(sheet, texts, each) };
+        let mut stopped = false;
+        self.rows_of(sheet, texts, &mut |row, cells, texts| {
+            while let Some(typed) = over.first_entry().filter(|typed| *typed.key() <= row) {
+                let (at, typed) = typed.remove_entry();
+                let here: &SparseRow = if at == row { cells } else { &[] };
+                let whole = laid_over(here, &typed, texts);
+                let flow = if whole.is_empty() { ControlFlow::Continue(()) } else { each(at, &whole, texts) };
+                stopped = flow.is_break();
+                if stopped || at == row {
+                    return flow;
+                }
+            }
+            let flow = each(row, cells, texts);
+            stopped = flow.is_break();
+            flow
+        })?;
+        for (at, typed) in over.into_iter().filter(|_| !stopped) {
+            let whole = laid_over(&[], &typed, texts);
+            if !whole.is_empty() && each(at, &whole, texts).is_break() {
+                break;
+            }
+        }
+        Ok(())
     }
 
     #[allow(clippy::result_large_err)] // met once a file, not once a cell

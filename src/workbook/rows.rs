@@ -15,6 +15,7 @@ use super::open::Book;
 use crate::engine::{InputTable, Inputs, Origin, RowProblem, Texts};
 use crate::problem::Problem;
 use crate::program::{KindId, RowKind, Schema};
+use crate::source::Place;
 use rustc_hash::FxHashMap;
 use std::sync::Arc;
 
@@ -91,7 +92,20 @@ pub fn read_rooms_and_job(
         inputs.problems.extend(built.problems);
     }
     stop_parents(&mut inputs, schema, &order);
+    also_where_typed(book, &mut inputs);
     Ok(inputs)
+}
+
+/// Problems of cells over which something is laid name the cell where it was typed as well.
+fn also_where_typed(book: &Book, inputs: &mut Inputs) {
+    for RowProblem { problem, .. } in &mut inputs.problems {
+        let of_cells = problem.places.iter().filter_map(|place| match place {
+            Place::Cell(cell) => book.overlay().typed_in(cell),
+            _ => None,
+        });
+        let typed: Vec<Place> = of_cells.cloned().map(Place::Cell).collect();
+        problem.places.extend(typed);
+    }
 }
 
 /// The kind that a csv text holds: the first that belongs to no other and is no list.

@@ -216,6 +216,8 @@ pub struct Bid {
     pub aged: Vec<Aged>,
     /// What the rules and the price book warn of.
     pub warned: Vec<String>,
+    /// Input cells that somebody had typed, which the new workbook shows and carries.
+    pub taken_over: Vec<Difference>,
     /// What somebody had added, which is not in the new workbook.
     pub without: Vec<Difference>,
 }

@@ -105,7 +105,7 @@ pub fn row_named(worked: &Worked<'_>, text: &str) -> Result<RowOf, Problem> {
     let Some(root) = root else { return Ok((program.job, 0)) };
     let keys: Vec<_> = (0..run.rows_of(root)).map(|row| names::row(schema, run, &worked.inputs, root, row)).collect();
     let one = singular(schema, root);
-    let mut what = format!("There is no {one} '{}' in {}.", in_short(text), worked.rooms.name);
+    let mut what = format!("There is no {one} '{}' in {}.", in_short(text), worked.rooms.file.name);
     if !keys.is_empty() {
         let mut some: Vec<&str> = keys.iter().take(MOST_NAMED).map(|k| &**k).collect();
         if keys.len() > MOST_NAMED {

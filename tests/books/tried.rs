@@ -229,7 +229,7 @@ fn priced(case: &Case, program: Program, shape: &mut Shape) {
         Ok(ready) => ready,
         Err(problems) => return told("ready", &problems, shape),
     };
-    let rooms = File::new("rooms.xlsx", rooms);
+    let rooms = File::new("rooms.xlsx", rooms).into();
     let inputs = match ready.inputs(&rooms) {
         Ok(inputs) => inputs,
         Err(problems) => return told("rooms", &problems, shape),

@@ -44,7 +44,7 @@ fn worked_under(
     let prices = prices.map(|bytes| file("yard.xlsx", bytes));
     let day = Date::constant(2026, 3, 2);
     let ready = Box::leak(Box::new(Ready::of_program(program, &rules, prices.as_ref(), day, told).unwrap()));
-    let rooms = file("rooms.xlsx", rooms);
+    let rooms = file("rooms.xlsx", rooms).into();
     let worked = ready.work_out(&rooms, ready.inputs(&rooms).unwrap(), Vec::new());
     let Some((room, option)) = under else { return worked };
     let of = row_named(&worked, room).unwrap();
@@ -59,7 +59,7 @@ fn worked_file(name: &str, bytes: &[u8], rules: &str) -> Worked<'static> {
     let (program, told) = compiled_to_explain(&rules).unwrap();
     let day = Date::constant(2026, 3, 2);
     let ready = Box::leak(Box::new(Ready::of_program(program, &rules, None, day, told).unwrap()));
-    let rooms = File::new(name, bytes.to_vec());
+    let rooms = File::new(name, bytes.to_vec()).into();
     ready.work_out(&rooms, ready.inputs(&rooms).unwrap(), Vec::new())
 }
 
@@ -237,7 +237,7 @@ fn a_value_between_two_rows_tells_the_source_of_each() {
     let (program, told_of_it) = compiled_to_explain(&rules).unwrap();
     let day = Date::constant(2026, 3, 2);
     let ready = Ready::of_program(program, &rules, None, day, told_of_it).unwrap();
-    let rooms = File::new("rooms.xlsx", bytes);
+    let rooms = File::new("rooms.xlsx", bytes).into();
     let worked = ready.work_out(&rooms, ready.inputs(&rooms).unwrap(), Vec::new());
     let held = told(&worked, "1", "held");
     let table = part(&held, "load(run: 2'-0\")");

@@ -2,7 +2,7 @@
 //! its cells to what the program makes of the changed rooms.
 
 use super::{Both, bids::Dice, cents};
-use calamine::{Data, Reader as _};
+use calamine::{Data, Range, Reader as _};
 use hardlid::bid::{Ready, Rules};
 use hardlid::drawing::Painting;
 use hardlid::quantity::Date;
@@ -95,11 +95,9 @@ fn job(dice: &mut Dice) -> [Cells; 3] {
             openings.push(row);
         }
     }
-    let settings = (0..SETTINGS.len()).filter_map(|at| {
-        // what is not named stands for what it stands for too
-        (dice.roll(4) > 0).then(|| vec![SETTINGS[at].to_owned(), setting(dice, at)])
-    });
-    let settings = settings.collect();
+    // what is not named stands for what it stands for too
+    let named: Vec<usize> = (0..SETTINGS.len()).filter(|_| dice.roll(4) > 0).collect();
+    let settings = named.into_iter().map(|at| vec![SETTINGS[at].to_owned(), setting(dice, at)]).collect();
     [rooms, openings, settings]
 }
 
@@ -122,14 +120,15 @@ fn workbook(sheets: &[(&str, &Cells)]) -> Vec<u8> {
 
 fn priced([rooms, openings, settings]: &[Cells; 3]) -> Vec<u8> {
     let sheets = [("Rooms", rooms), ("Openings", openings), ("Job", settings)];
-    let file = File::new("rooms.xlsx", workbook(&sheets));
+    let file = File::new("rooms.xlsx", workbook(&sheets)).into();
     let text = |cells: &[&str]| cells.iter().map(|c| (*c).to_owned()).collect::<Vec<String>>();
     let prices = vec![
-        text(&["Code", "Item", "Sold by", "Cost"]),
-        text(&["T", "Tee", "ft", "0.6049"]),
-        text(&["B", "Board", "sf", "0.62"]),
-        text(&["D", "Drop", "ft", "1.05"]),
-        text(&["TR", "Trim", "ft", "0.335"]),
+        text(&["Code", "Item", "Sold by", "Cost", "Pack"]),
+        text(&["T", "Tee", "ft", "0.6049", ""]),
+        // 0.62 a square foot
+        text(&["B", "Board", "carton", "19.84", "32 sf"]),
+        text(&["D", "Drop", "ft", "1.05", ""]),
+        text(&["TR", "Trim", "roll", "33.50", "100 ft"]),
     ];
     let labor =
         vec![text(&["Code", "Work", "Hours per unit", "Unit", "Crew"]), text(&["L", "Hang", "0.011", "sf", "A"])];
@@ -217,12 +216,41 @@ fn differences(moved: &mut Both, anew: &mut Both) -> Vec<String> {
             }
         }
     }
+    out.extend(ordered_otherwise(moved, anew));
     let total = anew.find("Bid", "Total");
     let stored = anew.sheet("Bid");
     let Some(Data::Float(total)) = stored.get_value((total.0, total.1 + 2)) else { panic!("no total") };
     let now = moved.amount("Total");
     if Some(now) != cents(*total) {
         out.push(format!("the total: {total} by the program, {now} cents moved"));
+    }
+    out
+}
+
+/// What differs on Order: what is sold in packs follows the lines, and a cutting plan says whether it still holds.
+fn ordered_otherwise(moved: &mut Both, anew: &mut Both) -> Vec<String> {
+    let mut out = Vec::new();
+    let (before, after) = (moved.sheet("Order"), anew.sheet("Order"));
+    let (_, since) = moved.find("Order", "Since pricing");
+    for row in 1..=4 {
+        let code = |sheet: &Range<Data>, row| sheet.get_value((row, 0)).unwrap().to_string();
+        let Some(new) = (1..=4).find(|new| code(&after, *new) == code(&before, row)) else { continue };
+        let number = |column| match after.get_value((new, column)) {
+            Some(Data::Float(n)) => *n,
+            other => panic!("Order row {} column {column}: {other:?}", new + 1),
+        };
+        let is = |column: u32| match moved.anew("Order", (row, column)) {
+            CellValue::Number(n) => (n - number(column)).abs() <= 1e-9 * (1.0 + n.abs()),
+            _ => false,
+        };
+        // used, and what follows from it: bought, left over, cost, cost of what is left over
+        let wrong: Vec<u32> = if code(&before, row) == "T" { vec![2] } else { vec![2, 4, 6, 10, 11] };
+        out.extend(wrong.into_iter().filter(|c| !is(*c)).map(|c| format!("Order {} column {c}", code(&before, row))));
+        let Some(Data::Float(used)) = before.get_value((row, 2)) else { panic!("nothing used") };
+        let same = (used - number(2)).abs() < 1e-7;
+        if same != super::text(&moved.anew("Order", (row, since))).is_empty() {
+            out.push(format!("Order {}: since pricing", code(&before, row)));
+        }
     }
     out
 }

@@ -63,6 +63,8 @@ pub(super) fn read(
         let more = lines_of(second, &sheet, &fields, texts).map_err(|p| vec![p])?;
         lines.extend(more.into_iter().filter(|l| l.field.is_some() && !own.contains(&l.field)));
     }
+    // what was typed is known by what the rules call the sheet, whether it is there or not
+    typed_since(book, schema.kind(id).sheet.as_deref().unwrap_or(""), &fields, &mut lines, texts);
     let mut twice = Vec::new();
     for (i, field) in fields.iter().enumerate() {
         let mut named = lines.iter().filter(|l| l.field == Some(i));
@@ -120,13 +122,41 @@ pub(super) fn read(
     Ok(Built { table, keys: FxHashMap::default(), problems })
 }
 
+fn wanted(fields: &[FieldReader<'_>]) -> Vec<Wanted> {
+    let of = |f: &FieldReader<'_>| Wanted {
+        label: f.field.label.clone(),
+        headings: f.input.headings.clone(),
+        required: false,
+    };
+    fields.iter().map(of).collect()
+}
+
+/// Puts what was typed into a priced workbook in place of what the lines give, whichever workbook they are from.
+fn typed_since(book: &Book, sheet: &str, fields: &[FieldReader<'_>], lines: &mut Vec<Line>, texts: &mut Texts) {
+    let wanted = wanted(fields);
+    for (name, typed) in book.overlay().settings(sheet) {
+        let found = headings::find(&[(0, vec![(0, Arc::clone(name))])], &wanted);
+        let Some(field) = found.and_then(|h| h.cells.first()?.serves) else { continue };
+        lines.retain(|line| line.field != Some(field));
+        let column = typed.at.column.unwrap_or(0);
+        lines.push(Line {
+            file: Arc::clone(&typed.at.file),
+            sheet: Arc::clone(&typed.at.sheet),
+            row: typed.at.row,
+            name_column: 0,
+            column,
+            name: headings::one_line(name),
+            cell: typed.held.cell(texts),
+            unit: typed.unit(),
+            field: Some(field),
+        });
+    }
+}
+
 /// Every line of the sheet that has a name: its first text, and the next cell that holds something.
 #[allow(clippy::result_large_err)] // met once a file, not once a cell
 fn lines_of(book: &mut Book, sheet: &str, fields: &[FieldReader<'_>], texts: &mut Texts) -> Result<Vec<Line>, Problem> {
-    let wanted: Vec<Wanted> = fields
-        .iter()
-        .map(|f| Wanted { label: f.field.label.clone(), headings: f.input.headings.clone(), required: false })
-        .collect();
+    let wanted = wanted(fields);
     let mut lines = Vec::new();
     let mut one_too_many = None;
     let (file, sheet_name): (Arc<str>, Arc<str>) = (Arc::clone(book.file()), sheet.into());

@@ -23,11 +23,13 @@ pub enum Mark {
     Date,
     /// A percent that was read.
     Percent,
+    /// A quantity that stays as it was priced, among live ones.
+    Still,
 }
 
 impl Mark {
     /// All of them.
-    pub const ALL: [Self; 5] = [Self::Fault, Self::Stop, Self::Warn, Self::Date, Self::Percent];
+    pub const ALL: [Self; 6] = [Self::Fault, Self::Stop, Self::Warn, Self::Date, Self::Percent, Self::Still];
 
     /// Its format.
     pub fn format(self, styles: &Styles) -> &Format {
@@ -37,6 +39,7 @@ impl Mark {
             Self::Warn => &styles.warn,
             Self::Date => &styles.date,
             Self::Percent => &styles.percent,
+            Self::Still => &styles.still,
         }
     }
 }

@@ -98,7 +98,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         row.words(&styles.wrapped)?;
         match on_bid {
             Some(cell) => row.on_bid(cell, &styles.link)?,
-            None => row.to_type_in(&styles.typed, &styles.changed)?,
+            None => row.open_cell(&styles.typed, &styles.changed)?,
         }
     }
     Ok(())
@@ -269,7 +269,7 @@ impl Row<'_, '_> {
     }
 
     /// A cell to type in, and whether it was changed.
-    fn to_type_in(&mut self, typed: &Format, changed: &Format) -> Result<(), XlsxError> {
+    fn open_cell(&mut self, typed: &Format, changed: &Format) -> Result<(), XlsxError> {
         let (setting, row, n) = (self.setting, self.row, self.row + 1);
         let format = self.format();
         let own = format.clone().merge(typed);

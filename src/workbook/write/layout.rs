@@ -257,7 +257,14 @@ pub const LINE_COLUMNS: &[LineColumnRecord] = {
         row(LineColumn::Item, "Item or work", 16, "General", false, "What is bought or done, as the rules call it."),
         row(LineColumn::Code, "Code", 8, "General", false, "The code by which the price book is asked."),
         row(LineColumn::Kind, "Kind", 9, "General", false, "Material or labor."),
-        row(LineColumn::Need, "Need", 11, QUANTITY, false, "What the rules say that the room needs, without waste."),
+        row(
+            LineColumn::Need,
+            "Need",
+            11,
+            QUANTITY,
+            false,
+            "What the rules say that the room needs, without waste. Shaded cells stay as they were priced, since no worksheet can work them out; where their room was changed, it says so on Rooms.",
+        ),
         row(
             LineColumn::Waste,
             "Waste",

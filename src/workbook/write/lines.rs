@@ -1,7 +1,7 @@
 //! Lines: what is bought and done for each room, with columns for the estimator's own figures.
 
 use super::asked::heading_note;
-use super::cells::{Cells, InSheet};
+use super::cells::{Cells, InSheet, Mark};
 use super::edge;
 use super::filled::{For, Places};
 use super::layout::{FIRST_LINE, Layout, LineColumn, LinesSheet};
@@ -291,7 +291,9 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
     /// Need, waste and quantity.
     fn amounts(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
         if !C::FIGURES {
-            return Ok(());
+            // which formats are met is all that counts here
+            let at = (row, self.at[LineColumn::Need as usize]);
+            return if self.doc.live.is_empty() { Ok(()) } else { self.cells.marked_number(at, 0.0, Mark::Still) };
         }
         self.need(row, line)?;
         self.waste(row, line)?;
@@ -345,10 +347,19 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
     /// What the row of a line needs: by the cells of that row where they can tell.
     fn need(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
         if self.live_need(line).is_none() {
-            return self.number(row, LineColumn::Need, &line.need);
+            return if self.doc.live.is_empty() {
+                self.number(row, LineColumn::Need, &line.need)
+            } else {
+                self.still(row, line)
+            };
         }
         edge::float_text(&mut self.value, edge::number(&line.need));
         self.formula(row, LineColumn::Need)
+    }
+
+    /// A need that stays as it was priced.
+    fn still(&mut self, row: u32, line: &Line) -> Result<(), XlsxError> {
+        self.cells.marked_number((row, self.at[LineColumn::Need as usize]), edge::number(&line.need), Mark::Still)
     }
 
     /// Makes the formula of a line's need; nothing where it is a value.

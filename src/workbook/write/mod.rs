@@ -21,12 +21,14 @@ mod checks;
 mod cuts;
 mod figures;
 mod filled;
+mod inputs;
 mod job;
 mod layout;
 mod lines;
 mod links;
 mod long;
 mod order;
+mod ordered;
 mod page;
 mod parts;
 mod picture;
@@ -53,6 +55,7 @@ use layout::Layout;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use styles::Styles;
 
+pub use inputs::InputCells;
 pub use mark::{is_package, rooms_file, rooms_property, untouched, written_by_us};
 pub use plans::{MOST_PLANS, painted_in};
 
@@ -227,7 +230,7 @@ pub const SHEETS: &[SheetRecord] = &[
         write: checks::write,
     },
     SheetRecord {
-        name: "Prices",
+        name: prices::PRICES,
         purpose: "The price and labor rows that were used.",
         there: always,
         write: prices::write,
@@ -289,6 +292,14 @@ const DEFLATE_LEVEL: u8 = 2;
 /// # Errors
 /// More columns or rows than a sheet holds; no room for temporary files.
 pub fn priced(doc: &Document<'_>) -> Result<Vec<u8>, Problem> {
+    priced_with_inputs(doc).map(|(bytes, _)| bytes)
+}
+
+/// As [`priced`], with which of its cells stand for what was read.
+///
+/// # Errors
+/// As [`priced`].
+pub fn priced_with_inputs(doc: &Document<'_>) -> Result<(Vec<u8>, InputCells), Problem> {
     let layout = Layout::new(doc)?;
     let workbook = Workbook::new();
     let (numbered, long) = (cells::Numbered::default(), Vec::new());
@@ -304,10 +315,12 @@ pub fn priced(doc: &Document<'_>) -> Result<Vec<u8>, Problem> {
     for (name, range) in book.layout.names() {
         book.workbook.define_name(name, &range).map_err(|e| fail("names", &e))?;
     }
+    let cells = InputCells::new(doc, &book.layout, &book.bid_cells);
     let package = book.workbook.save_to_buffer().map_err(|e| fail("file", &e))?;
     // what the crate holds goes before the rows come
     book.workbook = Workbook::new();
-    book.with_rows(package).and_then(mark::sealed).map_err(|e| fail("file", &e))
+    let bytes = book.with_rows(package).and_then(mark::sealed).map_err(|e| fail("file", &e))?;
+    Ok((bytes, cells))
 }
 
 fn properties(doc: &Document<'_>) -> Result<DocProperties, XlsxError> {

@@ -1,32 +1,49 @@
 //! Order: the whole job in the yard's units of sale, by supplier and by delivery.
 
+use super::as_read::CHANGED;
+use super::asked::heading_note;
+use super::ordered::{Ordered, RowLive};
 use super::page::{Table, headings, lines, set_up, width};
 use super::styles::{MONEY, QUANTITY, RATE, Styles, WHOLE, column as column_format};
 use super::{Book, Document, Limits, charged, edge, prices, text_of, values};
 use crate::pricing::{BuyRule, OrderRow};
 use crate::quantity::Number;
+use crate::workbook::palette as color;
 use rust_xlsxwriter::{Format, Worksheet, XlsxError};
 
 /// How many columns there are before those of deliveries.
-const WIDE: u16 = 14;
+const WIDE: u16 = 15;
 
-/// Headings and number formats; `General` for texts.
-const COLUMNS: [(&str, &str); WIDE as usize] = [
-    ("Code", "General"),
-    ("Item", "General"),
-    ("Used", QUANTITY),
-    ("Unit", "General"),
-    ("Buy", WHOLE),
-    ("Sold as", "General"),
-    ("Left over", QUANTITY),
-    ("Scrap", QUANTITY),
-    ("Unit", "General"),
-    ("Each ($)", RATE),
-    ("Cost ($)", MONEY),
-    ("Left over ($)", MONEY),
-    ("Weight (lb)", WHOLE),
-    ("Supplier", "General"),
+/// Headings, number formats (`General` for texts), and what the notes on the headings say.
+const COLUMNS: [(&str, &str, &str); WIDE as usize] = [
+    ("Code", "General", "The code by which the price book is asked."),
+    ("Item", "General", "What the price book calls it."),
+    ("Used", QUANTITY, "What the lines of the code use, with waste, or by an estimator's own quantities."),
+    ("Unit", "General", "Unit of what is used."),
+    (
+        "Buy",
+        WHOLE,
+        "Whole pieces, packs and cartons, rounded up once for the job. Shaded cells are what the cutting plan takes, see Cuts, and \
+         stay as they were priced.",
+    ),
+    ("Sold as", "General", "What one of them is."),
+    ("Left over", QUANTITY, "What is bought and not used, and of use. Shaded cells are offcuts by the cutting plan."),
+    ("Scrap", QUANTITY, "Saw cuts, and offcuts too short to keep, by the cutting plan."),
+    ("Unit", "General", "Unit of what is left over."),
+    ("Each ($)", RATE, "Dollars for one of what is bought, see Prices."),
+    ("Cost ($)", MONEY, "Buy × Each, to the cent."),
+    ("Left over ($)", MONEY, "The share of the cost that is left over."),
+    ("Weight (lb)", WHOLE, "What is bought weighs so much, by the price book."),
+    ("Supplier", "General", "Whom it is bought from."),
+    (
+        "Since pricing",
+        "General",
+        "Blank while lines use what they did when the job was priced. Where they do not, shaded cells of the row, and what comes \
+         with which delivery, hold no longer: price the job again.",
+    ),
 ];
+/// Column of whether lines use something else than when the job was priced.
+const SINCE: u16 = 14;
 
 /// Widest room for what one of the bought pieces is; longer words wrap.
 const SOLD_WIDTH: u32 = 32;
@@ -38,7 +55,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let order = order.as_slice();
     let sent = deliveries(&doc, order);
     book.sheet("Order", order.len() as u64 * (u64::from(WIDE) + sent.len() as u64))?;
-    let Book { styles, workbook, .. } = book;
+    let Book { styles, workbook, layout, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
     let widest = |text: fn(&OrderRow) -> usize| order.iter().map(|row| text(row)).max().unwrap_or(0);
     let bodies = [
@@ -56,23 +73,33 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         10,
         8,
         widest(|r| r.supplier.as_ref().map_or(0, |s| s.chars().count())),
+        CHANGED.len(),
     ];
-    let heads = COLUMNS.iter().zip(bodies).map(|((heading, format), body)| {
+    let heads = COLUMNS.iter().zip(bodies).map(|((heading, format, _), body)| {
         let style = if *format == "General" { &styles.heading } else { &styles.heading_right };
         (*heading, width(heading, body), style)
     });
     let more = sent.iter().map(|s| (s.heading.as_str(), width(&s.heading, 9), &styles.heading_right));
     headings(sheet, 0, heads.chain(more))?;
-    let formats = COLUMNS.iter().map(|(_, format)| *format).chain(sent.iter().map(|_| WHOLE));
-    for (at, format) in (0u16..).zip(formats) {
+    for (at, (_, format, note)) in (0u16..).zip(&COLUMNS) {
         sheet.set_column_format(at, &column_format(format))?;
+        sheet.insert_note(0, at, &heading_note(note))?;
     }
+    let shaded = |format: &str| column_format(format).set_background_color(color::STILL);
+    for at in (WIDE..).take(sent.len()) {
+        sheet.set_column_format(at, &shaded(WHOLE))?;
+        sheet.insert_note(0, at, &heading_note(DELIVERY_NOTE))?;
+    }
+    let shaded = [QUANTITY, WHOLE].map(shaded);
+    let ordered = Ordered::new(&doc, layout);
     let columns = WIDE + u16::try_from(sent.len()).unwrap_or(0);
     let rows = u32::try_from(order.len()).unwrap_or(u32::MAX).min(doc.limits.sheet_rows - 6);
     set_up(sheet, &doc, styles, Table { heading: 0, rows, columns, frozen: 2, typed: &[] })?;
     let mut cost = Some(0i64);
     for (row, item) in (1..=rows).zip(order.iter().copied()) {
+        let live = ordered.as_ref().map_or_else(RowLive::default, |ordered| ordered.row(item, row + 1));
         cells(sheet, &doc, styles, row, item)?;
+        followed(sheet, &doc, &shaded, row, (item, &live))?;
         for (at, delivery) in (WIDE..).zip(&sent) {
             if let Some(many) = item.deliveries.get(delivery.place) {
                 sheet.write_number(row, at, edge::number(many))?;
@@ -80,6 +107,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         }
         cost = cost.zip(item.cost).and_then(|(a, b)| a.checked_add(b));
     }
+    sheet.set_column_format(SINCE, &styles.changed)?;
     foot(sheet, &doc.limits, rows, order, cost, &styles.total_label, &styles.total_money)?;
     delivery_foot(sheet, rows, order, &sent, (&styles.total_label, &styles.total_money))?;
     sheet.write_string_with_format(rows + 3, 0, text_of(&charged::charged(&doc)), &styles.quiet)?;
@@ -96,6 +124,9 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     sheet.set_print_area(0, 0, end, columns - 1)?;
     Ok(())
 }
+
+const DELIVERY_NOTE: &str = "How many of what is bought come with it. These cells stay as they were priced, from the lines of the rooms that the \
+                             delivery is for.";
 
 /// Most deliveries that have a column.
 const MOST_DELIVERIES: usize = 12;
@@ -221,16 +252,12 @@ fn cells(
 ) -> Result<(), XlsxError> {
     sheet.write_string(row, 0, text_of(&item.code))?;
     sheet.write_string(row, 1, text_of(&item.item))?;
-    sheet.write_number(row, 2, edge::number(&item.used))?;
     sheet.write_string(row, 3, text_of(&item.unit))?;
-    sheet.write_number(row, 4, edge::number(&item.buy))?;
     let tall = lines(&item.sold_as, SOLD_WIDTH);
     if tall > 1 {
         sheet.set_row_height(row, 15 * tall.min(6) + 2)?;
     }
     sheet.write_string_with_format(row, 5, text_of(&item.sold_as), &styles.order_words)?;
-    sheet.write_number(row, 6, edge::number(&item.left_over))?;
-    sheet.write_number(row, 7, edge::number(&item.scrap))?;
     sheet.write_string(row, 8, text_of(&item.unit))?;
     if let Some(each) = &item.each {
         let of = item.place.as_ref().and_then(|place| doc.priced.prices.iter().position(|p| p.place == *place));
@@ -259,11 +286,46 @@ fn cells(
     }
     let formula = format!("IF(OR(K{n}=\"\",C{n}+G{n}+H{n}=0),\"\",ROUND(ROUND(K{n}*G{n}/(C{n}+G{n}+H{n}),8),2))");
     values::write_live(sheet, &doc.limits, (row, 11), (&formula, &value), None)?;
-    if let Some(weight) = &item.weight {
-        sheet.write_number(row, 12, edge::number(weight))?;
-    }
     if let Some(supplier) = &item.supplier {
         sheet.write_string(row, 13, text_of(supplier))?;
+    }
+    Ok(())
+}
+
+/// What follows from the lines: live where it can be, a value that is shaded where a cutting plan says it.
+fn followed(
+    sheet: &mut Worksheet,
+    doc: &Document<'_>,
+    [quantity, whole]: &[Format; 2],
+    row: u32,
+    (item, live): (&OrderRow, &RowLive),
+) -> Result<(), XlsxError> {
+    let cells = [
+        (2, Some(&item.used), &live.used, quantity),
+        (4, Some(&item.buy), &live.buy, whole),
+        (6, Some(&item.left_over), &live.left, quantity),
+        // a plan's alone
+        (7, Some(&item.scrap), &None, quantity),
+        (12, item.weight.as_ref(), &live.weight, whole),
+    ];
+    for (at, value, formula, shaded) in cells {
+        let Some(value) = value.map(edge::number) else { continue };
+        match formula {
+            Some(formula) => {
+                let mut text = String::new();
+                edge::float_text(&mut text, value);
+                values::write_live(sheet, &doc.limits, (row, at), (formula, &text), None)?;
+            }
+            None if item.packed.is_some() && at == 7 || doc.limits.values_only => {
+                sheet.write_number(row, at, value)?;
+            }
+            None => {
+                sheet.write_number_with_format(row, at, value, shaded)?;
+            }
+        }
+    }
+    if let Some(since) = &live.since {
+        values::write_live(sheet, &doc.limits, (row, SINCE), (since, ""), None)?;
     }
     Ok(())
 }
@@ -283,7 +345,7 @@ fn foot(
     }
     let at = rows + 1;
     sheet.write_string_with_format(at, 0, "Total", label)?;
-    for column in [1, 2, 3, 4, 5, 6, 7, 8, 9, 13] {
+    for column in [1, 2, 3, 4, 5, 6, 7, 8, 9, 13, SINCE] {
         sheet.write_blank(at, column, label)?;
     }
     let end = rows + 1;

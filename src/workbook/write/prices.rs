@@ -28,15 +28,18 @@ const COLUMNS: [(&str, &str); 14] = [
     ("Since pricing", "General"),
 ];
 
+/// Name of the sheet.
+pub const PRICES: &str = "Prices";
+
 /// Columns that other places name: what a unit of sale costs, and whether that was changed since.
-const COST: u16 = 6;
+pub const COST: u16 = 6;
 const SINCE: u16 = 13;
 
 /// Writes Prices.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     let doc = book.doc;
     let prices = &doc.priced.prices;
-    book.sheet("Prices", prices.len() as u64 * COLUMNS.len() as u64)?;
+    book.sheet(PRICES, prices.len() as u64 * COLUMNS.len() as u64)?;
     let Book { styles, workbook, layout, .. } = book;
     let Some(sheet) = workbook.worksheets_mut().last_mut() else { return Ok(()) };
     let widest = |text: fn(&PriceUsed) -> usize| prices.iter().map(text).max().unwrap_or(0);
@@ -123,7 +126,7 @@ fn shown(doc: &Document<'_>) -> u32 {
 /// where there is no such number, and the amount is written as a value.
 pub fn live(doc: &Document<'_>, price: u32, amount: &Number) -> Option<String> {
     let used = doc.priced.prices.get(price as usize).filter(|_| price < shown(doc))?;
-    let cell = format!("Prices!${}${}", column_letters(COST), FIRST + price + 1);
+    let cell = format!("{PRICES}!${}${}", column_letters(COST), FIRST + price + 1);
     let (times, over) = (amount.over(&used.cost).ok()?, used.cost.over(amount).ok()?);
     let plain = |n: &Number| n.exact_decimal().filter(|d| d.scale() <= PLACES && d.mantissa().unsigned_abs() < LARGEST);
     match (plain(&times), plain(&over)) {

@@ -41,6 +41,8 @@ pub struct Styles {
     pub date: Format,
     /// A percentage as it was read.
     pub percent: Format,
+    /// A quantity that stays as it was priced, among live ones.
+    pub still: Format,
     /// A text that stands in place of a number.
     pub fault: Format,
     /// The word for what stops.
@@ -98,6 +100,7 @@ impl Styles {
                 .set_border_color(color::TYPED_EDGE),
             percent: ink().set_num_format("0.0#%"),
             date: ink().set_num_format(DATE).set_align(FormatAlign::Left).set_indent(1),
+            still: column(QUANTITY).set_background_color(color::STILL),
             fault: Format::new().set_italic().set_font_color(color::STOP).set_align(FormatAlign::Right).set_shrink(),
             stop: Format::new()
                 .set_bold()
