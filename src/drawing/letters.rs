@@ -136,27 +136,34 @@ fn spelled(text: &str) -> String {
     out
 }
 
-/// The polylines of a glyph, in grid steps.
-fn lines(glyph: &str) -> impl Iterator<Item = Vec<[u8; 2]>> + '_ {
-    glyph.split(' ').map(|line| {
-        let digits: Vec<u8> = line.bytes().map(|b| b.saturating_sub(b'0')).collect();
-        digits.chunks_exact(2).map(|p| [p[0], p[1]]).collect()
-    })
-}
-
 /// Width of a glyph in grid steps.
 fn steps(c: char) -> f64 {
     if c == ' ' {
         return BLANK;
     }
-    let across = glyph(c).split(' ').flat_map(|line| line.bytes().step_by(2));
-    f64::from(across.max().unwrap_or(b'0') - b'0') + GAP
+    let (mut most, mut is_x) = (b'0', true);
+    for byte in glyph(c).bytes() {
+        if byte != b' ' && is_x {
+            most = most.max(byte);
+        }
+        is_x = byte == b' ' || !is_x;
+    }
+    f64::from(most - b'0') + GAP
+}
+
+/// Width of a text in grid steps, with the room after its last letter, on top of that of what stands before it.
+fn steps_after(before: f64, text: &str) -> f64 {
+    spelled(text).chars().map(steps).fold(before, |sum, more| sum + more)
 }
 
 /// Width of a text whose capitals are `height` tall, in the same unit.
 #[must_use]
 pub fn width(text: &str, height: f64) -> f64 {
-    let steps: f64 = spelled(text).chars().map(steps).sum();
+    in_height(steps_after(0.0, text), height)
+}
+
+/// So many grid steps, without the room after the last letter, as a width.
+fn in_height(steps: f64, height: f64) -> f64 {
     (steps - GAP).max(0.0) * ACROSS * height
 }
 
@@ -170,12 +177,13 @@ pub fn strokes(text: &str, at: At, height: f64, up: (f64, f64)) -> Vec<Vec<At>> 
     let mut pen = 0.0;
     for c in spelled(text).chars() {
         if c != ' ' {
-            for line in lines(glyph(c)) {
+            for line in glyph(c).split(' ') {
+                let digit = |b: u8| f64::from(b.saturating_sub(b'0'));
                 let place = |p: &[u8; 2]| {
-                    let (x, y) = ((pen + f64::from(p[0])) * step, (f64::from(p[1]) - 1.0) * rise);
+                    let (x, y) = ((pen + digit(p[0])) * step, (digit(p[1]) - 1.0) * rise);
                     At { x: at.x + x * right.0 + y * up.0, y: at.y + x * right.1 + y * up.1 }
                 };
-                out.push(line.iter().map(place).collect());
+                out.push(line.as_bytes().as_chunks().0.iter().map(place).collect());
             }
         }
         pen += steps(c);
@@ -207,19 +215,27 @@ pub fn fitted(text: &str, height: f64, most: f64) -> String {
 #[must_use]
 pub fn wrapped(text: &str, height: f64, width_of_line: f64, most: usize) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
+    // of the last line
+    let mut steps = 0.0;
     for word in text.split_whitespace() {
         let full = out.len() == most;
+        let longer = steps_after(steps + BLANK, word);
         match out.last_mut() {
-            Some(line) if width(&format!("{line} {word}"), height) <= width_of_line => {
+            Some(line) if in_height(longer, height) <= width_of_line => {
                 line.push(' ');
                 line.push_str(word);
+                steps = longer;
             }
             Some(line) if full => {
                 let all = format!("{line} {word}...");
                 *line = fitted(&all, height, width_of_line);
                 return out;
             }
-            _ => out.push(fitted(word, height, width_of_line)),
+            _ => {
+                let line = fitted(word, height, width_of_line);
+                steps = steps_after(0.0, &line);
+                out.push(line);
+            }
         }
     }
     out
