@@ -87,7 +87,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     }
     let shaded = |format: &str| column_format(format).set_background_color(color::STILL);
     for at in (WIDE..).take(sent.len()) {
-        sheet.set_column_format(at, &shaded(WHOLE))?;
+        sheet.set_column_format(at, &column_format(WHOLE))?;
         sheet.insert_note(0, at, &heading_note(DELIVERY_NOTE))?;
     }
     let shaded = [QUANTITY, WHOLE].map(shaded);
@@ -102,7 +102,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         followed(sheet, &doc, &shaded, row, (item, &live))?;
         for (at, delivery) in (WIDE..).zip(&sent) {
             if let Some(many) = item.deliveries.get(delivery.place) {
-                sheet.write_number(row, at, edge::number(many))?;
+                sheet.write_number_with_format(row, at, edge::number(many), &shaded[1])?;
             }
         }
         cost = cost.zip(item.cost).and_then(|(a, b)| a.checked_add(b));
