@@ -85,9 +85,12 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         sheet.set_column_format(at, &column_format(format))?;
         sheet.insert_note(0, at, &heading_note(note))?;
     }
-    let shaded = |format: &str| column_format(format).set_background_color(color::STILL);
+    let shaded = |format: &str| match doc.limits.values_only {
+        true => column_format(format),
+        false => column_format(format).set_background_color(color::STILL),
+    };
     for at in (WIDE..).take(sent.len()) {
-        sheet.set_column_format(at, &shaded(WHOLE))?;
+        sheet.set_column_format(at, &column_format(WHOLE))?;
         sheet.insert_note(0, at, &heading_note(DELIVERY_NOTE))?;
     }
     let shaded = [QUANTITY, WHOLE].map(shaded);
@@ -102,7 +105,7 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         followed(sheet, &doc, &shaded, row, (item, &live))?;
         for (at, delivery) in (WIDE..).zip(&sent) {
             if let Some(many) = item.deliveries.get(delivery.place) {
-                sheet.write_number(row, at, edge::number(many))?;
+                sheet.write_number_with_format(row, at, edge::number(many), &shaded[1])?;
             }
         }
         cost = cost.zip(item.cost).and_then(|(a, b)| a.checked_add(b));
@@ -316,7 +319,7 @@ fn followed(
                 edge::float_text(&mut text, value);
                 values::write_live(sheet, &doc.limits, (row, at), (formula, &text), None)?;
             }
-            None if item.packed.is_some() && at == 7 || doc.limits.values_only => {
+            None if item.packed.is_some() && at == 7 => {
                 sheet.write_number(row, at, value)?;
             }
             None => {
