@@ -11,5 +11,5 @@ mod term;
 
 pub use figures::{JobFormula, job_formulas, names_in};
 pub use lookup::{LiveTable, TableCell};
-pub use rows::{Helped, RowFormulas, row_formulas};
+pub use rows::{Helped, RowFormulas, in_letters, row_formulas};
 pub use term::{Fold, Piece, escapes, quoted};

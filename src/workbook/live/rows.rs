@@ -2,13 +2,15 @@
 
 use super::lookup::{self, LiveTable};
 use super::term::{Fold, Piece, Quantity, Term, Tie, call, joined, quoted, words};
+use crate::engine::input::RawColumn;
 use crate::engine::{InputTable, Inputs, RawCell, Run};
 use crate::notation::tree::{Comparison, How};
 use crate::program::native::NativeArgument;
 use crate::program::node::{Constant, Op, Scaled};
-use crate::program::{Field, FieldId, KindId, Need, Program, Segment, Type};
+use crate::program::{Field, FieldId, Flavor, KindId, Need, Program, Segment, Type};
 use crate::quantity::number::Rounding;
-use crate::quantity::{Decimal, Number};
+use crate::quantity::{Decimal, Dimension, Number};
+use crate::workbook::headings::{HeadingUnit, unit_of};
 use crate::workbook::write::shown;
 use rustc_hash::FxHashMap;
 use std::cell::RefCell;
@@ -137,10 +139,12 @@ struct Writer<'a> {
     read: RefCell<FxHashMap<FieldId, Option<Reading>>>,
 }
 
-/// A formula in the making: whose it is, and how many steps it may still take.
+/// A formula in the making: whose it is, how many steps it may still take, and whether it comes to a text, so that a word is
+/// to be written as the rules write it.
 struct Making {
     field: Option<FieldId>,
     left: u32,
+    words: bool,
 }
 
 impl<'a> Writer<'a> {
@@ -181,7 +185,7 @@ impl<'a> Writer<'a> {
 
     /// The formula of a field that has a column, in the unit in which it is shown.
     fn formula(&self, id: FieldId) -> Option<Vec<Piece>> {
-        let making = &mut Making { field: Some(id), left: MOST_STEPS };
+        let making = &mut Making { field: Some(id), left: MOST_STEPS, words: self.field(id).ty == Type::Text };
         let (segment, reg) = *self.made.get(&id)?;
         let term = self.step(segment, reg, making)?;
         let field = self.field(id);
@@ -242,7 +246,7 @@ impl<'a> Writer<'a> {
     }
 
     fn need(&self, need: &Need) -> Option<Term> {
-        let making = &mut Making { field: None, left: MOST_STEPS };
+        let making = &mut Making { field: None, left: MOST_STEPS, words: false };
         match need {
             Need::Amount(field) => self.value(*field, making),
             Need::Cut { count, each } => Term::multiplied(self.value(*count, making)?, self.value(*each, making)?),
@@ -251,7 +255,7 @@ impl<'a> Writer<'a> {
     }
 
     fn waste(&self, field: FieldId) -> Option<Vec<Piece>> {
-        let making = &mut Making { field: None, left: MOST_STEPS };
+        let making = &mut Making { field: None, left: MOST_STEPS, words: false };
         let term = self.value(field, making).filter(|term| !matches!(term, Term::Constant(_)))?;
         term.pieces_in(&Number::ONE)
     }
@@ -269,8 +273,12 @@ impl<'a> Writer<'a> {
         if self.program.schema.kind(field.kind).single {
             return self.of_job(id, making);
         }
-        if field.input.is_some() {
-            return self.input(id);
+        if let Some(input) = &field.input {
+            let term = self.input(id)?;
+            return match (term, in_letters(&input.one_of)) {
+                (Term::Text(typed), Some(function)) if making.words => call(function, [typed]).map(Term::Text),
+                (term, _) => Some(term),
+            };
         }
         if self.program.schema.options.as_ref().is_some_and(|o| o.field == id) {
             return self.stands(id).then_some(Term::Option(id));
@@ -482,7 +490,7 @@ impl<'a> Writer<'a> {
         let cells = &table.origin.columns[at].cells;
         let named = self.program.schema.options.as_ref().is_some_and(|o| o.named_by == Some(id));
         match field.ty {
-            Type::Number { .. } => self.number(id, table, cells),
+            Type::Number { .. } => self.number(id, table, &table.origin.columns[at]),
             Type::Text if !named => self.text(id, cells).and_then(plainly),
             Type::YesNo => self.flag(id, cells).and_then(plainly),
             _ => None,
@@ -500,7 +508,7 @@ impl<'a> Writer<'a> {
     }
 
     /// A column of numbers: as typed where each is one, else helped by cells that hold what was read.
-    fn number(&self, id: FieldId, table: &InputTable, cells: &[RawCell]) -> Option<Reading> {
+    fn number(&self, id: FieldId, table: &InputTable, RawColumn { heading, cells, .. }: &RawColumn) -> Option<Reading> {
         let schema = &self.program.schema;
         let value = |row| self.run.number(schema, id, row).ok();
         let typed = |cell: &RawCell| match cell {
@@ -534,6 +542,8 @@ impl<'a> Writer<'a> {
                 _ => uniform = false,
             }
         }
+        // of a column that is blank, its heading tells what a number in it would be
+        let unit = unit.or_else(|| self.bare_unit(id, heading));
         if let (true, Some(unit)) = (uniform, unit)
             && !(blanks && self.field(id).input.as_ref()?.stock_of.is_some())
         {
@@ -556,6 +566,21 @@ impl<'a> Writer<'a> {
         let typed = unit.and_then(|u| u.over(&helping).ok());
         let term = Term::Number(Quantity::new(vec![Piece::Cell(id)], Tie::One, helping));
         Some(Reading { term, helped: Some(Helped { unit: helping, typed }) })
+    }
+
+    /// Base units in one of what a bare number in a column is.
+    fn bare_unit(&self, id: FieldId, heading: &str) -> Option<Number> {
+        let field = self.field(id);
+        let (Type::Number { dimension, flavor }, input) = (field.ty, field.input.as_ref()?) else { return None };
+        let stated = unit_of(heading).or_else(|| input.headings.iter().find_map(|h| unit_of(h)));
+        match (stated, flavor) {
+            (Some(HeadingUnit::Percent), Flavor::Percent) => Number::from_ints(1, 100).ok(),
+            (_, Flavor::Percent) => None,
+            (Some(HeadingUnit::Unit(unit)), _) if unit.dimension == dimension => {
+                Number::from_ints(*unit.factor.numer(), *unit.factor.denom()).ok()
+            }
+            _ => (dimension.is_none() || dimension == Dimension::MONEY).then_some(Number::ONE),
+        }
     }
 
     /// A column of texts that read as they are typed.
@@ -583,15 +608,7 @@ impl<'a> Writer<'a> {
         }
         // one of certain words is that word, however it was typed
         let typed = vec![Piece::Typed(id)];
-        let typed = if as_typed {
-            typed
-        } else if !input.one_of.is_empty() && input.one_of.iter().all(|w| *w == w.to_ascii_lowercase()) {
-            call("LOWER", [typed])?
-        } else if !input.one_of.is_empty() && input.one_of.iter().all(|w| *w == w.to_ascii_uppercase()) {
-            call("UPPER", [typed])?
-        } else {
-            return None;
-        };
+        let typed = if as_typed { typed } else { call(in_letters(&input.one_of)?, [typed])? };
         let Some(blank) = blank else { return Some(Term::Text(typed)) };
         let blank = words(match &blank {
             Some(text) => quoted(text)?,
@@ -637,6 +654,18 @@ impl<'a> Writer<'a> {
             }
         };
         Some(Term::YesNo(pieces))
+    }
+}
+
+/// The function that writes a word as the rules write it, where they write all of them in small or all in large letters.
+pub fn in_letters(words: &[String]) -> Option<&'static str> {
+    let all = |letters: fn(&str) -> String| !words.is_empty() && words.iter().all(|w| *w == letters(w));
+    if all(str::to_ascii_lowercase) {
+        Some("LOWER")
+    } else if all(str::to_ascii_uppercase) {
+        Some("UPPER")
+    } else {
+        None
     }
 }
 

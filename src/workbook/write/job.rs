@@ -10,7 +10,7 @@ use super::{Book, Document, edge, link_text, text_of};
 use crate::engine::{InputTable, RawCell};
 use crate::program::{FieldId, Type, Value};
 use crate::quantity::Number;
-use crate::workbook::live::quoted;
+use crate::workbook::live::{in_letters, quoted};
 use rust_xlsxwriter::{Format, FormatAlign, Url, Worksheet, XlsxError};
 
 /// Name of the sheet.
@@ -214,7 +214,10 @@ impl<'a> Setting<'a> {
             (Type::Text, Some(text)) if !matches!(&self.value, Some(Value::Text(t)) if **t == *text) => {
                 as_given(&cell)?
             }
-            (Type::Text, _) => cell.clone(),
+            (Type::Text, _) => match in_letters(&self.field().input.as_ref()?.one_of) {
+                Some(function) => format!("{function}({cell})"),
+                None => cell.clone(),
+            },
             (_, Some(_)) => format!("IF(ISNUMBER({cell}),{cell},{})", as_given("NA()")?),
             (_, None) => format!("IF(ISNUMBER({cell}),{cell},NA())"),
         };
