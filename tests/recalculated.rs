@@ -495,6 +495,20 @@ fn a_price_that_is_typed_into_the_workbook_reaches_its_lines_and_the_total() {
     assert_eq!((both.amount("Total"), told(&both)), (26_337, None));
 }
 
+/// Twice the hours for a foot of work, 11.00 in place of 5.50: 182.85 (see above), overhead 18.29 (18.285): 201.14. Margin
+/// 50.29 (50.285): 251.43. Tax 20.11 (20.1144): 271.54.
+#[test]
+fn hours_that_are_typed_on_the_sheet_of_prices_reach_the_total() {
+    let mut both = Both::of(&priced(&plain()).0);
+    let (work, _) = both.find("Prices", ITEMS[3][1]);
+    let (_, hours) = both.find("Prices", "Hours");
+    let CellValue::Number(before) = both.anew("Prices", (work, hours)) else { panic!("no hours") };
+    both.type_in("Prices", (work, hours), before * 2.0);
+    assert_eq!(both.amount("Total"), 27_154);
+    let (_, since) = both.find("Prices", "Since pricing");
+    assert_eq!(text(&both.anew("Prices", (work, since))), "changed: price again");
+}
+
 /// The same over random bids: a quantity and a unit cost typed beside a line of the bid.
 #[test]
 fn own_figures_move_random_bids_as_reckoned_beside() {

@@ -331,6 +331,7 @@ fn prices() -> Vec<PriceUsed> {
         pack: None,
         stock_length: (code == "ST").then(|| n("3657.6")),
         cost: n(cost),
+        hours: None,
         reached: None,
         from: Some(Date::constant(2026, 1, 1)),
         through: None,

@@ -58,6 +58,8 @@ pub struct PriceUsed {
     pub stock_length: Option<Number>,
     /// Dollars for one unit of sale (material) or for one hour of the crew with burden (labor).
     pub cost: Number,
+    /// Hours for one unit of work, and the unit, where a labor row states them.
+    pub hours: Option<(Number, Arc<str>)>,
     /// The quantity, in units of sale, whose lower cost this is; nothing for the first cost.
     pub reached: Option<Number>,
     /// First day in force.

@@ -75,8 +75,11 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         }
     }
     if let Some(copy) = layout.cost_copies {
-        for (row, cost) in prices::costs(doc) {
-            cells.number((row, copy), edge::number(cost))?;
+        for (row, price) in prices::rows(doc) {
+            cells.number((row, copy), edge::number(&price.cost))?;
+            if let Some((hours, _)) = &price.hours {
+                cells.number((row, copy + 1), edge::number(hours))?;
+            }
         }
     }
     Ok(())
@@ -111,9 +114,9 @@ fn help(doc: &Document<'_>, table: &TableLayout, (id, from): (FieldId, usize), r
     }
 }
 
-/// The formula that says whether one cell is as it was, which a column of the sheet holds in the same row.
-pub fn unless_same(cell: &str, copy: u16, row: u32) -> String {
-    unless(&format!("EXACT({cell},'{AS_READ}'!{}{row})", column_letters(copy)))
+/// The condition that a cell of a row, from 1, is as it was, which a column of the sheet holds in the same row.
+pub fn same(here: u16, there: u16, row: u32) -> String {
+    format!("EXACT({}{row},'{AS_READ}'!{}{row})", column_letters(here), column_letters(there))
 }
 
 /// The formula that says whether a condition holds still.

@@ -16,8 +16,8 @@ use std::sync::Arc;
 pub struct InputCells {
     tables: Vec<TableCells>,
     settings: Vec<SettingCell>,
-    /// Rows of the costs on Prices, and their column.
-    costs: (Vec<u32>, u16),
+    /// Rows of the prices on Prices.
+    prices: Vec<u32>,
 }
 
 /// The cells of a table as they were read.
@@ -62,8 +62,8 @@ impl InputCells {
         let tables = layout.tables().map(|table| TableCells::new(doc, table)).collect();
         let setting = |(id, row)| SettingCell::new(doc, id, row, on_bid);
         let settings = job::settings(doc).filter_map(setting).collect();
-        let costs = (prices::costs(doc).map(|(row, _)| row).collect(), prices::COST);
-        Self { tables, settings, costs }
+        let prices = prices::rows(doc).map(|(row, _)| row).collect();
+        Self { tables, settings, prices }
     }
 
     /// The sheets whose rows are not where they were written, by what was changed in a workbook: what stands in their cells
@@ -101,10 +101,10 @@ impl InputCells {
         self.at(sheet, at, &FxHashSet::default()).is_some()
     }
 
-    /// Whether a cell is a cost of the price book.
+    /// Whether a cell is a cost of the price book, or hours for one unit of work.
     #[must_use]
     pub fn is_cost(&self, sheet: &str, (row, column): (u32, u16)) -> bool {
-        sheet == prices::PRICES && column == self.costs.1 && self.costs.0.contains(&row)
+        sheet == prices::PRICES && matches!(column, prices::COST | prices::HOURS) && self.prices.contains(&row)
     }
 }
 

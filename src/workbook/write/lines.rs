@@ -211,6 +211,8 @@ struct Writer<'a, 'w, C> {
     needs: FxHashMap<u32, (Number, Option<Vec<Piece>>)>,
     /// By row of the price book the amount that was last told by its cell, and how.
     by_price: FxHashMap<u32, (Number, Option<String>)>,
+    /// The same of hours for one unit of work.
+    by_rate: FxHashMap<u32, (Number, Option<String>)>,
     formula: String,
     value: String,
 }
@@ -232,6 +234,7 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
             places: &layout.places,
             needs: FxHashMap::default(),
             by_price: FxHashMap::default(),
+            by_rate: FxHashMap::default(),
             formula: String::new(),
             value: String::new(),
         }
@@ -466,11 +469,26 @@ impl<'a, 'w, C: Cells> Writer<'a, 'w, C> {
         self.cells.alike((row, self.at[C::Cost as usize]), make, &self.value)
     }
 
+    /// Hours for one, by the row of the price book that states them.
+    fn hours_each(&mut self, row: u32, line: &Line, rate: &Number) -> Result<(), XlsxError> {
+        let Some(price) = line.price else { return self.number(row, LineColumn::HoursEach, rate) };
+        if self.by_rate.get(&price).is_none_or(|(of, _)| of != rate) {
+            self.by_rate.insert(price, (*rate, prices::live_hours(&self.doc, price, rate)));
+        }
+        self.formula.clear();
+        match self.by_rate.get(&price).and_then(|(_, told)| told.as_ref()) {
+            Some(told) => self.formula.push_str(told),
+            None => return self.number(row, LineColumn::HoursEach, rate),
+        }
+        edge::float_text(&mut self.value, edge::number(rate));
+        self.formula(row, LineColumn::HoursEach)
+    }
+
     fn hours(&mut self, row: u32, line: &Line, rate: Option<Number>) -> Result<(), XlsxError> {
         use LineColumn as C;
         let Some(hours) = &line.hours else { return Ok(()) };
         let Some(rate) = rate else { return self.number(row, C::Hours, hours) };
-        self.number(row, C::HoursEach, &rate)?;
+        self.hours_each(row, line, &rate)?;
         let n = row + 1;
         let [quantity, own, each] =
             [C::Quantity, C::OwnQuantity, C::HoursEach].map(|c| self.letters[c as usize].as_str());

@@ -11,7 +11,7 @@ use crate::source::column_letters;
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
 /// Headings and number formats; `General` for texts.
-const COLUMNS: [(&str, &str); 14] = [
+const COLUMNS: [(&str, &str); 16] = [
     ("Code", "General"),
     ("Item or work", "General"),
     ("Kind", "General"),
@@ -19,6 +19,8 @@ const COLUMNS: [(&str, &str); 14] = [
     ("Pack", "General"),
     ("Stock length (ft)", QUANTITY),
     ("Cost ($)", RATE),
+    ("Hours", HOURS_FORMAT),
+    ("for one", "General"),
     ("Holds from", QUANTITY),
     ("From", DATE),
     ("Through", DATE),
@@ -31,9 +33,15 @@ const COLUMNS: [(&str, &str); 14] = [
 /// Name of the sheet.
 pub const PRICES: &str = "Prices";
 
-/// Columns that other places name: what a unit of sale costs, and whether that was changed since.
+/// Hours for one unit of work.
+const HOURS_FORMAT: &str = "0.0000";
+
+/// Columns that other places name: what a unit of sale costs, the hours for one unit of work, and whether they were changed
+/// since.
 pub const COST: u16 = 6;
-const SINCE: u16 = 13;
+/// See [`COST`].
+pub const HOURS: u16 = 7;
+const SINCE: u16 = 15;
 
 /// Writes Prices.
 pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
@@ -51,6 +59,8 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         widest(|p| p.pack.as_ref().map_or(0, |t| t.chars().count())),
         7,
         11,
+        7,
+        widest(|p| p.hours.as_ref().map_or(0, |(_, per)| per.chars().count())),
         8,
         10,
         10,
@@ -60,15 +70,16 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         as_read::CHANGED.len(),
     ];
     let heads = COLUMNS.iter().zip(bodies).map(|((heading, format), body)| {
-        let style = if matches!(*format, QUANTITY | RATE) { &styles.heading_right } else { &styles.heading };
+        let style =
+            if matches!(*format, QUANTITY | RATE | HOURS_FORMAT) { &styles.heading_right } else { &styles.heading };
         (*heading, width(heading, body), style)
     });
     headings(sheet, 0, heads)?;
     for (at, (_, format)) in (0u16..).zip(&COLUMNS) {
         sheet.set_column_format(at, &column_format(format))?;
     }
-    sheet.set_column_format(8, &styles.date)?;
-    sheet.set_column_format(9, &styles.date)?;
+    sheet.set_column_format(10, &styles.date)?;
+    sheet.set_column_format(11, &styles.date)?;
     let rows = shown(&doc);
     set_up(sheet, &doc, styles, Table { heading: 0, rows: rows.max(1), columns: SINCE + 1, frozen: 2, typed: &[] })?;
     if prices.is_empty() {
@@ -79,7 +90,8 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
         cells(sheet, row, price)?;
         if let Some(copy) = layout.cost_copies {
             let n = row + 1;
-            let since = as_read::unless_same(&format!("{}{n}", column_letters(COST)), copy, n);
+            let same = [(COST, copy), (HOURS, copy + 1)].map(|(here, there)| as_read::same(here, there, n));
+            let since = as_read::unless(&format!("AND({})", same.join(",")));
             values::write_live(sheet, &doc.limits, (row, SINCE), (&since, ""), None)?;
         }
     }
@@ -104,10 +116,9 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
 /// Sheet row of the first price, from 0.
 const FIRST: u32 = 1;
 
-/// The costs, with the row in which each stands on the sheet, from 0.
-pub fn costs<'a>(doc: &Document<'a>) -> impl Iterator<Item = (u32, &'a Number)> {
-    let rows = FIRST..FIRST + shown(doc);
-    rows.zip(&doc.priced.prices).map(|(row, price)| (row, &price.cost))
+/// The rows of the sheet, from 0, with the price of each.
+pub fn rows<'a>(doc: &Document<'a>) -> impl Iterator<Item = (u32, &'a PriceUsed)> {
+    (FIRST..FIRST + shown(doc)).zip(&doc.priced.prices)
 }
 
 /// How many prices were changed since pricing, as a formula.
@@ -125,9 +136,22 @@ fn shown(doc: &Document<'_>) -> u32 {
 /// An amount that is a price times a plain number, as a formula that looks at the price: `Prices!$G$5/12`. Nothing
 /// where there is no such number, and the amount is written as a value.
 pub fn live(doc: &Document<'_>, price: u32, amount: &Number) -> Option<String> {
-    let used = doc.priced.prices.get(price as usize).filter(|_| price < shown(doc))?;
-    let cell = format!("{PRICES}!${}${}", column_letters(COST), FIRST + price + 1);
-    let (times, over) = (amount.over(&used.cost).ok()?, used.cost.over(amount).ok()?);
+    let used = doc.priced.prices.get(price as usize)?;
+    told(doc, (price, COST), &used.cost, amount)
+}
+
+/// The same of hours for one unit of work.
+pub fn live_hours(doc: &Document<'_>, price: u32, rate: &Number) -> Option<String> {
+    let used = doc.priced.prices.get(price as usize)?;
+    told(doc, (price, HOURS), &used.hours.as_ref()?.0, rate)
+}
+
+fn told(doc: &Document<'_>, (price, column): (u32, u16), whole: &Number, amount: &Number) -> Option<String> {
+    if price >= shown(doc) {
+        return None;
+    }
+    let cell = format!("{PRICES}!${}${}", column_letters(column), FIRST + price + 1);
+    let (times, over) = (amount.over(whole).ok()?, whole.over(amount).ok()?);
     let plain = |n: &Number| n.exact_decimal().filter(|d| d.scale() <= PLACES && d.mantissa().unsigned_abs() < LARGEST);
     match (plain(&times), plain(&over)) {
         (Some(times), _) if times == Decimal::ONE => Some(cell),
@@ -175,20 +199,24 @@ fn cells(sheet: &mut Worksheet, row: u32, price: &PriceUsed) -> Result<(), XlsxE
         sheet.write_number(row, 5, edge::number(&feet))?;
     }
     sheet.write_number(row, COST, edge::number(&price.cost))?;
-    if let Some(from) = &price.reached {
-        sheet.write_number(row, 7, edge::number(from))?;
+    if let Some((hours, per)) = &price.hours {
+        sheet.write_number(row, HOURS, edge::number(hours))?;
+        sheet.write_string(row, HOURS + 1, text_of(per))?;
     }
-    for (column, date) in [(8, price.from), (9, price.through)] {
+    if let Some(from) = &price.reached {
+        sheet.write_number(row, 9, edge::number(from))?;
+    }
+    for (column, date) in [(10, price.from), (11, price.through)] {
         if let Some(date) = date {
             sheet.write_number(row, column, edge::date(date))?;
         }
     }
     if let Some(supplier) = &price.supplier {
-        sheet.write_string(row, 10, text_of(&with_overtime(supplier, price)))?;
+        sheet.write_string(row, 12, text_of(&with_overtime(supplier, price)))?;
     }
     let place = &price.place;
     let at = if place.sheet.is_empty() { place.address() } else { format!("{} {}", place.sheet, place.address()) };
-    sheet.write_string(row, 11, serves(price))?;
-    sheet.write_string(row, 12, text_of(&at))?;
+    sheet.write_string(row, 13, serves(price))?;
+    sheet.write_string(row, 14, text_of(&at))?;
     Ok(())
 }
