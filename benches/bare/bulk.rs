@@ -1,5 +1,6 @@
 //! Many bids priced again, beside reading and writing the same workbooks, with their pictures, bare on as many cores.
 
+use crate::drawer::Drawer;
 use crate::timed::{Side, against, clocked};
 use crate::{Result, cells, made, timed};
 use hardlid::command;
@@ -65,10 +66,7 @@ fn bulk(what: &str, book: Option<&str>, prices: &[u8], (files, rooms): (usize, u
     let ours = |at_once: usize| {
         let priced = &priced;
         Side::timed(format!("hardlid reprice, {at_once} at once"), move || {
-            let mut machine = Memory::new(Date::constant(2026, 3, 1));
-            for n in 0..files {
-                machine = machine.with(format!("bids/{n:04}.xlsx"), priced[n % KINDS].as_slice());
-            }
+            let machine = Drawer::new(Date::constant(2026, 3, 1), files, priced);
             let all = families(&[PathBuf::from("bids")], None, &machine).map_err(|p| p.what)?;
             let asked = Asked {
                 prices: Some(File::new("y.xlsx", prices)),
@@ -82,7 +80,7 @@ fn bulk(what: &str, book: Option<&str>, prices: &[u8], (files, rooms): (usize, u
             };
             let (moved, spent) = clocked(|| reprice(&all, &asked, &machine, &|_| ()));
             let moved = moved.map_err(|p| p.what)?;
-            if moved.bids.len() != files || machine.names().len() != 2 * files {
+            if moved.bids.len() != files || machine.files() != 2 * files {
                 return Err("some bids are left out".into());
             }
             Ok(spent)

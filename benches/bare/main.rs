@@ -12,6 +12,7 @@ mod books;
 mod bulk;
 mod cells;
 mod cut;
+mod drawer;
 mod hand;
 #[path = "../house/mod.rs"]
 mod house;
