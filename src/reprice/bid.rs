@@ -453,6 +453,7 @@ impl Way<'_> {
         if let Done::Written(target) = &done {
             self.write(target, now, look.last)?;
         }
+        notes.extend(self.no_settings(&look.last.carried, now));
         let taken_over = match done {
             Done::Written(_) | Done::Already(_) => look.since.typed.clone(),
             Done::Same | Done::Tried => Vec::new(),
@@ -497,6 +498,25 @@ impl Way<'_> {
         let open = self.family.open.iter().any(|p| p == path);
         let said = "open in another program, as the lock file beside it says: read as it was last saved";
         if open { vec![said.to_owned()] } else { Vec::new() }
+    }
+
+    /// Says where the old price book had settings of the job (mark-ups, for one) and the new one has no sheet for them: they
+    /// count as blank.
+    fn no_settings(&self, carried: &Carried, now: &Worked<'_>) -> Option<String> {
+        let (new, old) = (self.asked.prices.as_ref()?, carried.prices.as_ref()?);
+        if new.digest == old.digest {
+            return None;
+        }
+        let schema = &now.ready.program().schema;
+        let sheet = schema.kinds.iter().find(|k| k.single && k.sheet.is_some())?.sheet.as_deref()?;
+        let has =
+            |file: &File| open(&file.name, file.bytes.to_vec()).is_ok_and(|book| book.sheet_named(sheet).is_some());
+        (!has(new) && has(old)).then(|| {
+            format!(
+                "{} has no sheet {sheet}: what the old price book gave there, such as mark-ups, counts as blank",
+                new.name
+            )
+        })
     }
 
     /// Prices that are older than asked for.

@@ -85,8 +85,8 @@ pub fn write(book: &mut Book<'_>) -> Result<(), XlsxError> {
     Ok(())
 }
 
-/// The formula of the value of an input cell that is no plain number: what it was read as while it stands, a number that
-/// is typed over it, and else nothing.
+/// The formula of the value of an input cell that is no plain number: a number that is typed over it, and else what it was
+/// read as; nothing where it was taken out.
 fn help(doc: &Document<'_>, table: &TableLayout, (id, from): (FieldId, usize), row: u32, out: &mut String) {
     out.clear();
     let Some(helped) = doc.live.helped.get(&id) else { return };
@@ -100,7 +100,9 @@ fn help(doc: &Document<'_>, table: &TableLayout, (id, from): (FieldId, usize), r
         Some(value) => edge::float_text(&mut read, edge::number(&value)),
         None => read.push_str("\"\""),
     }
-    let as_read = format!("IF(EXACT({cell},{copy}),{read},\"\")");
+    // a text that somebody typed is not read here: the row says that it was changed, and stays as it was until it is priced
+    // again
+    let as_read = format!("IF(AND({cell}=\"\",{copy}<>\"\"),\"\",{read})");
     match &helped.typed {
         Some(by) if *by == Number::ONE => {
             let _ = write!(out, "IF(ISNUMBER({cell}),{cell},{as_read})");

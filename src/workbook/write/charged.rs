@@ -39,6 +39,6 @@ pub fn waste_entered(doc: &Document<'_>) -> &'static str {
     if doc.priced.lines.iter().filter(material).any(|l| !l.waste.is_zero()) {
         "Waste entered once, in the quantities of Lines; no price holds any."
     } else {
-        "No waste is in the quantities, and none in the prices."
+        "No waste is added to the quantities of Lines; board that is laid out counts in whole sheets. No price holds any."
     }
 }
