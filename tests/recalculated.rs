@@ -430,6 +430,22 @@ fn settings_typed_into_the_workbook_move_the_bid_as_the_program_would() {
     assert_eq!(line.unwrap(), "Settings changed since pricing: 2. Price again. ");
 }
 
+/// A length that is typed as another text is not read by a worksheet: the row says so, and the bid stays as it was priced.
+#[test]
+fn a_length_typed_as_another_text_leaves_the_bid_as_it_was() {
+    let mut both = by_built_in_rules(&[]);
+    let total = both.amount("Total");
+    let ((head, length), (_, since)) = (both.find("Rooms", "Length"), both.find("Rooms", "Since pricing"));
+    both.put_text("Rooms", (head + 1, length), "22'-6\"");
+    both.model.evaluate();
+    assert_eq!(both.amount("Total"), total);
+    assert_eq!(text(&both.anew("Rooms", (head + 1, since))), "changed: price again");
+    assert!(
+        both.differences().iter().all(|d| d.starts_with("Rooms") || d.starts_with("Bid")),
+        "no cell lost its value"
+    );
+}
+
 /// A text, or nothing.
 fn text(value: &CellValue) -> String {
     match value {

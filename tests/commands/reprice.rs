@@ -521,6 +521,26 @@ fn a_code_that_is_gone_makes_the_bid_incomplete_and_is_told() {
     assert!(says(&written, "INCOMPLETE"));
 }
 
+/// Mark-ups that stood in the old price book alone are gone with it.
+#[test]
+fn a_new_price_book_without_the_settings_of_the_old_one_is_told() {
+    let rooms: [&[&str]; 2] = [&["Room", "Length", "Width"], &["101", "20'", "14'"]];
+    let prices: [&[&str]; 2] = [&["Code", "Item", "Sold by", "Cost"], &["ST", "Tee", "lf", "0.6"]];
+    let job: [&[&str]; 1] = [&["Overhead", "10%"]];
+    let machine = Memory::new(Date::constant(2026, 3, 2))
+        .with("bids/a.xlsx", workbook(&[("Rooms", &rooms)]))
+        .with("yard.xlsx", workbook(&[("Prices", &prices), ("Job", &job)]));
+    assert_ne!(hardlid(&machine, "price bids/a.xlsx --prices yard.xlsx"), Ended::Failed);
+    let notes = |file: Vec<u8>| {
+        let all = moved(&machine, &Asked { changes: Vec::new(), ..asked(Some(File::new("new.xlsx", file))) });
+        all.bids[0].notes.join("; ")
+    };
+    let without = notes(workbook(&[("Prices", &prices)]));
+    assert!(without.starts_with("new.xlsx has no sheet Job: what the old price book gave there"), "{without}");
+    let rows: [&[&str]; 1] = [&["Overhead", "12%"]];
+    assert_eq!(notes(workbook(&[("Prices", &prices), ("Job", &rows)])), "");
+}
+
 #[test]
 fn what_the_price_book_warns_of_is_told() {
     let machine = priced();

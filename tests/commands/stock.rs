@@ -359,8 +359,8 @@ fn a_bid_charges_what_is_used_or_what_is_bought() {
     assert!(
         says(
             &bid,
-            "The bid charges what is used; whole pieces and packs cost $9.94 more. Of what is bought $9.94 are left over. No \
-             waste is in the quantities, and none in the prices."
+            "The bid charges what is used; whole pieces and packs cost $9.94 more. Of what is bought $9.94 are left over. No waste is added to the quantities of Lines; \
+             board that is laid out counts in whole sheets. No price holds any."
         ),
         "{:#?}",
         texts(&bid)
