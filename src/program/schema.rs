@@ -583,13 +583,19 @@ impl Schema {
     #[must_use]
     pub fn is_setting(&self, id: FieldId) -> bool {
         let field = self.field(id);
-        let chooses = self.options.as_ref().is_some_and(|o| o.named_by == Some(id));
+        let chooses = self.names_option(id);
         let works = match field.ty {
             Type::Number { .. } | Type::YesNo => true,
             Type::Text => self.looked_at.binary_search(&id).is_ok() && !self.telling.contains(&id) && !chooses,
             Type::Date | Type::Thing(_) => false,
         };
         works && field.input.is_some() && self.kind(field.kind).single
+    }
+
+    /// Whether a field names the option by which a row is to be built.
+    #[must_use]
+    pub fn names_option(&self, id: FieldId) -> bool {
+        self.options.as_ref().is_some_and(|o| o.named_by == Some(id))
     }
 
     /// The kind whose rows lines count toward (rooms): the first that is read from a sheet and belongs to no other.

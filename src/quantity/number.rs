@@ -91,6 +91,14 @@ impl Number {
         }
     }
 
+    /// A ratio, such as a unit's factor.
+    ///
+    /// # Errors
+    /// [`NumberError::TooLarge`]: its whole numbers do not fit.
+    pub fn of_ratio(ratio: Ratio) -> Result<Self, NumberError> {
+        Self::from_ints(*ratio.numer(), *ratio.denom())
+    }
+
     /// From a ratio of whole numbers.
     ///
     /// # Errors

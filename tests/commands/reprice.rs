@@ -70,7 +70,7 @@ fn total(machine: &Memory, path: &str) -> f64 {
     if let Data::Float(value) = row[2] { value } else { panic!("no total: {row:?}") }
 }
 
-fn asked(prices: Option<File>) -> Asked {
+pub(super) fn asked(prices: Option<File>) -> Asked {
     let as_of = prices.as_ref().map(|_| Date::constant(2026, 4, 1));
     Asked {
         prices,
@@ -84,12 +84,12 @@ fn asked(prices: Option<File>) -> Asked {
     }
 }
 
-fn moved(machine: &Memory, asked: &Asked) -> Variance {
+pub(super) fn moved(machine: &Memory, asked: &Asked) -> Variance {
     let found = families(&[PathBuf::from("bids")], None, machine).unwrap();
     reprice(&found, asked, machine, &|_| ()).unwrap()
 }
 
-fn file(machine: &Memory, path: &str) -> File {
+pub(super) fn file(machine: &Memory, path: &str) -> File {
     File::new(path, machine.bytes(path).unwrap())
 }
 

@@ -7,17 +7,17 @@
 //! Together $316.00, and with the mark-up $347.60.
 
 use super::common::{self, workbook};
+use super::reprice::{self, file, moved};
 use super::{hardlid, is, says, sheet, sheet_names};
 use calamine::{Data, Range};
 use hardlid::command::Ended;
 use hardlid::quantity::Date;
 use hardlid::reprice::audit::audit;
-use hardlid::reprice::{Asked, By, Change, Last, families, reprice};
+use hardlid::reprice::{Asked, Change, Last};
 use hardlid::source::column_letters;
 use hardlid::system::Memory;
 use hardlid::workbook::carried::File;
-use hardlid::workbook::variance::{Bid, Done, Effects, Variance};
-use std::path::PathBuf;
+use hardlid::workbook::variance::{Bid, Done, Effects};
 
 const BOOK: &str = r#"book "Lids by area"  edition "1"
 use "hardlid trade"
@@ -143,25 +143,7 @@ fn held(cell: &str, style: &str, value: &str) -> String {
 }
 
 fn asked(prices: Option<File>) -> Asked {
-    Asked {
-        prices,
-        as_of: Some(Date::constant(2026, 3, 2)),
-        by: By::RulesOfTheDay,
-        instead_of: None,
-        without_additions: false,
-        changes: Vec::new(),
-        older_than: None,
-        at_once: None,
-    }
-}
-
-fn moved(machine: &Memory, asked: &Asked) -> Variance {
-    let found = families(&[PathBuf::from("bids")], None, machine).unwrap();
-    reprice(&found, asked, machine, &|_| ()).unwrap()
-}
-
-fn file(machine: &Memory, path: &str) -> File {
-    File::new(path, machine.bytes(path).unwrap())
+    Asked { as_of: Some(Date::constant(2026, 3, 2)), older_than: None, ..reprice::asked(prices) }
 }
 
 /// The bid priced again by the prices that it was priced with, with one cell typed over.

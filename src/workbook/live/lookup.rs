@@ -46,7 +46,7 @@ fn unit_of(ty: Type, metric: bool) -> Option<(String, Number)> {
         Type::Number { dimension: Dimension::NONE, .. } => Some((String::new(), Number::ONE)),
         Type::Number { dimension, .. } => {
             let (name, unit) = usual_unit(dimension, metric);
-            Some((name, Number::from_ints(*unit.factor.numer(), *unit.factor.denom()).ok()?))
+            Some((name, Number::of_ratio(unit.factor).ok()?))
         }
         _ => None,
     }

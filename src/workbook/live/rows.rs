@@ -300,7 +300,7 @@ impl<'a> Writer<'a> {
         if let Some((segment, reg)) = self.made.get(&id) {
             return self.step(*segment, *reg, making);
         }
-        let changes = schema.options.as_ref().is_some_and(|o| o.named_by == Some(id));
+        let changes = schema.names_option(id);
         self.run.columns.get(id.0 as usize)?.as_ref().filter(|_| !changes)?;
         self.constant(id, 0)
     }
@@ -488,7 +488,7 @@ impl<'a> Writer<'a> {
             return plainly(term);
         };
         let cells = &table.origin.columns[at].cells;
-        let named = self.program.schema.options.as_ref().is_some_and(|o| o.named_by == Some(id));
+        let named = self.program.schema.names_option(id);
         match field.ty {
             Type::Number { .. } => self.number(id, table, &table.origin.columns[at]),
             Type::Text if !named => self.text(id, cells).and_then(plainly),
@@ -576,9 +576,7 @@ impl<'a> Writer<'a> {
         match (stated, flavor) {
             (Some(HeadingUnit::Percent), Flavor::Percent) => Number::from_ints(1, 100).ok(),
             (_, Flavor::Percent) => None,
-            (Some(HeadingUnit::Unit(unit)), _) if unit.dimension == dimension => {
-                Number::from_ints(*unit.factor.numer(), *unit.factor.denom()).ok()
-            }
+            (Some(HeadingUnit::Unit(unit)), _) if unit.dimension == dimension => Number::of_ratio(unit.factor).ok(),
             _ => (dimension.is_none() || dimension == Dimension::MONEY).then_some(Number::ONE),
         }
     }
@@ -606,9 +604,11 @@ impl<'a> Writer<'a> {
                 _ => return None,
             }
         }
-        // one of certain words is that word, however it was typed
+        // one of certain words is that word, however it was typed: where a formula comes to it, it writes it as the rules do
         let typed = vec![Piece::Typed(id)];
-        let typed = if as_typed { typed } else { call(in_letters(&input.one_of)?, [typed])? };
+        if !as_typed {
+            in_letters(&input.one_of)?;
+        }
         let Some(blank) = blank else { return Some(Term::Text(typed)) };
         let blank = words(match &blank {
             Some(text) => quoted(text)?,
@@ -697,8 +697,7 @@ fn sign(how: Comparison) -> &'static str {
 
 /// Base units in one of the unit in which a field's cells stand.
 fn shown_unit(field: &Field) -> Option<Number> {
-    let factor = shown::shown(field, None).factor;
-    Number::from_ints(*factor.numer(), *factor.denom()).ok()
+    Number::of_ratio(shown::shown(field, None).factor).ok()
 }
 
 /// A value over a number that was typed for it.

@@ -241,7 +241,7 @@ impl<'a> FieldReader<'a> {
             None => Bare::Refused,
             Some(unit) => {
                 let factor = unit.factor / self.field.unit.factor;
-                let decimal = Number::from_ints(*factor.numer(), *factor.denom()).ok().and_then(|n| n.exact_decimal());
+                let decimal = Number::of_ratio(factor).ok().and_then(|n| n.exact_decimal());
                 Bare::Times(Unit { factor, ..unit }, decimal)
             }
         };

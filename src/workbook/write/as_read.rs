@@ -108,8 +108,7 @@ fn help(doc: &Document<'_>, table: &TableLayout, (id, from): (FieldId, usize), r
             let _ = write!(out, "IF(ISNUMBER({cell}),{cell},{as_read})");
         }
         Some(by) => {
-            let mut factor = String::new();
-            edge::float_text(&mut factor, edge::number(by));
+            let factor = edge::text(edge::number(by));
             let _ = write!(out, "IF(ISNUMBER({cell}),{cell}*{factor},{as_read})");
         }
         None => out.push_str(&as_read),

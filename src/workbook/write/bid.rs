@@ -225,8 +225,7 @@ impl<'a> Page<'a, '_> {
             };
             let value = self.cents(share.cost);
             self.formula(row, RIGHT + 1, &formula, &value, &money)?;
-            let mut value = String::new();
-            edge::float_text(&mut value, edge::share(share.cost, whole).unwrap_or(0.0));
+            let value = edge::text(edge::share(share.cost, whole).unwrap_or(0.0));
             let formula = format!("IF({total}=0,0,F{}/{total})", row + 1);
             self.formula(row, RIGHT + 2, &formula, &value, &percent)?;
         }

@@ -76,8 +76,7 @@ impl Page<'_, '_> {
             self.sheet.write_string_with_format(row, RIGHT, text_of(&work.label), &label)?;
             let cost = self.cost_formula(item_sum(self.layout, &name, LineKind::Labor, LineColumn::Cost));
             self.formula(row, RIGHT + 1, &cost, &self.cents(work.cost), &money)?;
-            let mut value = String::new();
-            edge::float_text(&mut value, edge::number(&work.hours));
+            let value = edge::text(edge::number(&work.hours));
             let hours = item_sum(self.layout, &name, LineKind::Labor, LineColumn::Hours);
             self.formula(row, RIGHT + 2, &hours, &value, &quantity)?;
             row += 1;
@@ -171,8 +170,7 @@ impl Page<'_, '_> {
     ) -> Result<(), XlsxError> {
         self.sheet.write_string_with_format(row, RIGHT, text_of(name), label)?;
         self.formula(row, RIGHT + 1, formula, &self.cents(cents), money)?;
-        let mut value = String::new();
-        edge::float_text(&mut value, edge::share(cents, whole).unwrap_or(0.0));
+        let value = edge::text(edge::share(cents, whole).unwrap_or(0.0));
         self.formula(row, RIGHT + 2, &format!("IF({total}=0,0,F{}/{total})", row + 1), &value, percent)
     }
 
@@ -198,8 +196,7 @@ impl Page<'_, '_> {
             let value = self.cents(sum.cost);
             let formula = self.cost_formula(format!("SUMPRODUCT({test},{cost})"));
             self.formula(row, 2, &formula, &value, &money)?;
-            let mut value = String::new();
-            edge::float_text(&mut value, edge::number(&sum.hours));
+            let value = edge::text(edge::number(&sum.hours));
             let formula = format!("SUMPRODUCT({test},{hours})");
             self.formula(row, 1, &formula, &value, &quantity)?;
             row += 1;
@@ -230,8 +227,7 @@ impl Page<'_, '_> {
         let value = self.cents(cost);
         let formula = self.cost_formula(format!("{}-SUM(C{}:C{row})", self.cells.direct(), first + 1));
         self.formula(row, 2, &formula, &value, &money)?;
-        let mut value = String::new();
-        edge::float_text(&mut value, edge::number(&hours));
+        let value = edge::text(edge::number(&hours));
         let formula = format!("{}-SUM(B{}:B{row})", self.layout.lines.hours(), first + 1);
         self.formula(row, 1, &formula, &value, &quantity)?;
         Ok(row + 1)

@@ -75,6 +75,14 @@ pub fn float_text(out: &mut String, value: f64) {
     }
 }
 
+/// The same by itself.
+#[must_use]
+pub fn text(value: f64) -> String {
+    let mut out = String::new();
+    float_text(&mut out, value);
+    out
+}
+
 /// Whether a value is whole after so many decimal places, but for what binary fractions leave behind.
 fn is_whole(value: f64, places: usize) -> bool {
     let power = [1.0, 10.0, 100.0, 1000.0][places.min(3)];

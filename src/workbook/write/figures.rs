@@ -41,8 +41,7 @@ impl Page<'_, '_> {
         self.hours(hours)?;
         if let Some(grid) = grid {
             self.row(hours + 1, &grid.label)?;
-            let mut value = String::new();
-            edge::float_text(&mut value, grid.sum);
+            let value = edge::text(grid.sum);
             let format = self.formats.quantity.clone().set_num_format(&grid.format);
             self.formula(hours + 1, 2, &grid.formula, &value, &format)?;
         }
@@ -95,8 +94,7 @@ impl Page<'_, '_> {
                 let number = edge::number(&number);
                 match live {
                     Some((formula, _)) => {
-                        let mut value = String::new();
-                        edge::float_text(&mut value, number);
+                        let value = edge::text(number);
                         return self.formula(row, at, &formula, &value, &format);
                     }
                     None => self.sheet.write_number_with_format(row, at, number, &format)?,
@@ -194,8 +192,7 @@ impl Page<'_, '_> {
 
     fn hours(&mut self, row: u32) -> Result<(), XlsxError> {
         self.row(row, "Labor hours")?;
-        let mut value = String::new();
-        edge::float_text(&mut value, self.doc.priced.hours.as_ref().map_or(0.0, edge::number));
+        let value = edge::text(self.doc.priced.hours.as_ref().map_or(0.0, edge::number));
         let (formula, format) = (self.layout.lines.hours(), self.formats.quantity.clone());
         self.formula(row, 2, &formula, &value, &format)
     }

@@ -160,7 +160,7 @@ impl<'a> Setting<'a> {
     /// A number in the unit that it is shown in.
     fn float(&self, value: &Value) -> Option<f64> {
         let Value::Number(number) = value else { return None };
-        let unit = Number::from_ints(*self.shown.factor.numer(), *self.shown.factor.denom()).ok()?;
+        let unit = Number::of_ratio(self.shown.factor).ok()?;
         Some(edge::number(&number.over(&unit).ok()?))
     }
 
@@ -184,11 +184,7 @@ impl<'a> Setting<'a> {
             None => Some("\"\"".to_owned()),
             Some(Value::Text(text)) => quoted(text),
             Some(Value::YesNo(v)) => Some(if *v { "\"yes\"" } else { "\"no\"" }.to_owned()),
-            Some(value) => {
-                let mut out = String::new();
-                edge::float_text(&mut out, self.float(value)?);
-                Some(out)
-            }
+            Some(value) => Some(edge::text(self.float(value)?)),
         }
     }
 

@@ -236,8 +236,7 @@ fn suppliers(
         sheet.write_string(row, 1, text_of(name))?;
         let last = rows + 1;
         for (column, letter, value) in [(10, 'K', edge::cents(cents)), (12, 'M', edge::number(&weight))] {
-            let mut text = String::new();
-            edge::float_text(&mut text, value);
+            let text = edge::text(value);
             // the name is looked for as it is: a sign in it is no wild card
             let formula = format!("SUMPRODUCT(--($N$2:$N${last}=$B{}),{letter}$2:{letter}${last})", row + 1);
             values::write_live(sheet, limits, (row, column), (&formula, &text), None)?;
@@ -267,8 +266,7 @@ fn cells(
         let live = of.and_then(|at| prices::live(doc, u32::try_from(at).ok()?, each));
         match live {
             Some(live) => {
-                let mut value = String::new();
-                edge::float_text(&mut value, edge::number(each));
+                let value = edge::text(edge::number(each));
                 values::write_live(sheet, &doc.limits, (row, 9), (&live, &value), None)?;
             }
             None => {
@@ -315,8 +313,7 @@ fn followed(
         let Some(value) = value.map(edge::number) else { continue };
         match formula {
             Some(formula) => {
-                let mut text = String::new();
-                edge::float_text(&mut text, value);
+                let text = edge::text(value);
                 values::write_live(sheet, &doc.limits, (row, at), (formula, &text), None)?;
             }
             None if item.packed.is_some() && at == 7 => {
@@ -378,7 +375,6 @@ fn weight_foot(
     total: &Format,
 ) -> Result<(), XlsxError> {
     let format = total.clone().set_num_format(WHOLE);
-    let mut value = String::new();
-    edge::float_text(&mut value, weight.unwrap_or(0.0));
+    let value = edge::text(weight.unwrap_or(0.0));
     values::write_live(sheet, limits, (at, 12), (&format!("SUM(M2:M{end})"), &value), Some(&format))
 }

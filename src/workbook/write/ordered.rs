@@ -111,7 +111,5 @@ fn purchases(packed: &Packed, n: u32) -> String {
 }
 
 fn float(number: &Number) -> String {
-    let mut out = String::new();
-    edge::float_text(&mut out, edge::number(number));
-    out
+    edge::text(edge::number(number))
 }

@@ -385,7 +385,6 @@ fn put(
     value: f64,
     format: &Format,
 ) -> Result<(), XlsxError> {
-    let mut text = String::new();
-    edge::float_text(&mut text, value);
+    let text = edge::text(value);
     write_live(sheet, limits, (row, at), (formula, &text), Some(format))
 }
